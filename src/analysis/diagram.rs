@@ -1,0 +1,100 @@
+//! Superposition, and the value at a place.
+
+use crate::analysis::{Diagram, Piece, Polynomial, Quantity, SAME_PLACE, Side};
+
+impl Diagram {
+    /// The weighted sum of diagrams of one beam: a load combination of load cases. No terms give a diagram without pieces.
+    ///
+    /// # Panics
+    /// If the diagrams are not of one [`Beam::solve_all`](crate::analysis::Beam::solve_all), and so have not the same breaks.
+    pub fn combine(terms: &[(f64, &Diagram)]) -> Diagram {
+        let Some((&(factor, first), rest)) = terms.split_first() else { return Diagram::default() };
+        let mut sum = first.times(factor);
+        for &(factor, term) in rest {
+            assert_eq!(sum.pieces.len(), term.pieces.len(), "diagrams with different breaks cannot be combined");
+            add(&mut sum.reactions, &term.reactions, factor);
+            add(&mut sum.fixing_moments, &term.fixing_moments, factor);
+            for (to, from) in sum.pieces.iter_mut().zip(&term.pieces) {
+                assert!(to.from == from.from && to.to == from.to, "diagrams with different breaks cannot be combined");
+                to.load.add(&from.load, factor);
+                to.shear.add(&from.shear, factor);
+                to.moment.add(&from.moment, factor);
+                to.slope.add(&from.slope, factor);
+                to.deflection.add(&from.deflection, factor);
+            }
+        }
+        sum
+    }
+
+    /// The value at a place. At the ends of the beam both sides give the inner one; off the beam it is 0.
+    pub fn value(&self, quantity: Quantity, x: f64, side: Side) -> f64 {
+        let near = SAME_PLACE * self.length();
+        let count = match side {
+            Side::Left => self.pieces.partition_point(|piece| piece.from < x - near),
+            Side::Right => self.pieces.partition_point(|piece| piece.from <= x + near),
+        };
+        match self.pieces.get(count.saturating_sub(1)) {
+            Some(piece) if x >= piece.from - near && x <= piece.to + near => {
+                piece.polynomial(quantity).at(x.clamp(piece.from, piece.to) - piece.from)
+            }
+            _ => 0.0,
+        }
+    }
+
+    /// The length of the beam.
+    pub(super) fn length(&self) -> f64 {
+        self.pieces.last().map_or(0.0, |piece| piece.to)
+    }
+
+    fn times(&self, factor: f64) -> Diagram {
+        let all = |values: &[f64]| values.iter().map(|v| factor * v).collect();
+        let one = |p: &Polynomial| Polynomial(p.0.map(|c| factor * c));
+        let piece = |p: &Piece| Piece {
+            load: one(&p.load),
+            shear: one(&p.shear),
+            moment: one(&p.moment),
+            slope: one(&p.slope),
+            deflection: one(&p.deflection),
+            ..*p
+        };
+        Diagram {
+            reactions: all(&self.reactions),
+            fixing_moments: all(&self.fixing_moments),
+            pieces: self.pieces.iter().map(piece).collect(),
+        }
+    }
+}
+
+impl Piece {
+    /// The polynomial of a quantity.
+    pub fn polynomial(&self, quantity: Quantity) -> &Polynomial {
+        match quantity {
+            Quantity::Shear => &self.shear,
+            Quantity::Moment => &self.moment,
+            Quantity::Deflection => &self.deflection,
+        }
+    }
+
+    /// The polynomial whose roots are where a quantity turns: its derivative, save for the sign.
+    pub(super) fn turning(&self, quantity: Quantity) -> &Polynomial {
+        match quantity {
+            Quantity::Shear => &self.load,
+            Quantity::Moment => &self.shear,
+            Quantity::Deflection => &self.slope,
+        }
+    }
+}
+
+impl Polynomial {
+    fn add(&mut self, other: &Polynomial, factor: f64) {
+        for (to, from) in self.0.iter_mut().zip(&other.0) {
+            *to += factor * from;
+        }
+    }
+}
+
+fn add(sum: &mut [f64], terms: &[f64], factor: f64) {
+    for (to, from) in sum.iter_mut().zip(terms) {
+        *to += factor * from;
+    }
+}

@@ -1,0 +1,102 @@
+//! What may be said on the command line.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Calculation packages for light-frame wood structures: a YAML job file in, a PDF for sign-off out.
+///
+/// A calculation aid: the engineer of record answers for the input, the assumptions, what was not checked, and the code in force at
+/// the site.
+#[derive(Debug, Parser)]
+#[command(name = "latewood", version, max_term_width = 100)]
+pub(super) struct Arguments {
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Write a commented starter job file; never over a file that is there.
+    Init {
+        /// The code that the job is designed to.
+        #[arg(long, default_value = "american")]
+        code: String,
+        /// Where to write it.
+        #[arg(default_value = "job.yaml")]
+        file: PathBuf,
+    },
+    /// Check a job: a table for people, JSON for programs.
+    ///
+    /// Exit status: 0 all members pass, 1 a member fails, 2 bad input.
+    Check(Check),
+    /// Check a job, then write its calculation package.
+    ///
+    /// The file appears whole or not at all. A job with failing members is issued too, and says so on its cover (exit status 1).
+    #[cfg(feature = "paper")]
+    Issue(Issue),
+    /// Species, grades, sizes, editions, units and cases known, with where our copy of each table comes from.
+    Catalogue,
+    /// The JSON Schema of a job file, or of the results, for editors and programs.
+    Schema {
+        /// What to describe.
+        #[arg(value_enum, default_value_t = Described::Job)]
+        what: Described,
+    },
+    /// Completions for a shell.
+    Completions {
+        /// The shell.
+        shell: clap_complete::Shell,
+    },
+    /// The manual page.
+    Man,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Check {
+    /// The job file; `-` for the standard input.
+    pub job: PathBuf,
+    /// How to print.
+    #[arg(long, value_enum, default_value_t = Format::Table)]
+    pub format: Format,
+    /// Work out every combination that lost, too.
+    #[arg(long)]
+    pub all_combinations: bool,
+    /// Print these members only.
+    #[arg(long, value_name = "MARK")]
+    pub member: Vec<String>,
+}
+
+#[cfg(feature = "paper")]
+#[derive(Debug, Args)]
+pub(super) struct Issue {
+    /// The job file; `-` for the standard input.
+    pub job: PathBuf,
+    /// Where to write the package; beside the job file, under the job's number and revision, where left out.
+    #[arg(long, short)]
+    pub output: Option<PathBuf>,
+    /// The office's record, with job file and results attached, or the same pages for submittal, with nothing attached.
+    #[arg(long = "for", value_enum, default_value_t = Copy::Record)]
+    pub copy: Copy,
+    /// A folder with the office's own templates.
+    #[arg(long, value_name = "DIR")]
+    pub templates: Option<PathBuf>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Format {
+    Table,
+    Json,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(super) enum Described {
+    Job,
+    Results,
+}
+
+#[cfg(feature = "paper")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Copy {
+    Record,
+    Submittal,
+}

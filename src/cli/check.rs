@@ -1,0 +1,95 @@
+//! `check`: a table for people, the results document for programs.
+
+use super::arguments::{Check, Format};
+use super::{FAILS, REFUSED, output};
+use crate::results::{Member, Results};
+use crate::text::nearest;
+use crate::units::decimals;
+use anyhow::Result;
+
+/// Checks a job and prints what was found.
+pub(super) fn run(arguments: &Check) -> Result<u8> {
+    let Some(source) = super::source(&arguments.job)? else { return Ok(REFUSED) };
+    let mut results = match crate::check(&source, arguments.all_combinations) {
+        Ok(checked) => checked.results,
+        Err(faults) => {
+            super::show(&source, &faults);
+            return Ok(REFUSED);
+        }
+    };
+    for mark in &arguments.member {
+        if results.member(mark).is_none() {
+            let meant = nearest(mark, results.members.iter().map(|m| m.mark.as_str()));
+            let hint = meant.map(|m| format!("; did you mean {m}?")).unwrap_or_default();
+            anyhow::bail!("no member {mark} in {}{hint}", source.name());
+        }
+    }
+    if !arguments.member.is_empty() {
+        results.members.retain(|m| arguments.member.contains(&m.mark));
+        results.passes = results.members.iter().all(|m| m.passes);
+    }
+    match arguments.format {
+        Format::Json => output::print(&serde_json::to_string_pretty(&results)?)?,
+        Format::Table => output::print(&table(&results))?,
+    };
+    Ok(if results.passes { 0 } else { FAILS })
+}
+
+/// A row a member, then what is open.
+fn table(results: &Results) -> String {
+    let header = ["Mark", "Use", "Section", "Material", "Governs", "Where", "Under", "Ratio", ""].map(str::to_owned);
+    let rows: Vec<[String; 9]> = std::iter::once(header).chain(results.members.iter().map(row)).collect();
+    let widths: Vec<usize> = (0..9).map(|i| rows.iter().map(|r| r[i].chars().count()).max().unwrap_or(0)).collect();
+    let mut text = String::new();
+    for row in &rows {
+        for (i, cell) in row.iter().enumerate() {
+            let pad = " ".repeat(widths[i] - cell.chars().count());
+            text.push_str(&if i == 7 { format!("{pad}{cell}  ") } else { format!("{cell}{pad}  ") });
+        }
+        text.truncate(text.trim_end().len());
+        text.push('\n');
+    }
+    let failing = results.members.iter().filter(|m| !m.passes).count();
+    let count = results.members.len();
+    text.push_str(&match failing {
+        0 => format!("\n{count} members, no ratio above 1.\n"),
+        1 => format!("\n{count} members, 1 FAILS.\n"),
+        n => format!("\n{count} members, {n} FAIL.\n"),
+    });
+    if !results.open.is_empty() {
+        text.push_str("\nOpen before a package of this job can be sealed:\n");
+        for item in &results.open {
+            text.push_str(&format!("  {} ({})\n", item.text.trim_end_matches('.'), item.at.join(", ")));
+        }
+    }
+    text
+}
+
+fn row(member: &Member) -> [String; 9] {
+    let g = &member.governing;
+    let place = match (g.span, g.support) {
+        (Some(span), _) => format!("span {span}"),
+        (_, Some(support)) => format!("support {support}"),
+        _ => String::new(),
+    };
+    [
+        member.mark.clone(),
+        member.role.clone(),
+        member.section.name.clone(),
+        member.material.name.clone(),
+        g.check.replace('_', " "),
+        place,
+        g.combination.clone(),
+        ratio(g.ratio),
+        if member.passes { String::new() } else { "FAILS".to_owned() },
+    ]
+}
+
+/// Two places, but three beside 1, so that a ratio that fails never reads 1.00.
+pub(super) fn ratio(ratio: f64) -> String {
+    let places = if (0.995..=1.005).contains(&ratio) { 3 } else { 2 };
+    match decimals(ratio, places) {
+        text if text == "1.000" && ratio > 1.0 + 1e-9 => "1.001".to_owned(),
+        text => text,
+    }
+}

@@ -1,0 +1,97 @@
+//! The terminal: arguments, one file a command, faults shown in their place.
+//!
+//! Exit status: 0 all members pass, 1 a member fails (a package is written all the same), 2 bad input or a fault of the world.
+
+mod arguments;
+mod catalogue;
+mod check;
+mod init;
+#[cfg(feature = "paper")]
+mod issue;
+mod output;
+pub mod snippet;
+
+use crate::text::Source;
+use anyhow::{Context, Result};
+use arguments::{Arguments, Command};
+use clap::{CommandFactory, Parser};
+use std::io::{IsTerminal, Read, Write};
+use std::path::Path;
+
+/// The exit status of a job with a failing member.
+pub const FAILS: u8 = 1;
+/// The exit status of bad input or a fault of the world.
+pub const REFUSED: u8 = 2;
+
+/// Runs the program on the arguments of the process; the answer is its exit status.
+pub fn run() -> u8 {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            // Help and version are not errors; clap prints either to where it belongs.
+            let status = if error.use_stderr() { REFUSED } else { 0 };
+            let _ = error.print();
+            return status;
+        }
+    };
+    match carry_out(arguments.command) {
+        Ok(status) => status,
+        Err(error) => {
+            eprintln!("error: {error:#}");
+            REFUSED
+        }
+    }
+}
+
+fn carry_out(command: Command) -> Result<u8> {
+    match command {
+        Command::Init { code, file } => init::run(&code, &file),
+        Command::Check(arguments) => check::run(&arguments),
+        #[cfg(feature = "paper")]
+        Command::Issue(arguments) => issue::run(&arguments),
+        Command::Catalogue => catalogue::run(),
+        Command::Schema { what } => {
+            let schema = match what {
+                arguments::Described::Job => crate::job::schema(),
+                arguments::Described::Results => crate::results::schema(),
+            };
+            output::print(&serde_json::to_string_pretty(&schema)?)
+        }
+        Command::Completions { shell } => {
+            let mut script = Vec::new();
+            clap_complete::generate(shell, &mut Arguments::command(), "latewood", &mut script);
+            output::print(&String::from_utf8_lossy(&script))
+        }
+        Command::Man => {
+            let mut page = Vec::new();
+            clap_mangen::Man::new(Arguments::command()).render(&mut page)?;
+            output::print(&String::from_utf8_lossy(&page))
+        }
+    }
+}
+
+/// Reads a job file, or the standard input for `-`. A fault of the text itself is shown and gives none.
+fn source(path: &Path) -> Result<Option<Source>> {
+    let most = Source::LARGEST as u64 + 1;
+    let mut bytes = Vec::new();
+    if path == Path::new("-") {
+        std::io::stdin().take(most).read_to_end(&mut bytes).context("cannot read the standard input")?;
+    } else {
+        let file = std::fs::File::open(path).with_context(|| format!("cannot open {}", path.display()))?;
+        anyhow::ensure!(!file.metadata().is_ok_and(|m| m.is_dir()), "{} is a folder; name a job file", path.display());
+        file.take(most).read_to_end(&mut bytes).with_context(|| format!("cannot read {}", path.display()))?;
+    }
+    match Source::read(path.display().to_string(), &bytes) {
+        Ok(source) => Ok(Some(source)),
+        Err(refused) => {
+            show(&refused.0, &[refused.1]);
+            Ok(None)
+        }
+    }
+}
+
+/// Shows faults on the standard error.
+fn show(source: &Source, faults: &[crate::text::Diagnostic]) {
+    let colour = std::io::stderr().is_terminal();
+    let _ = std::io::stderr().write_all(snippet::render(source, faults, colour).as_bytes());
+}

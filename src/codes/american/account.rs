@@ -1,0 +1,148 @@
+//! The account of factors: reference value, every factor of Table 4.3.1, adjusted value.
+
+use super::prepared::{Bending, psi};
+use super::notation;
+use crate::codes::{Account, AccountColumn, AccountRow, Time, Worked};
+use crate::equation::{Letter, Step};
+use crate::units::{PSI, Q, Ratio, decimals, figures};
+
+/// A property: its letter, its reference value, the letter of its adjusted value.
+struct Property {
+    letter: &'static Letter,
+    reference: String,
+    adjusted: String,
+}
+
+/// A factor by property; none where Table 4.3.1 has none.
+struct Factor {
+    letter: &'static Letter,
+    name: &'static str,
+    values: [Option<String>; 5],
+    because: String,
+    reference: &'static str,
+}
+
+/// F_b, F_v, F_c⊥, E and, where stability is worked out, E_min.
+pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Account {
+    let m = &bending.member;
+    let step = |check: &str, symbol: &str| -> Option<&Step> {
+        let (_, worked, _) = governing.iter().find(|(name, ..)| *name == check)?;
+        worked.steps.iter().rev().find(|s| s.symbol == symbol)
+    };
+    let stress = |check: &str, symbol: &str| step(check, symbol).map_or_else(|| "–".to_owned(), |s| s.printed.clone());
+    let million = |value: f64| {
+        let number = PSI.number(value) / 1e6;
+        let two = decimals(number, 2);
+        if (two.parse().unwrap_or(0.0) - number).abs() < 1e-9 { two } else { figures(number, 4) }
+    };
+    let modulus = |check: &str, symbol: &str, otherwise: f64| step(check, symbol).map_or_else(|| million(otherwise), |s| million(s.value * PSI.factor));
+    let with_stability = step("bending", "E'_min").is_some();
+    let properties = [
+        Property { letter: notation::F_b.letter(), reference: psi(m.F_b.value()), adjusted: stress("bending", "F'_b") },
+        Property { letter: notation::F_v.letter(), reference: psi(m.F_v.value()), adjusted: stress("shear", "F'_v") },
+        Property { letter: notation::F_c_perp.letter(), reference: psi(m.F_c_perp.value()), adjusted: stress("bearing", "F'_c,perp") },
+        Property {
+            letter: notation::E.letter(),
+            reference: million(m.E.value()),
+            adjusted: modulus("deflection", "E'", (m.E * m.C_M_E * m.C_t_E * m.C_i_E).value()),
+        },
+        Property { letter: notation::E_min.letter(), reference: million(m.E_min.value()), adjusted: modulus("bending", "E'_min", 0.0) },
+    ];
+    let count = if with_stability { 5 } else { 4 };
+    let time = governing.iter().find(|(name, ..)| *name == "bending").or(governing.first()).map(|(.., t)| *t);
+    let found = |check: &str, symbol: &str| step(check, symbol).map(|s| (s.printed.clone(), s.because.clone()));
+    // A factor that was worked out says from what.
+    let from = |check: &str, symbol: &str, what: &str| step(check, symbol).map(|s| format!("{what} {} {}", s.printed, s.unit)).unwrap_or_default();
+    let or_from = |(value, because): (String, String), from: String| if because.is_empty() { (value, from) } else { (value, because) };
+    let stability = found("bending", "C_L").unwrap_or_else(|| ("1.0".to_owned(), "no bending".to_owned()));
+    let stability = or_from(stability, from("bending", "l_u", "free length of the edge"));
+    let area = found("bearing", "C_b").unwrap_or_else(|| ("1.0".to_owned(), "bearing is not checked".to_owned()));
+    let area = or_from(area, from("bearing", "l_b", "bearing length"));
+    let rows = factors(bending, time, stability, area);
+    Account {
+        unit: "psi",
+        columns: properties
+            .into_iter()
+            .take(count)
+            .map(|p| AccountColumn {
+                symbol: p.letter.plain,
+                typst: p.letter.typst,
+                words: p.letter.words,
+                reference: p.reference,
+                adjusted: p.adjusted,
+            })
+            .collect(),
+        rows: rows
+            .into_iter()
+            .map(|f| AccountRow {
+                symbol: f.letter.plain,
+                typst: f.letter.typst,
+                words: f.letter.words,
+                name: f.name,
+                values: f.values.into_iter().take(count).collect(),
+                because: f.because,
+                reference: f.reference.to_owned(),
+            })
+            .collect(),
+        reference: bending.material.table.clone(),
+        remark: if with_stability { "E, E_min in 10⁶ psi" } else { "E in 10⁶ psi" },
+        adjusted_reference: "NDS Table 4.3.1",
+    }
+}
+
+fn factors(bending: &Bending, time: Option<&Time>, stability: (String, String), area: (String, String)) -> Vec<Factor> {
+    let m = &bending.member;
+    let one = |r: Ratio| Some(factor(r));
+    let because = |letter: &Letter| bending.facts.of(letter).map(|f| f.because.clone()).unwrap_or_default();
+    let (duration, why) = time.map_or_else(|| ("1.0".to_owned(), String::new()), |t| (factor(Ratio::new(t.factor)), t.because.clone()));
+    let mut rows = Vec::new();
+    let row = |letter, name, values, because: String, reference| Factor { letter, name, values, because, reference };
+    if bending.lrfd {
+        let formats = [one(m.K_F_b), one(m.K_F_v), one(m.K_F_perp), None, one(m.K_F_E)];
+        rows.push(row(notation::K_F_b.letter(), "format conversion", formats, "LRFD".to_owned(), "NDS Table N1"));
+        let resistances = [one(m.phi_b), one(m.phi_v), one(m.phi_c), None, one(m.phi_E)];
+        rows.push(Factor { letter: notation::PHI.letter(), name: "resistance", values: resistances, because: "LRFD".to_owned(), reference: "NDS Table N2" });
+        let times = [Some(duration.clone()), Some(duration), None, None, None];
+        rows.push(row(notation::lambda.letter(), "time effect", times, why, "NDS Table N3"));
+    } else {
+        rows.push(row(notation::C_D.letter(), "load duration", [Some(duration.clone()), Some(duration), None, None, None], why, "NDS Table 2.3.2"));
+    }
+    let all = |b: Ratio, v: Ratio, p: Ratio, e: Ratio| [one(b), one(v), one(p), one(e), one(e)];
+    let only_b = |text: String| [Some(text), None, None, None, None];
+    rows.push(row(
+        notation::C_M_b.letter(),
+        "wet service",
+        all(m.C_M_b, m.C_M_v, m.C_M_perp, m.C_M_E),
+        because(notation::C_M_b.letter()),
+        "NDS 4.3.3",
+    ));
+    rows.push(row(
+        notation::C_t_b.letter(),
+        "temperature",
+        all(m.C_t_b, m.C_t_v, m.C_t_perp, m.C_t_E),
+        because(notation::C_t_b.letter()),
+        "NDS 4.3.4",
+    ));
+    rows.push(row(notation::C_L.letter(), "beam stability", only_b(stability.0), stability.1, "NDS 3.3.3"));
+    rows.push(row(notation::C_F_b.letter(), "size", only_b(factor(m.C_F_b)), because(notation::C_F_b.letter()), "NDS 4.3.6"));
+    let flat = [one(m.C_fu_b), None, None, one(m.C_fu_E), one(m.C_fu_E)];
+    let flat = if m.C_fu_E.value() == 1.0 { only_b(factor(m.C_fu_b)) } else { flat };
+    rows.push(row(notation::C_fu_b.letter(), "flat use", flat, because(notation::C_fu_b.letter()), "NDS 4.3.7"));
+    rows.push(row(
+        notation::C_i_b.letter(),
+        "incising",
+        all(m.C_i_b, m.C_i_v, m.C_i_perp, m.C_i_E),
+        because(notation::C_i_b.letter()),
+        "NDS 4.3.8",
+    ));
+    rows.push(row(notation::C_r.letter(), "repetitive", only_b(factor(m.C_r)), because(notation::C_r.letter()), "NDS 4.3.9"));
+    rows.push(row(notation::C_b.letter(), "bearing area", [None, None, Some(area.0), None, None], area.1, "NDS 3.10.4"));
+    rows
+}
+
+/// A factor as printed: at least one place, at most four figures.
+fn factor(r: Ratio) -> String {
+    let number = Q::value(r);
+    let text = (1..=4).map(|places| decimals(number, places)).find(|t| t.parse::<f64>().is_ok_and(|v| (v - number).abs() < 1e-9));
+    text.unwrap_or_else(|| figures(number, 4))
+}

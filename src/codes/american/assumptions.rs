@@ -1,0 +1,153 @@
+//! What a member of this code takes for granted, for the assumption register.
+
+use super::limits;
+use super::material::{Class, Resolved as Material};
+use super::section::Resolved as Section;
+use crate::codes::Assumed;
+use crate::job::model::{Bracing, Job, LoadKind, Member, Moisture, Nature, Use};
+
+/// The assumptions of a member.
+pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Material) -> Vec<Assumed> {
+    let mut list = Vec::new();
+    let mut say = |topic, text: &str, from: &str, confirm: &str, open| {
+        list.push(Assumed { topic, text: text.to_owned(), from: from.to_owned(), confirm: confirm.to_owned(), open });
+    };
+    let preparer = job.about.prepared_by.clone().unwrap_or_else(|| "engineer of record".to_owned());
+    let preparer = preparer.as_str();
+    let wet = member.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet;
+    say("moisture", if wet { "Moisture content above 19 % in service." } else { "Moisture content at most 19 % in service." }, "job", preparer, false);
+    match &member.top {
+        Bracing::Sheathed => say("top edge", "Sheathing fixed to the top edge holds it throughout.", "job", preparer, false),
+        Bracing::Continuous => say("top edge", "The top edge is held throughout, by other means than sheathing.", "job", preparer, false),
+        Bracing::None => say("top edge", "The top edge is held at supports only.", "job", preparer, false),
+        Bracing::Every(_) | Bracing::Places(_) => say("top edge", "The top edge is held at the points shown on the sheet.", "job", preparer, false),
+    }
+    let panels = member.spans.spans.len() + usize::from(!member.spans.left.is_zero()) + usize::from(!member.spans.right.is_zero());
+    if panels > 1 && matches!(member.bottom, Bracing::None) {
+        say("bottom edge", "The bottom edge is held at supports only.", "default", preparer, false);
+    }
+    say("supports", "Every support holds both edges and keeps the member from turning (NDS 3.3.3.4).", "reading 3", preparer, false);
+    if member.hangers.is_empty() {
+        say(
+            "shear",
+            "Supports bear from below, loads stand on top; loads within d of a face are left out of the shear (NDS 3.4.3.1).",
+            "reading 17",
+            preparer,
+            false,
+        );
+    }
+    if member.notches.is_empty() {
+        say("notches", "No notches; no holes.", "default", preparer, false);
+    } else {
+        say("notches", "Notches as given; no holes.", "job", preparer, false);
+    }
+    if member.bearing.is_some() {
+        say("bearing", "Bearing lengths as on the sheet, on a material that is no weaker.", "job", preparer, false);
+    }
+    if panels > 1 {
+        say(
+            "patterns",
+            "Live and roof live load are tried on every set of spans and overhangs, snow in full on the set and half on the rest.",
+            "reading 4",
+            "",
+            false,
+        );
+    }
+    let receives = member.loads.iter().any(|l| matches!(l.kind, LoadKind::Reaction { .. }));
+    if receives {
+        say(
+            "handed down",
+            "A received reaction is, by case, that of the load set that makes it largest, then smallest; all stand so together. Where a \
+             span holds fewer than six of them they are tried as single points too.",
+            "reading 5",
+            "",
+            false,
+        );
+    }
+    if member.plies.value > 1 {
+        say("plies", "Plies act together: b is all of them, the size factor that of one. Their fastening is by others.", "reading 8", "", true);
+    }
+    if member.self_weight {
+        say("own weight", "Own weight by specific gravity at 19 % moisture (NDS Supplement 3.1.3).", "reading 9", "", false);
+    }
+    if matches!(member.role, Use::Joist | Use::Rafter) && member.system != Some(false) && !material.class.is_timber() {
+        say("repetitive", "Joists and rafters are three or more.", "reading 21", preparer, false);
+    }
+    if member.slope.is_some() {
+        say(
+            "slope",
+            "Rafters are analysed along the slope, square components only; dead load is per length of slope, snow and live load per length on \
+             plan, wind square to the surface. Reactions are vertical; the horizontal part of wind goes to the lateral system.",
+            "reading 6",
+            "",
+            false,
+        );
+    }
+    let own_limits = !member.limits.0.is_empty() || job.basis.limits.iter().any(|(class, _)| class == limits::class(member));
+    let source = if own_limits { "job" } else { "default" };
+    let text = match (own_limits, limits::class(member)) {
+        (true, _) => "Deflection limits as on the basis page and the sheets.".to_owned(),
+        (false, "roof") => "Deflection limits of IBC Table 1604.3 for roof members by their ceiling.".to_owned(),
+        (false, _) => "Deflection limits of IBC Table 1604.3 for floor members.".to_owned(),
+    };
+    say("limits", &text, source, preparer, false);
+    if !member.spans.left.is_zero() || !member.spans.right.is_zero() {
+        say("overhang", "On an overhang a limit takes twice its length (IBC Table 1604.3, note i).", "reading 7", "", false);
+    }
+    let green = member.conditions.green;
+    let thick = section.nominal.0 >= 4.0;
+    if wet || green == Some(true) {
+        say("total", "Total deflection takes the whole dead load: wet in service, or green when installed (IBC Table 1604.3, note d).", "reading 23", "", false);
+    } else {
+        say("total", "Total deflection takes half the dead load: dry when installed and in service (IBC Table 1604.3, note d).", "reading 23", "", false);
+        if thick && green.is_none() {
+            say(
+                "installed",
+                "Sawn sections 4 in and thicker are dry when installed; they are often delivered green. `conditions: {installed: green}` \
+                 takes the whole dead load.",
+                "reading 23",
+                preparer,
+                true,
+            );
+        }
+    }
+    if material.class == Class::Rated {
+        say("rated", "Shear and bearing values of machine stress rated lumber are those of its species' No.2.", "reading 25", preparer, true);
+    }
+    if let Some(missing) = missing_on_roof(job, member) {
+        say("roof loads", &missing, "default", preparer, true);
+    }
+    list
+}
+
+/// The roof loads that a roof member's loads leave out, as a sentence; none for other members.
+fn missing_on_roof(job: &Job, member: &Member) -> Option<String> {
+    let natures: Vec<Nature> = (member.loads.iter())
+        .flat_map(|l| match &l.kind {
+            LoadKind::Area { area, .. } => job.areas[*area].loads.iter().map(|a| a.case).collect(),
+            LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } => vec![*case],
+            LoadKind::Reaction { .. } => Vec::new(),
+        })
+        .map(|case| job.basis.cases[case.0].nature)
+        .collect();
+    let roof = member.role == Use::Rafter || natures.iter().any(|n| matches!(n, Nature::Snow | Nature::RoofLive));
+    if !roof {
+        return None;
+    }
+    let mut missing = Vec::new();
+    if !natures.contains(&Nature::Wind) {
+        missing.push("wind, uplift among it,");
+    }
+    if !natures.contains(&Nature::RoofLive) {
+        missing.push("roof live load");
+    }
+    let own_snow = job.basis.cases.iter().skip(Nature::ALL.len()).any(|c| c.nature == Nature::Snow);
+    if !own_snow {
+        missing.push("unbalanced, drifted and sliding snow");
+    }
+    match missing.as_slice() {
+        [] => None,
+        [one] => Some(format!("No {} is given: it does not govern, or is added by others.", one.trim_end_matches(','))),
+        [head @ .., last] => Some(format!("No {} and no {last} is given: they do not govern, or are added by others.", head.join(" no "))),
+    }
+}

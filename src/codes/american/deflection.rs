@@ -1,0 +1,32 @@
+//! Deflection under the building code's limits. NDS 3.5.
+
+#![allow(non_snake_case)]
+
+use super::member::{Asked, How, Member};
+use super::{notation, statics};
+use crate::eq;
+use crate::equation::Trace;
+use crate::units::{Ratio, Stress};
+
+/// Ratio of a deflection to what it may be.
+pub fn deflection<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
+    let E_adj = stiffness(m);
+    let delta = statics::deflection(m, q, how, E_adj);
+    let L = q.L;
+    let delta_most = match how.over {
+        Some(over) => {
+            eq!(delta_most = L / over; "IBC Table 1604.3");
+            delta_most
+        }
+        None => q.delta_most,
+    };
+    eq!(ratio = delta / delta_most; "IBC Table 1604.3");
+    Some(ratio)
+}
+
+/// Adjusted modulus of elasticity.
+pub fn stiffness<T: Trace>(m: &Member<T>) -> Stress<T> {
+    let &Member { E, C_M_E, C_t_E, C_fu_E, C_i_E, .. } = m;
+    eq!(E_adj = E * C_M_E * C_t_E * C_fu_E * C_i_E; "NDS Table 4.3.1");
+    E_adj
+}

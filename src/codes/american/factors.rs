@@ -1,0 +1,309 @@
+//! The factors of Table 4.3.1 that do not depend on the demand, each with its cell and its reason.
+
+#![allow(non_snake_case)]
+
+use super::fault::Fault;
+use super::limits::Deflect;
+use super::material::{Class, Resolved as Material, size_in_words};
+use super::member::Member;
+use super::section::Resolved as Section;
+use super::{edition, notation, tables};
+use crate::codes::{Demand, Read, Statics};
+use crate::equation::{Facts, Symbol};
+use crate::job::model::{Bracing, Job, Member as Entry, Moisture, Use};
+use crate::table::{Found, Row};
+use crate::text::Faults;
+use crate::units::{IN, Q, Ratio, sq};
+
+/// A member's factors, settled.
+pub(super) struct Settled {
+    pub member: Member,
+    pub facts: Facts,
+    pub read: Vec<Read>,
+    pub effective: Effective,
+    pub deflect: Deflect,
+    pub slenderness_most: f64,
+}
+
+/// Greatest slenderness ratio of a beam. NDS 3.3.3.7.
+const SLENDERNESS_MOST: f64 = 50.0;
+
+/// Collects cells and faults while factors are read.
+struct Reader<'a> {
+    entry: &'a Entry,
+    section: &'a Section,
+    material: &'a Material,
+    wet: bool,
+    facts: Facts,
+    read: Vec<Read>,
+    faults: Faults,
+}
+
+/// Factors by property: F_b, F_v, F_c⊥, F_c, E and E_min.
+#[derive(Clone, Copy)]
+struct ByProperty {
+    b: Ratio,
+    v: Ratio,
+    perp: Ratio,
+    c: Ratio,
+    E: Ratio,
+}
+
+const ONE: Ratio = Ratio::new(1.0);
+const ONES: ByProperty = ByProperty { b: ONE, v: ONE, perp: ONE, c: ONE, E: ONE };
+
+impl Reader<'_> {
+    fn keep(&mut self, found: Option<Found<f64>>) -> Ratio {
+        found.map_or(Ratio::new(f64::NAN), |f| {
+            self.read.push(Read { cell: f.cell, value: f.value, unit: "" });
+            Ratio::new(f.value)
+        })
+    }
+
+    fn row(&mut self, row: Option<Row<'_>>) -> ByProperty {
+        let mut column = |name: &str| {
+            let found = row.as_ref().and_then(|r| r.number(name));
+            self.keep(found)
+        };
+        ByProperty { b: column("F_b"), v: column("F_v"), perp: column("F_c_perp"), c: column("F_c"), E: column("E") }
+    }
+
+    fn state<const N: usize>(&mut self, symbols: [&'static Symbol<crate::units::Dimensionless>; N], reference: &str, because: &str) {
+        for symbol in symbols {
+            self.facts.state(symbol, reference, because);
+        }
+    }
+
+    /// C_M. NDS 4.3.3; the exemptions of Tables 4A to 4C look at the value with its size factor.
+    fn wet(&mut self, C_F_b: Ratio, C_F_c: Ratio) -> ByProperty {
+        let letters = [&notation::C_M_b, &notation::C_M_v, &notation::C_M_perp, &notation::C_M_c, &notation::C_M_E];
+        if !self.wet {
+            self.state(letters, "NDS 4.3.3", "dry in service");
+            return ONES;
+        }
+        let values = match self.material.class {
+            Class::SouthernPine => "4B",
+            Class::Rated => "4C",
+            Class::Timber if self.material.species.starts_with("Southern Pine") => "4D Southern Pine",
+            Class::Timber | Class::CustomTimber => "4D",
+            Class::Dimension | Class::Custom => "4A",
+        };
+        let row = tables::WET.row(&[("values", values)]);
+        let mut factors = self.row(row);
+        let exempt = |column: &str| row.as_ref().and_then(|r| r.quantity(column)).map(|f| f.value);
+        self.state(letters, "NDS 4.3.3", "wet in service");
+        if exempt("F_b_exempt_to").is_some_and(|most| (self.material.values.F_b * C_F_b).at_most(most)) {
+            factors.b = ONE;
+            self.facts.state(&notation::C_M_b, "NDS 4.3.3", "wet, but F_b C_F is 1150 psi or less");
+        }
+        if exempt("F_c_exempt_to").is_some_and(|most| (self.material.values.F_c * C_F_c).at_most(most)) {
+            factors.c = ONE;
+            self.facts.state(&notation::C_M_c, "NDS 4.3.3", "wet, but F_c C_F is 750 psi or less");
+        }
+        factors
+    }
+
+    /// C_t. NDS 2.3.3.
+    fn temperature(&mut self, job: &Job) -> ByProperty {
+        let placed = self.entry.conditions.temperature.as_ref().unwrap_or(&job.basis.temperature);
+        let degrees = placed.value.value();
+        let moisture = if self.wet { "wet" } else { "dry" };
+        let row = tables::TEMPERATURE.row_at(&[("moisture", moisture)], &[("temperature", degrees)]);
+        let letters = [&notation::C_t_b, &notation::C_t_v, &notation::C_t_perp, &notation::C_t_c, &notation::C_t_E];
+        let Some(found) = row else {
+            self.faults.push(Fault::TooHot { temperature: degrees }.at(placed.span));
+            return ONES;
+        };
+        let band = found.text("temperature").unwrap_or_default().replace(" F", " °F");
+        self.state(letters, "NDS Table 2.3.3", &band);
+        if degrees <= 100.0 { ONES } else { self.row(Some(found)) }
+    }
+
+    /// C_F on F_b and F_c. NDS 4.3.6.
+    fn size(&mut self) -> (Ratio, Ratio) {
+        let (thickness, width) = self.section.nominal;
+        let at = [("thickness", IN.factor * thickness), ("width", IN.factor * width)];
+        let (b, c, reference, because) = match self.material.class {
+            Class::Dimension | Class::Custom => {
+                let grade = if self.material.grade.is_empty() { "No.2" } else { self.material.grade.as_str() };
+                let mut row = tables::SIZE.row_at(&[("grade", grade)], &at);
+                if let Some(other) = row.as_ref().and_then(|r| r.text("use_grade")) {
+                    row = tables::SIZE.row_at(&[("grade", other)], &at);
+                }
+                let (b, c) = (row.as_ref().and_then(|r| r.number("F_b")), row.as_ref().and_then(|r| r.number("F_c")));
+                (self.keep(b), self.keep(c), "NDS 4.3.6, Supp. Table 4A", size_in_words(self.section))
+            }
+            Class::SouthernPine => {
+                let row = tables::SIZE_SOUTHERN_PINE.row_at(&[], &at);
+                let (b, c) = (row.as_ref().and_then(|r| r.number("F_b")), row.as_ref().and_then(|r| r.number("F_c")));
+                (self.keep(b), self.keep(c), "NDS 4.3.6, Supp. Table 4B", "size is in the reference value".to_owned())
+            }
+            Class::Rated => (ONE, ONE, "NDS 4.3.6, Supp. Table 4C", "machine stress rated".to_owned()),
+            Class::Timber | Class::CustomTimber => {
+                let row = tables::SIZE_TIMBERS.row(&[("property", "F_b")]);
+                let number = |column: &str| row.as_ref().and_then(|r| r.number(column)).map_or(f64::NAN, |f| f.value);
+                let inches = self.section.depth.number_in(&IN);
+                let deep = inches > number("d_above") + 1e-9;
+                if deep {
+                    let exponent = 1.0 / number("root");
+                    let factor = libm::pow(number("d_reference") / inches, exponent);
+                    (Ratio::new(factor), ONE, "NDS 4.3.6.2", format!("(12 / {inches})^(1/9), deeper than 12 in"))
+                } else {
+                    (ONE, ONE, "NDS 4.3.6.2", "depth at most 12 in".to_owned())
+                }
+            }
+        };
+        self.facts.state(&notation::C_F_b, reference, because.clone());
+        self.facts.state(&notation::C_F_c, reference, because);
+        (b, c)
+    }
+
+    /// C_fu on F_b and on E. NDS 4.3.7.
+    fn flat(&mut self) -> (Ratio, Ratio) {
+        if !self.entry.conditions.flat {
+            self.state([&notation::C_fu_b, &notation::C_fu_E], "NDS 4.3.7", "on edge");
+            return (ONE, ONE);
+        }
+        self.state([&notation::C_fu_b, &notation::C_fu_E], "NDS 4.3.7", "laid flat");
+        let (thickness, width) = self.section.nominal;
+        if self.material.class.is_timber() {
+            let row = tables::FLAT_TIMBERS.row(&[("grade", &self.material.grade)]);
+            let (b, E) = (row.as_ref().and_then(|r| r.number("F_b")), row.as_ref().and_then(|r| r.number("E")));
+            return (self.keep(b), self.keep(E));
+        }
+        let row = tables::FLAT.row_at(&[], &[("thickness", IN.factor * thickness), ("width", IN.factor * width)]);
+        (self.keep(row.and_then(|r| r.number("F_b"))), ONE)
+    }
+
+    /// C_i. NDS 4.3.8.
+    fn incising(&mut self) -> ByProperty {
+        let letters = [&notation::C_i_b, &notation::C_i_v, &notation::C_i_perp, &notation::C_i_c, &notation::C_i_E];
+        if !self.entry.conditions.incised {
+            self.state(letters, "NDS 4.3.8", "not incised");
+            return ONES;
+        }
+        if self.material.class.is_timber() {
+            self.faults.push(Fault::NotForTimbers { what: "the incising factor" }.at(self.entry.mark.span));
+            return ONES;
+        }
+        self.state(letters, "NDS Table 4.3.8", "incised");
+        self.row(tables::INCISING.row(&[("pattern", "incised")]))
+    }
+
+    /// C_r, with its conditions from the job file (reading 21). NDS 4.3.9.
+    fn repetitive(&mut self) -> Ratio {
+        let row = tables::REPETITIVE.rows().next();
+        let most: Option<crate::units::Length> = row.as_ref().and_then(|r| r.quantity("spacing_to")).map(|f| f.value);
+        let close = self.entry.spacing.as_ref().is_some_and(|s| most.is_some_and(|m| s.value.at_most(m)));
+        let joined = matches!(self.entry.top, Bracing::Sheathed | Bracing::Continuous);
+        let repetitive = matches!(self.entry.role, Use::Joist | Use::Rafter | Use::Stud);
+        let plies = self.entry.plies.value >= 3;
+        let timber = self.material.class.is_timber();
+        let (applies, because) = match self.entry.system {
+            Some(true) if timber => {
+                self.faults.push(Fault::RepetitiveNotAllowed { why: "it does not apply to timbers 5x5 and larger" }.at(self.entry.mark.span));
+                (false, "")
+            }
+            Some(true) => (true, "conditions met by other means, says the job file"),
+            Some(false) => (false, "not taken, says the job file"),
+            None if timber => (false, "not for timbers"),
+            None if plies => (true, "three plies or more in contact"),
+            None if repetitive && close && joined => (true, "three or more at 24 in or less, joined at the top edge"),
+            None if repetitive && !close => (false, "not at 24 in or less"),
+            None if repetitive => (false, "top edge not joined throughout"),
+            None => (false, "single member"),
+        };
+        self.facts.state(&notation::C_r, "NDS 4.3.9", because);
+        if applies { self.keep(row.and_then(|r| r.number("F_b"))) } else { ONE }
+    }
+
+    /// K_F and φ of LRFD. NDS Appendix N.
+    fn formats(&mut self, lrfd: bool) -> (ByProperty, ByProperty) {
+        if !lrfd {
+            return (ONES, ONES);
+        }
+        let mut of = |factor: &str| {
+            let row = tables::LRFD.row(&[("factor", factor)]);
+            let mut all = self.row(row);
+            all.E = self.keep(row.and_then(|r| r.number("E_min")));
+            all
+        };
+        let (conversion, resistance) = (of("K_F"), of("phi"));
+        let letters = [&notation::K_F_b, &notation::K_F_v, &notation::K_F_perp, &notation::K_F_c, &notation::K_F_E];
+        self.state(letters, "NDS Table N1", "");
+        self.state([&notation::phi_b, &notation::phi_v, &notation::phi_c, &notation::phi_E], "NDS Table N2", "");
+        (conversion, resistance)
+    }
+}
+
+/// Settles every factor of a member.
+///
+/// # Errors
+/// Conditions that a factor's clause does not allow, or that its table does not hold.
+pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Material) -> Result<Settled, Faults> {
+    let wet = entry.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet;
+    let mut reader = Reader { entry, section, material, wet, facts: Facts::default(), read: Vec::new(), faults: Faults::new() };
+    let (C_F_b, C_F_c) = reader.size();
+    let C_M = reader.wet(C_F_b, C_F_c);
+    let C_t = reader.temperature(job);
+    let (C_fu_b, C_fu_E) = reader.flat();
+    let C_i = reader.incising();
+    let C_r = reader.repetitive();
+    let (K_F, phi) = reader.formats(edition::is_lrfd(&job.basis));
+    let plies = f64::from(entry.plies.value);
+    // Laid flat, the faces change places; plies lie side by side either way.
+    let (b, d) = if entry.conditions.flat { (plies * section.depth, section.width) } else { (plies * section.width, section.depth) };
+    let A = b * d;
+    let S = b * sq(d) / 6.0;
+    let I = b * d * sq(d) / 12.0;
+    let v = material.values;
+    let member = Member {
+        b, d, A, S, I,
+        F_b: v.F_b, F_v: v.F_v, F_c: v.F_c, F_c_perp: v.F_c_perp, E: v.E, E_min: v.E_min,
+        C_M_b: C_M.b, C_M_v: C_M.v, C_M_c: C_M.c, C_M_perp: C_M.perp, C_M_E: C_M.E,
+        C_t_b: C_t.b, C_t_v: C_t.v, C_t_c: C_t.c, C_t_perp: C_t.perp, C_t_E: C_t.E,
+        C_F_b, C_F_c, C_fu_b, C_fu_E,
+        C_i_b: C_i.b, C_i_v: C_i.v, C_i_c: C_i.c, C_i_perp: C_i.perp, C_i_E: C_i.E,
+        C_r,
+        K_F_b: K_F.b, K_F_v: K_F.v, K_F_c: K_F.c, K_F_perp: K_F.perp, K_F_E: K_F.E,
+        phi_b: phi.b, phi_v: phi.v, phi_c: phi.c, phi_E: phi.E,
+    };
+    let mut read = reader.read;
+    let deflect = Deflect::of(job, entry, wet, &mut read);
+    if !reader.faults.is_empty() {
+        return Err(reader.faults);
+    }
+    Ok(Settled { member, facts: reader.facts, read, effective: Effective, deflect, slenderness_most: SLENDERNESS_MOST })
+}
+
+/// Rules that look at the demand: effective lengths and where the bearing-area factor counts.
+pub(super) struct Effective;
+
+impl Effective {
+    /// How many unbraced lengths and how many depths make the effective length. NDS Table 3.3.3 (reading 20).
+    ///
+    /// The rows for uniform and mid-span load are for one span so loaded; else the row for any other loading.
+    pub(super) fn row(&self, demand: &Demand, gap: f64, depth: f64) -> (f64, f64) {
+        let slenderness = gap / depth;
+        let at = [("ratio", slenderness)];
+        let single = |loading, held| tables::EFFECTIVE_LENGTH.row_at(&[("member", "single span"), ("loading", loading), ("held_at_load", held)], &at);
+        let same = |a: f64, b: f64| (a - b).abs() < 1e-6 * b;
+        let special = match demand.statics {
+            Statics::Uniform { .. } if demand.single => single("uniform", "no"),
+            Statics::MidPoint { span, .. } if demand.single && same(gap, span) => single("point at mid-span", "no"),
+            Statics::MidPoint { span, .. } if demand.single && same(gap, 0.5 * span) => single("point at mid-span", "yes"),
+            _ => None,
+        };
+        let any = || tables::EFFECTIVE_LENGTH.row_at(&[("loading", "any other")], &at);
+        let row = special.or_else(any);
+        let number = |column: &str| row.as_ref().and_then(|r| r.number(column)).map_or(f64::NAN, |f| f.value);
+        (number("l_u"), number("d"))
+    }
+
+    /// Whether a bearing is short enough and far enough from the end for the bearing-area factor. NDS 3.10.4.
+    pub(super) fn counts_as_inner(&self, length: f64, to_end: f64) -> bool {
+        let row = tables::BEARING.rows().next();
+        let limit = |column: &str| row.as_ref().and_then(|r| r.quantity(column)).map_or(f64::NAN, |f: Found<crate::units::Length>| Q::value(f.value));
+        length < limit("length_below") - 1e-9 && to_end >= limit("end_distance_from") - 1e-6
+    }
+}

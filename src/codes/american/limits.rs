@@ -1,0 +1,128 @@
+//! Deflection limits of the building code, and the deflections that they look at. IBC Table 1604.3, NDS 3.5 (reading 23).
+
+use super::{American, combinations, tables};
+use crate::codes::{self, DeflectionCase, Read};
+use crate::job::model::{Basis, Case, Ceiling, DeflectionLimit, Job, Member, Nature, Use};
+
+/// The limits of a member and how its dead load counts.
+pub(super) struct Deflect {
+    live: DeflectionLimit,
+    total: DeflectionLimit,
+    wind: Option<DeflectionLimit>,
+    /// The part of the dead load in `total`.
+    dead: f64,
+    /// The creep factor of NDS 3.5.2.
+    creep: f64,
+    reference: &'static str,
+}
+
+/// The class of a member in the table of limits: rafters are roof members, all others floor members (reading 23).
+pub(super) const fn class(member: &Member) -> &'static str {
+    match member.role {
+        Use::Rafter => "roof",
+        _ => "floor",
+    }
+}
+
+impl Deflect {
+    /// The limits of a member: its own, else those of the basis, else the code's.
+    pub(super) fn of(job: &Job, member: &Member, wet: bool, read: &mut Vec<Read>) -> Self {
+        let class = class(member);
+        let row = match (class, member.ceiling) {
+            ("roof", Some(Ceiling::None)) => tables::DEFLECTION.row(&[("use", "roof"), ("ceiling", "none")]),
+            ("roof", _) => tables::DEFLECTION.row(&[("use", "roof"), ("ceiling", "nonplaster")]),
+            _ => tables::DEFLECTION.row(&[("use", "floor")]),
+        };
+        let basis = job.basis.limits.iter().find(|(name, _)| name == class).map(|(_, limits)| limits);
+        let given = |key: &str| {
+            let own = member.limits.0.iter().find(|(k, _)| k.value == key);
+            own.or_else(|| basis.and_then(|b| b.0.iter().find(|(k, _)| k.value == key))).map(|(_, limit)| *limit)
+        };
+        let mut default = |column: &str| {
+            let found = row.as_ref().and_then(|r| r.number(column));
+            found.map_or(DeflectionLimit::Off, |f| {
+                read.push(Read { cell: f.cell, value: f.value, unit: "" });
+                DeflectionLimit::SpanOver(f.value)
+            })
+        };
+        let live = given("live").unwrap_or_else(|| default("live"));
+        let total = given("total").unwrap_or_else(|| default("total"));
+        let green = member.conditions.green == Some(true);
+        let condition = if wet || green { "unseasoned or wet" } else { "seasoned, dry" };
+        let mut number = |table: &crate::table::Table, column: &str| {
+            let found = table.row(&[("condition", condition)]).and_then(|r| r.number(column));
+            found.map_or(f64::NAN, |f| {
+                let value = f.value;
+                read.push(Read { cell: f.cell, value, unit: "" });
+                value
+            })
+        };
+        Self {
+            live,
+            total,
+            wind: given("wind"),
+            dead: number(&tables::DEFLECTION_CREEP, "D"),
+            creep: number(&tables::CREEP, "K_cr"),
+            reference: if given("live").is_some() || given("total").is_some() { "limits of the job file" } else { "IBC Table 1604.3" },
+        }
+    }
+
+    /// The deflections of the cases that load a member: `live`, `total`, `wind` where a limit asks for it, and `long-term` without limit.
+    pub(super) fn cases(&self, basis: &Basis, present: &[Case]) -> Vec<DeflectionCase> {
+        let dead: Vec<Case> = present.iter().copied().filter(|c| basis.cases[c.0].nature == Nature::Dead).collect();
+        let mut transients: Vec<Vec<(Case, f64)>> = Vec::new();
+        for part in combinations::transient(basis) {
+            for factors in codes::spread(basis, &part) {
+                let factors: Vec<(Case, f64)> = factors.into_iter().filter(|(c, _)| present.contains(c)).collect();
+                if !factors.is_empty() && !transients.contains(&factors) {
+                    transients.push(factors);
+                }
+            }
+        }
+        // What is everywhere less than another of the same cases never governs.
+        let less = |a: &[(Case, f64)], b: &[(Case, f64)]| a != b && a.len() == b.len() && a.iter().zip(b).all(|(x, y)| x.0 == y.0 && x.1 <= y.1);
+        let all = transients.clone();
+        transients.retain(|t| !all.iter().any(|other| less(t, other)));
+        let mut cases = Vec::new();
+        let case = |what, factors: Vec<(Case, f64)>, limit, reference: &str| DeflectionCase {
+            what,
+            combination: codes::name_of(&American, basis, &factors),
+            factors,
+            limit,
+            reference: reference.to_owned(),
+            times: 1.0,
+        };
+        let with_dead = |part: f64, transient: &[(Case, f64)]| dead.iter().map(|c| (*c, part)).chain(transient.iter().copied()).collect::<Vec<_>>();
+        for transient in &transients {
+            cases.push(case("live", transient.clone(), Some(self.live), self.reference));
+        }
+        let none: &[(Case, f64)] = &[];
+        let alone = [none];
+        let totals: Vec<&[(Case, f64)]> = if transients.is_empty() { alone.to_vec() } else { transients.iter().map(Vec::as_slice).collect() };
+        for transient in &totals {
+            let factors = with_dead(self.dead, transient);
+            if !factors.is_empty() && !(dead.is_empty() && self.total == self.live) {
+                cases.push(case("total", factors, Some(self.total), self.reference));
+            }
+        }
+        for transient in &totals {
+            if !dead.is_empty() {
+                cases.push(case("long-term", with_dead(self.creep, transient), None, "NDS 3.5.2"));
+            }
+        }
+        if let Some(limit) = self.wind {
+            let winds: Vec<(Case, f64)> = present.iter().filter(|c| basis.cases[c.0].nature == Nature::Wind).map(|c| (*c, 1.0)).collect();
+            if !winds.is_empty() {
+                cases.push(case("wind", winds, Some(limit), self.reference));
+            }
+        }
+        let own = basis.combinations.list.iter().filter(|c| c.deflection);
+        for own in own {
+            let factors: Vec<(Case, f64)> = own.factors.iter().copied().filter(|(c, _)| present.contains(c)).collect();
+            if !factors.is_empty() {
+                cases.push(DeflectionCase { combination: own.name.clone(), ..case("total", factors, Some(self.total), "job file") });
+            }
+        }
+        cases
+    }
+}

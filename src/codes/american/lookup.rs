@@ -1,0 +1,52 @@
+//! Look-ups that more than one file needs.
+
+use super::tables;
+use crate::table::{Row, Table};
+use crate::units::{IN, Length, Q};
+
+/// The row of a species and grade that holds a nominal size, inches.
+pub(super) fn lumber<'t>(table: &'t Table, keys: &[(&str, &str)], nominal: (f64, f64)) -> Option<Row<'t>> {
+    let (thickness, width) = (IN.factor * nominal.0, IN.factor * nominal.1);
+    if table.file() == tables::TIMBERS.file() {
+        let southern = table.row_at(keys, &[("thickness", thickness)]).filter(|r| r.text("size").is_some_and(|s| s.starts_with("5")));
+        return table.row_at(keys, &[("thickness", thickness), ("excess", width - thickness)]).or(southern);
+    }
+    table.row_at(keys, &[("thickness", thickness), ("width", width)])
+}
+
+/// The table of combinations of a loading standard.
+pub(super) fn combinations(loading: &str, lrfd: bool) -> &'static Table {
+    match (loading, lrfd) {
+        ("ASCE7-22", false) => &tables::ASCE7_22_ASD,
+        ("ASCE7-22", true) => &tables::ASCE7_22_LRFD,
+        (_, false) => &tables::ASCE7_16_ASD,
+        (_, true) => &tables::ASCE7_16_LRFD,
+    }
+}
+
+/// The time effect factor of the first LRFD combination with this number.
+pub(super) fn time_effect(number: &str) -> f64 {
+    tables::ASCE7_16_LRFD.row(&[("number", number)]).and_then(|row| row.number("time_effect")).map_or(f64::NAN, |f| f.value)
+}
+
+/// What NDS 4.4.3 allows of notches, as parts of the depth.
+pub(super) struct NotchLimits {
+    /// Depth of a notch at an end.
+    pub end_depth: f64,
+    /// Depth of a notch elsewhere.
+    pub inner_depth: f64,
+    /// Nominal thickness from which the tension edge is not notched, inches.
+    pub thick: f64,
+}
+
+/// The limits of NDS 4.4.3.
+pub(super) fn notch_limits() -> NotchLimits {
+    let row = |place: &str| tables::NOTCHES.rows().find(|r| r.text("place") == Some(place) || r.text("place_also") == Some(place));
+    let part = |place: &str| row(place).and_then(|r| r.number("depth_over")).map_or(f64::NAN, |f| 1.0 / f.value);
+    let thick = row("elsewhere").and_then(|r| r.quantity("tension_thickness_below"));
+    NotchLimits {
+        end_depth: part("end"),
+        inner_depth: part("elsewhere"),
+        thick: thick.map_or(f64::NAN, |f: crate::table::Found<Length>| IN.number(Q::value(f.value))),
+    }
+}

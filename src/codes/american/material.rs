@@ -1,0 +1,279 @@
+//! Reference design values: which table, which row. NDS Supplement Tables 4A, 4B, 4C and 4D; values with a stated source.
+
+use super::fault::Fault;
+use super::section::{Resolved as Section, inches};
+use super::{lookup, tables};
+use crate::codes::{Material, Read};
+use crate::job::model::{MaterialAsked, Member, Placed};
+use crate::table::{Row, Table};
+use crate::text::Faults;
+use crate::units::{PSI, Ratio, Stress};
+
+/// What the material is, for the factors that depend on it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Class {
+    /// Visually graded dimension lumber, Table 4A.
+    Dimension,
+    /// Southern Pine dimension lumber, Table 4B: the size factor is in the values.
+    SouthernPine,
+    /// Machine stress rated lumber, Table 4C.
+    Rated,
+    /// Timbers 5x5 and larger, Table 4D.
+    Timber,
+    /// The engineer's own values of dimension lumber.
+    Custom,
+    /// The engineer's own values of a timber.
+    CustomTimber,
+}
+
+impl Class {
+    /// Whether it is a timber.
+    pub(super) const fn is_timber(self) -> bool {
+        matches!(self, Self::Timber | Self::CustomTimber)
+    }
+}
+
+/// A material, resolved.
+pub(super) struct Resolved {
+    /// In words.
+    pub about: Material,
+    /// Cells read.
+    pub read: Vec<Read>,
+    /// Specific gravity.
+    pub gravity: Option<f64>,
+    /// What it is.
+    pub class: Class,
+    /// Grade as the table has it; empty for the engineer's own values.
+    pub grade: String,
+    /// Species group as the table has it.
+    pub species: String,
+    /// Notes for the sheet.
+    pub notes: Vec<String>,
+    /// Reference values.
+    pub values: Values,
+}
+
+/// Reference design values.
+#[derive(Clone, Copy, Debug)]
+#[allow(non_snake_case)]
+pub(super) struct Values {
+    pub F_b: Stress,
+    pub F_v: Stress,
+    pub F_c_perp: Stress,
+    pub F_c: Stress,
+    pub E: Stress,
+    pub E_min: Stress,
+}
+
+/// Keys of the engineer's own values; all but `F_t` and `G` are needed.
+static VALUE_KEYS: &[&str] = &["F_b", "F_t", "F_v", "F_c_perp", "F_c", "E", "E_min", "G"];
+
+/// The material of a member with a section.
+///
+/// # Errors
+/// A species, grade or value that the tables do not hold, and what is not covered yet.
+pub(super) fn resolve(member: &Member, section: &Section) -> Result<Resolved, Faults> {
+    let one = |fault: Fault, span| Err(vec![fault.at(span)]);
+    match &member.material.value {
+        MaterialAsked::Graded { species, grade } => graded(species, grade, section),
+        MaterialAsked::Class(word) => one(Fault::OfAnotherCode { what: "strength class", word: word.value.clone(), code: "european" }, word.span),
+        MaterialAsked::Combination(word) => one(Fault::NotCoveredYet { what: format!("glulam (`{}`)", word.value) }, word.span),
+        MaterialAsked::Custom { name, kind, source, stresses, numbers } => custom(member, name, kind, source, stresses, numbers),
+    }
+}
+
+fn graded(species: &Placed<String>, grade: &Placed<String>, section: &Section) -> Result<Resolved, Faults> {
+    let (thickness, width) = section.nominal;
+    let timber = thickness >= 5.0 && width >= 5.0;
+    if tables::MSR.row(&[("grade", &grade.value)]).is_some() {
+        return rated(species, grade, section);
+    }
+    let (table, class): (&Table, Class) = if timber {
+        (&tables::TIMBERS, Class::Timber)
+    } else if tables::SOUTHERN_PINE.row(&[("species", &species.value)]).is_some() {
+        (&tables::SOUTHERN_PINE, Class::SouthernPine)
+    } else {
+        (&tables::DIMENSION, Class::Dimension)
+    };
+    let keys = [("species", species.value.as_str()), ("grade", grade.value.as_str())];
+    let found = lookup::lumber(table, &keys, section.nominal);
+    let Some(row) = found else { return Err(vec![not_found(table, species, grade, section)]) };
+    let values = values_of(&row);
+    let Some(values) = values else { return Err(vec![not_found(table, species, grade, section)]) };
+    let species_name = row.text("species").unwrap_or_default().to_owned();
+    let grade_name = row.text("grade").unwrap_or_default().to_owned();
+    let mut notes = Vec::new();
+    if species_name.starts_with("Hem-Fir (North)") {
+        notes.push("Hem-Fir (North) values changed on 1 April 2025; those used here are the earlier ones.".to_owned());
+    }
+    Ok(Resolved {
+        about: Material {
+            name: format!("{species_name} {grade_name}"),
+            table: table.heading().to_string(),
+            row: row.name(),
+        },
+        read: read_of(&row),
+        gravity: row.number("G").map(|f| f.value),
+        class,
+        grade: grade_name,
+        species: species_name,
+        notes,
+        values,
+    })
+}
+
+fn values_of(row: &Row<'_>) -> Option<Values> {
+    let value = |column: &str| row.quantity(column).map(|f| f.value);
+    Some(Values {
+        F_b: value("F_b")?,
+        F_v: value("F_v")?,
+        F_c_perp: value("F_c_perp")?,
+        F_c: value("F_c")?,
+        E: value("E")?,
+        E_min: value("E_min")?,
+    })
+}
+
+fn read_of(row: &Row<'_>) -> Vec<Read> {
+    let stress = |column: &&str| {
+        let found = row.quantity::<<Stress as crate::equation::OfDimension>::D>(column)?;
+        Some(Read { value: PSI.number(found.value.value()), cell: found.cell, unit: PSI.name })
+    };
+    let mut read: Vec<Read> = ["F_b", "F_v", "F_c_perp", "F_c", "E", "E_min"].iter().filter_map(stress).collect();
+    read.extend(row.number("G").map(|f| Read { value: f.value, cell: f.cell, unit: "" }));
+    read
+}
+
+/// Machine stress rated: shear and bearing are those of the species' No.2 (reading 25).
+fn rated(species: &Placed<String>, grade: &Placed<String>, section: &Section) -> Result<Resolved, Faults> {
+    if section.nominal.0 > 2.0 {
+        let sizes = "thicknesses of 2 in and less".to_owned();
+        return Err(vec![wrong_size(species, grade, section, sizes).at(grade.span)]);
+    }
+    let Some(row) = tables::MSR.row(&[("grade", &grade.value)]) else {
+        return Err(vec![not_found(&tables::MSR, species, grade, section)]);
+    };
+    let visual = ["No.2", "No.1/No.2"].iter().find_map(|no2| {
+        let keys = [("species", species.value.as_str()), ("grade", *no2)];
+        tables::DIMENSION.row(&keys).or_else(|| lookup::lumber(&tables::SOUTHERN_PINE, &keys, section.nominal))
+    });
+    let Some(visual) = visual else { return Err(vec![not_found(&tables::DIMENSION, species, grade, section)]) };
+    let value = |row: &Row<'_>, column: &str| row.quantity(column).map(|f| f.value);
+    let values = (|| {
+        Some(Values {
+            F_b: value(&row, "F_b")?,
+            F_v: value(&visual, "F_v")?,
+            F_c_perp: value(&visual, "F_c_perp")?,
+            F_c: value(&row, "F_c")?,
+            E: value(&row, "E")?,
+            E_min: value(&row, "E_min")?,
+        })
+    })();
+    let Some(values) = values else { return Err(vec![not_found(&tables::MSR, species, grade, section)]) };
+    let mut read = read_of(&row);
+    read.extend(read_of(&visual).into_iter().filter(|r| matches!(r.cell.column.as_str(), "F_v" | "F_c_perp" | "G")));
+    let species_name = visual.text("species").unwrap_or_default().to_owned();
+    let grade_name = row.text("grade").unwrap_or_default().to_owned();
+    Ok(Resolved {
+        about: Material {
+            name: format!("{species_name} {grade_name}"),
+            table: tables::MSR.heading().to_string(),
+            row: row.name(),
+        },
+        read,
+        gravity: visual.number("G").map(|f| f.value),
+        class: Class::Rated,
+        grade: grade_name,
+        notes: vec![format!("F_v and F_c,perp are those of {species_name} {}.", visual.text("grade").unwrap_or_default())],
+        species: species_name,
+        values,
+    })
+}
+
+/// Says what of species, grade and size the table does not hold.
+fn not_found(table: &Table, species: &Placed<String>, grade: &Placed<String>, section: &Section) -> crate::text::Diagnostic {
+    let owned = |words: Vec<&str>| words.into_iter().map(str::to_owned).collect::<Vec<_>>();
+    let grades = owned(table.keys_among("grade", &[("species", &species.value)]));
+    if grades.is_empty() {
+        let mut known = owned(table.keys("species"));
+        if table.file() == tables::DIMENSION.file() {
+            known.extend(owned(tables::SOUTHERN_PINE.keys("species")));
+        }
+        return Fault::UnknownSpecies { species: species.value.clone(), known }.at(species.span);
+    }
+    let same_grade = owned(table.keys_among("size", &[("species", &species.value), ("grade", &grade.value)]));
+    if same_grade.is_empty() {
+        let table = table.heading().to_string();
+        return Fault::UnknownGrade { grade: grade.value.clone(), species: species.value.clone(), table, known: grades }.at(grade.span);
+    }
+    wrong_size(species, grade, section, same_grade.join("; ")).at(grade.span)
+}
+
+fn wrong_size(species: &Placed<String>, grade: &Placed<String>, section: &Section, sizes: String) -> Fault {
+    Fault::WrongSize { grade: grade.value.clone(), species: species.value.clone(), section: section.name.clone(), sizes }
+}
+
+fn custom(
+    member: &Member,
+    name: &str,
+    kind: &Placed<String>,
+    source: &str,
+    stresses: &[(Placed<String>, Stress)],
+    numbers: &[(Placed<String>, Ratio)],
+) -> Result<Resolved, Faults> {
+    let mut faults = Faults::new();
+    let class = match kind.value.as_str() {
+        "sawn" => Class::Custom,
+        "timber" => Class::CustomTimber,
+        "glulam" | "composite" => {
+            faults.push(Fault::NotCoveredYet { what: format!("a custom material of kind `{}`", kind.value) }.at(kind.span));
+            Class::Custom
+        }
+        other => {
+            faults.push(Fault::UnknownKind { kind: other.to_owned() }.at(kind.span));
+            Class::Custom
+        }
+    };
+    for key in stresses.iter().map(|(k, _)| k).chain(numbers.iter().map(|(k, _)| k)) {
+        if !VALUE_KEYS.contains(&key.value.as_str()) {
+            faults.push(Fault::UnknownValue { key: key.value.clone(), known: VALUE_KEYS }.at(key.span));
+        }
+    }
+    let mut value = |key: &'static str| {
+        let found = stresses.iter().find(|(k, _)| k.value == key).map(|(_, v)| *v);
+        if found.is_none() {
+            faults.push(Fault::MissingValue { key }.at(member.material.span));
+        }
+        found.unwrap_or(Stress::new(f64::NAN))
+    };
+    let values = Values {
+        F_b: value("F_b"),
+        F_v: value("F_v"),
+        F_c_perp: value("F_c_perp"),
+        F_c: value("F_c"),
+        E: value("E"),
+        E_min: value("E_min"),
+    };
+    let gravity = numbers.iter().find(|(k, _)| k.value == "G").map(|(_, v)| v.value());
+    if gravity.is_none() && member.self_weight {
+        faults.push(Fault::MissingValue { key: "G" }.at(member.material.span));
+    }
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    Ok(Resolved {
+        about: Material { name: name.to_owned(), table: source.to_owned(), row: name.to_owned() },
+        read: Vec::new(),
+        gravity,
+        class,
+        grade: String::new(),
+        species: name.to_owned(),
+        notes: vec![format!("Reference values of {name}: {source}.")],
+        values,
+    })
+}
+
+/// A width in words for a fact: `2x10`.
+pub(super) fn size_in_words(section: &Section) -> String {
+    if section.dressed { section.name.clone() } else { format!("{} in deep", inches(section.depth)) }
+}

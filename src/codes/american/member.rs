@@ -1,0 +1,58 @@
+//! What the American checks are given, and how a line of theirs depends on the method.
+
+#![allow(non_snake_case)]
+
+use super::notation;
+use crate::given;
+use crate::units::{Area, Force, Inertia, Length, LineLoad, Modulus, Moment, Ratio, Stress};
+
+given! {
+    /// What the checks know of a member: section, reference values, and every factor of Table 4.3.1 that does not depend on the demand.
+    ///
+    /// A letter that a clause gives for several properties has a field for each of them.
+    Member {
+        b: Length, d: Length, A: Area, S: Modulus, I: Inertia,
+        F_b: Stress, F_v: Stress, F_c: Stress, F_c_perp: Stress, E: Stress, E_min: Stress,
+        C_M_b: Ratio, C_M_v: Ratio, C_M_c: Ratio, C_M_perp: Ratio, C_M_E: Ratio,
+        C_t_b: Ratio, C_t_v: Ratio, C_t_c: Ratio, C_t_perp: Ratio, C_t_E: Ratio,
+        C_F_b: Ratio, C_F_c: Ratio, C_fu_b: Ratio, C_fu_E: Ratio,
+        C_i_b: Ratio, C_i_v: Ratio, C_i_c: Ratio, C_i_perp: Ratio, C_i_E: Ratio,
+        C_r: Ratio,
+        K_F_b: Ratio, K_F_v: Ratio, K_F_c: Ratio, K_F_perp: Ratio, K_F_E: Ratio,
+        phi_b: Ratio, phi_v: Ratio, phi_c: Ratio, phi_E: Ratio,
+    }
+}
+
+given! {
+    /// What a combination asks for at a place. Fields that a check has no use for are nought.
+    Asked {
+        C_D: Ratio, lambda: Ratio,
+        w: LineLoad, P: Force, L: Length,
+        M: Moment, V: Force, R: Force, delta: Length, delta_most: Length,
+        l_u: Length, l_b: Length, d_n: Length, e_n: Length, depth_n: Length,
+        sin_theta: Ratio, cos_theta: Ratio, R_B_most: Ratio,
+    }
+}
+
+/// What is not a quantity: the choices that the clauses leave to the case.
+#[derive(Clone, Copy, Debug)]
+pub struct How {
+    /// Load and resistance factor design; else allowable stress design.
+    pub lrfd: bool,
+    /// How the value comes about.
+    pub statics: crate::codes::Statics,
+    /// Why the compression edge is held throughout; none: at points.
+    pub held: Option<&'static str>,
+    /// The row of Table 3.3.3: how many unbraced lengths and how many depths.
+    pub effective: (f64, f64),
+    /// Whether loads near the support are left out of the shear.
+    pub reduced: bool,
+    /// Whether the bearing stands away from the member's end, so that C_b counts.
+    pub inner_bearing: bool,
+    /// Whether the force on a bearing is square to the grain.
+    pub square: bool,
+    /// Whether the notch is in the tension edge.
+    pub tension_notch: bool,
+    /// What a deflection may be: the length over this number, where it was said so.
+    pub over: Option<f64>,
+}

@@ -1,0 +1,135 @@
+//! The American code: ANSI/AWC NDS with its Supplement, ASCE/SEI 7 combinations, IBC deflection limits.
+//!
+//! Start at [`CHECKS`]: a row a check, each with the file that holds it. `notation` has the letters, `member` what the checks are
+//! given, `tables` the files of reference values.
+
+mod account;
+mod assumptions;
+mod bearing;
+mod bending;
+mod combinations;
+mod deflection;
+mod edition;
+mod factors;
+mod fault;
+mod limits;
+mod lookup;
+mod material;
+mod member;
+mod notation;
+mod notch;
+mod prepared;
+mod section;
+mod shear;
+mod statics;
+pub mod tables;
+mod time;
+
+#[cfg(test)]
+mod tests;
+
+use super::{CheckAbout, Cited, Code, Combination, Pattern, Places, Prepared, Shown};
+use crate::equation::{Coherent, Pen};
+use crate::job::model::{Basis, Case, CodeName, Job, Member as Entry, Nature};
+use crate::table::Table;
+use crate::text::Faults;
+use crate::units::{FT, IN, LBF, LBF_FT, PLF, PSF, Ratio, decimals};
+use member::{Asked, How, Member};
+
+/// A check: what it is, the letters of its two sides, and its function at both speeds.
+struct Check {
+    about: CheckAbout,
+    demand: &'static str,
+    capacity: &'static str,
+    ratio: fn(&Member, &Asked, &How) -> Option<Ratio>,
+    worked: for<'t> fn(&Member<Pen<'t>>, &Asked<Pen<'t>>, &How) -> Option<Ratio<Pen<'t>>>,
+}
+
+macro_rules! check {
+    ($function:path, $name:literal, $clause:literal, $places:ident, $demand:literal / $capacity:literal $(, $only_failing:literal)?) => {
+        Check {
+            about: CheckAbout { name: $name, clause: $clause, places: Places::$places, only_failing: false $(|| $only_failing)? },
+            demand: $demand,
+            capacity: $capacity,
+            ratio: |m, q, how| $function(m, q, how),
+            worked: |m, q, how| $function(m, q, how),
+        }
+    };
+}
+
+/// Every check of a bending member. To add one: a file with its function, its letters in `notation`, a row here, a published case.
+static CHECKS: &[Check] = &[
+    check!(bending::bending, "bending", "NDS 3.3.1", Moments, "f_b" / "F'_b"),
+    check!(bending::slenderness, "slenderness", "NDS 3.3.3.7", Moments, "R_B" / "R_B,max", true),
+    check!(shear::shear, "shear", "NDS 3.4.1", Shears, "f_v" / "F'_v"),
+    check!(notch::notch, "notch", "NDS 3.4.3.2", Notches, "V" / "V'_r"),
+    check!(notch::depth, "notch", "NDS 4.4.3", Notches, "d - d_n" / "d/4"),
+    check!(bearing::bearing, "bearing", "NDS 3.10.2", Bearings, "f_c,perp" / "F'_c,perp"),
+    check!(deflection::deflection, "deflection", "IBC Table 1604.3", Deflections, "delta" / "delta_max"),
+];
+
+/// Lines are worked in inches and pounds, or in feet and pounds.
+static SETS: [Coherent; 2] = [Coherent { length: &IN, force: &LBF }, Coherent { length: &FT, force: &LBF }];
+
+/// NDS with ASCE 7.
+pub struct American;
+
+impl Code for American {
+    fn name(&self) -> CodeName {
+        CodeName::American
+    }
+
+    fn editions(&self) -> &'static [&'static str] {
+        edition::EDITIONS
+    }
+
+    fn shown(&self) -> Shown {
+        Shown { span: &FT, section: &IN, force: &LBF, line: &PLF, area: &PSF, moment: &LBF_FT }
+    }
+
+    fn cites(&self, basis: &Basis) -> Vec<Cited> {
+        edition::cites(basis)
+    }
+
+    fn faults(&self, basis: &Basis) -> Faults {
+        edition::faults(basis)
+    }
+
+    fn combinations(&self, basis: &Basis) -> Vec<Combination> {
+        combinations::of(self, basis)
+    }
+
+    fn letter<'a>(&self, basis: &'a Basis, case: Case) -> &'a str {
+        match basis.cases.get(case.0) {
+            Some(own) if case.0 >= Nature::ALL.len() => &own.name,
+            _ => combinations::letter(Nature::ALL[case.0.min(Nature::ALL.len() - 1)]),
+        }
+    }
+
+    fn time_in_words(&self, basis: &Basis, factor: f64) -> String {
+        let letter = if edition::is_lrfd(basis) { "λ" } else { "C_D" };
+        let shortest = (1..=2).map(|places| decimals(factor, places)).find(|t| t.parse() == Ok(factor));
+        format!("{letter} {}", shortest.unwrap_or_else(|| decimals(factor, 2)))
+    }
+
+    /// Live and roof live on every set of spans; snow in full on the set and half on the rest (ASCE 7 section 7.5); the rest on all.
+    fn pattern(&self, nature: Nature) -> Pattern {
+        match nature {
+            Nature::Live | Nature::RoofLive => Pattern::Sets { rest: 0.0 },
+            Nature::Snow => Pattern::Sets { rest: 0.5 },
+            Nature::Dead | Nature::Wind | Nature::Seismic | Nature::Rain => Pattern::All,
+        }
+    }
+
+    fn site_items(&self, _: &Job) -> Vec<(&'static str, &'static [&'static str])> {
+        edition::SITE_ITEMS.to_vec()
+    }
+
+    fn tables(&self) -> Vec<&'static Table> {
+        tables::ALL.iter().map(|table| &***table).collect()
+    }
+
+    fn prepare(&self, job: &Job, member: &Entry) -> Result<Box<dyn Prepared>, Faults> {
+        prepared::prepare(job, member).map(|p| Box::new(p) as Box<dyn Prepared>)
+    }
+}

@@ -1,0 +1,100 @@
+//! The letters of the American code: dimension, plain form, Typst form, words, unit shown.
+
+#![allow(non_upper_case_globals)]
+
+use crate::notation;
+use crate::units::{Area, FT, Force, IN, IN2, IN3, IN4, Inertia, LBF, LBF_FT, Length, LineLoad, Modulus, Moment, NONE, PLF, PSI, Ratio, Stress};
+
+notation! {
+    // Section and geometry.
+    b: Length = "b", "b", "b", &IN;
+    d: Length = "d", "d", "d", &IN;
+    A: Area = "A", "A", "A", &IN2;
+    S: Modulus = "S", "S", "S", &IN3;
+    I: Inertia = "I", "I", "I", &IN4;
+    L: Length = "L", "L", "L", &FT;
+    l_u: Length = "l_u", "l_u", "l u", &IN;
+    l_e: Length = "l_e", "l_e", "l e", &IN;
+    l_b: Length = "l_b", "l_b", "l b", &IN;
+    d_n: Length = "d_n", "d_n", "d n", &IN;
+    e_n: Length = "e", "e", "e", &IN;
+    depth_n: Length = "d - d_n", "(d - d_n)", "depth of the notch", &IN;
+    depth_most: Length = "d/4", "d slash 4", "d over 4", &IN;
+    sin_theta: Ratio = "sin theta", "sin theta", "sine theta", &NONE;
+    cos_theta: Ratio = "cos theta", "cos theta", "cosine theta", &NONE;
+
+    // Loads and statics.
+    w: LineLoad = "w", "w", "w", &PLF;
+    P: Force = "P", "P", "P", &LBF;
+    M: Moment = "M", "M", "M", &LBF_FT;
+    V: Force = "V", "V", "V", &LBF;
+    R: Force = "R", "R", "R", &LBF;
+    delta: Length = "delta", "delta", "delta", &IN;
+    delta_most: Length = "delta_max", "delta_\"max\"", "delta max", &IN;
+
+    // Reference values.
+    F_b: Stress = "F_b", "F_b", "F b", &PSI;
+    F_v: Stress = "F_v", "F_v", "F v", &PSI;
+    F_c: Stress = "F_c", "F_c", "F c", &PSI;
+    F_c_perp: Stress = "F_c,perp", "F_(c perp)", "F c perpendicular", &PSI;
+    E: Stress = "E", "E", "E", &PSI;
+    E_min: Stress = "E_min", "E_\"min\"", "E min", &PSI;
+
+    // Stresses and adjusted values.
+    f_b: Stress = "f_b", "f_(#h(-0.1em) b)", "f b", &PSI;
+    f_v: Stress = "f_v", "f_(#h(-0.1em) v)", "f v", &PSI;
+    f_c_perp: Stress = "f_c,perp", "f_(#h(-0.1em) c perp)", "f c perpendicular", &PSI;
+    F_b_star: Stress = "F_b*", "F_b^*", "F b star", &PSI;
+    F_b_adj: Stress = "F'_b", "F'_b", "F b prime", &PSI;
+    F_v_adj: Stress = "F'_v", "F'_v", "F v prime", &PSI;
+    F_c_star: Stress = "F_c*", "F_c^*", "F c star", &PSI;
+    F_c_perp_adj: Stress = "F'_c,perp", "F'_(c perp)", "F c perpendicular prime", &PSI;
+    F_theta_adj: Stress = "F'_theta", "F'_theta", "F theta prime", &PSI;
+    E_adj: Stress = "E'", "E'", "E prime", &PSI;
+    E_min_adj: Stress = "E'_min", "E'_\"min\"", "E min prime", &PSI;
+    F_bE: Stress = "F_bE", "F_(b E)", "F b E", &PSI;
+    V_r_adj: Force = "V'_r", "V'_r", "V r prime", &LBF;
+
+    // Factors.
+    C_D: Ratio = "C_D", "C_D", "C D", &NONE;
+    C_M_b: Ratio = "C_M", "C_M", "C M", &NONE;
+    C_M_v: Ratio = "C_M", "C_M", "C M", &NONE;
+    C_M_c: Ratio = "C_M", "C_M", "C M", &NONE;
+    C_M_perp: Ratio = "C_M", "C_M", "C M", &NONE;
+    C_M_E: Ratio = "C_M", "C_M", "C M", &NONE;
+    C_t_b: Ratio = "C_t", "C_t", "C t", &NONE;
+    C_t_v: Ratio = "C_t", "C_t", "C t", &NONE;
+    C_t_c: Ratio = "C_t", "C_t", "C t", &NONE;
+    C_t_perp: Ratio = "C_t", "C_t", "C t", &NONE;
+    C_t_E: Ratio = "C_t", "C_t", "C t", &NONE;
+    C_F_b: Ratio = "C_F", "C_F", "C F", &NONE;
+    C_F_c: Ratio = "C_F", "C_F", "C F", &NONE;
+    C_fu_b: Ratio = "C_fu", "C_(f u)", "C f u", &NONE;
+    C_fu_E: Ratio = "C_fu", "C_(f u)", "C f u", &NONE;
+    C_i_b: Ratio = "C_i", "C_i", "C i", &NONE;
+    C_i_v: Ratio = "C_i", "C_i", "C i", &NONE;
+    C_i_c: Ratio = "C_i", "C_i", "C i", &NONE;
+    C_i_perp: Ratio = "C_i", "C_i", "C i", &NONE;
+    C_i_E: Ratio = "C_i", "C_i", "C i", &NONE;
+    C_r: Ratio = "C_r", "C_r", "C r", &NONE;
+    C_b: Ratio = "C_b", "C_b", "C b", &NONE;
+    C_L: Ratio = "C_L", "C_L", "C L", &NONE;
+    lambda: Ratio = "lambda", "lambda", "lambda", &NONE;
+    K_F_b: Ratio = "K_F", "K_F", "K F", &NONE;
+    K_F_v: Ratio = "K_F", "K_F", "K F", &NONE;
+    K_F_c: Ratio = "K_F", "K_F", "K F", &NONE;
+    K_F_perp: Ratio = "K_F", "K_F", "K F", &NONE;
+    K_F_E: Ratio = "K_F", "K_F", "K F", &NONE;
+    phi_b: Ratio = "phi_b", "phi_b", "phi b", &NONE;
+    phi_v: Ratio = "phi_v", "phi_v", "phi v", &NONE;
+    phi_c: Ratio = "phi_c", "phi_c", "phi c", &NONE;
+    PHI: Ratio = "phi", "phi", "phi", &NONE;
+    phi_E: Ratio = "phi_s", "phi_s", "phi s", &NONE;
+
+    // Stability, and the ratio of a check.
+    R_B: Ratio = "R_B", "R_B", "R B", &NONE;
+    R_B_most: Ratio = "R_B,max", "R_(B,\"max\")", "R B max", &NONE;
+    r: Ratio = "r", "r", "r", &NONE;
+    alpha: Ratio = "alpha", "alpha", "alpha", &NONE;
+    ratio: Ratio = "ratio", "\"ratio\"", "ratio", &NONE;
+}

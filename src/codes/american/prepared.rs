@@ -1,0 +1,373 @@
+//! A member resolved against the American tables, ready to be asked for ratios.
+
+#![allow(non_snake_case)]
+
+use super::member::{Asked, How, Member};
+use super::{CHECKS, SETS, account, assumptions, bearing, deflection, edition, factors, fault::Fault, material, notation, section, time};
+use crate::analysis::Panel;
+use crate::codes::{
+    Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Held, MOST_PANELS, Material, Prepared, Read, Section, Statics, Time,
+    Worked,
+};
+use crate::equation::{Facts, Tape};
+use crate::job::model::{Basis, Case, Job, Member as Entry};
+use crate::text::Faults;
+use crate::units::{Force, IN, IN2, IN3, IN4, Length, LineLoad, Moment, PCF, Q, Ratio, decimals, figures};
+
+/// What [`prepare`] gives.
+pub(super) struct Bending {
+    pub entry: Entry,
+    pub basis: Basis,
+    pub member: Member,
+    pub facts: Facts,
+    pub section: Section,
+    pub material: Material,
+    pub read: Vec<Read>,
+    pub assumes: Vec<Assumed>,
+    pub abouts: Vec<CheckAbout>,
+    pub effective: factors::Effective,
+    pub deflect: super::limits::Deflect,
+    pub weight: f64,
+    pub rigidity: f64,
+    pub lrfd: bool,
+    pub slenderness_most: f64,
+    pub notes: Vec<String>,
+}
+
+/// Resolves a joist, rafter, beam or header of sawn lumber.
+///
+/// # Errors
+/// Everything in its entry that the tables and clauses do not allow.
+pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
+    let mut faults = Faults::new();
+    let panels = entry.spans.spans.len() + usize::from(!entry.spans.left.is_zero()) + usize::from(!entry.spans.right.is_zero());
+    if panels > MOST_PANELS {
+        faults.push(Fault::TooManyPanels { panels }.at(entry.mark.span));
+    }
+    if let Some(tilt) = &entry.tilt {
+        faults.push(Fault::NotCoveredYet { what: "bending about both axes (`tilt`)".to_owned() }.at(tilt.span));
+    }
+    for (key, _) in &entry.limits.0 {
+        if !super::fault::LIMIT_KEYS.contains(&key.value.as_str()) {
+            faults.push(Fault::LimitUnknown { key: key.value.clone() }.at(key.span));
+        }
+    }
+    let section = section::resolve(entry);
+    let material = section.as_ref().ok().map(|s| material::resolve(entry, s));
+    let (section, material) = match (section, material) {
+        (Ok(section), Some(Ok(material))) => (section, material),
+        (section, material) => {
+            faults.extend(section.err().into_iter().flatten());
+            faults.extend(material.and_then(Result::err).into_iter().flatten());
+            return Err(faults);
+        }
+    };
+    let settled = match factors::settle(job, entry, &section, &material) {
+        Ok(settled) => settled,
+        Err(more) => {
+            faults.extend(more);
+            return Err(faults);
+        }
+    };
+    faults.extend(section::notches(entry, &section));
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    let factors::Settled { member, facts, mut read, effective, deflect, slenderness_most } = settled;
+    read.splice(0..0, material.read.iter().cloned());
+    read.splice(0..0, section.read.iter().cloned());
+    let rigidity = (deflection::stiffness(&member) * member.I).value();
+    let density = material.gravity.map_or(0.0, |g| PCF.factor * density_pcf(g));
+    let weight = density * member.A.value();
+    let assumes = assumptions::of(job, entry, &section, &material);
+    Ok(Bending {
+        basis: job.basis.clone(),
+        entry: entry.clone(),
+        section: about_section(entry, &section, &member),
+        material: material.about.clone(),
+        abouts: CHECKS.iter().map(|c| c.about).collect(),
+        lrfd: edition::is_lrfd(&job.basis),
+        notes: material.notes.clone(),
+        member,
+        facts,
+        read,
+        assumes,
+        effective,
+        deflect,
+        weight,
+        rigidity,
+        slenderness_most,
+    })
+}
+
+/// Weight of wood at 19 % moisture by its specific gravity, pounds per cubic foot. NDS Supplement 3.1.3.
+///
+/// The formula is not dimensionally consistent: G is on oven-dry weight and volume, 62.4 is the weight of water.
+pub(super) fn density_pcf(gravity: f64) -> f64 {
+    const MOISTURE: f64 = 19.0;
+    62.4 * gravity / (1.0 + gravity * 0.009 * MOISTURE) * (1.0 + MOISTURE / 100.0)
+}
+
+fn about_section(entry: &Entry, section: &section::Resolved, m: &Member) -> Section {
+    let plies = entry.plies.value;
+    let count = match plies {
+        1 => String::new(),
+        2 => "two ".to_owned(),
+        3 => "three ".to_owned(),
+        n => format!("{n} "),
+    };
+    Section {
+        name: format!("{count}{}", section.name),
+        size: section.size.clone(),
+        width: m.b.value(),
+        depth: m.d.value(),
+        plies,
+        reference: section.reference.clone(),
+        properties: vec![
+            ("b", m.b.value(), &IN),
+            ("d", m.d.value(), &IN),
+            ("A", m.A.value(), &IN2),
+            ("S", m.S.value(), &IN3),
+            ("I", m.I.value(), &IN4),
+        ],
+    }
+}
+
+impl Bending {
+    /// A demand in the code's letters.
+    fn asked(&self, demand: &Demand) -> (Asked, How) {
+        let zero = Length::new(0.0);
+        let mut asked = Asked {
+            C_D: Ratio::new(if self.lrfd { 1.0 } else { demand.time }),
+            lambda: Ratio::new(if self.lrfd { demand.time } else { 1.0 }),
+            w: LineLoad::new(0.0),
+            P: Force::new(0.0),
+            L: zero,
+            M: Moment::new(0.0),
+            V: Force::new(0.0),
+            R: Force::new(0.0),
+            delta: zero,
+            delta_most: zero,
+            l_u: zero,
+            l_b: zero,
+            d_n: zero,
+            e_n: zero,
+            depth_n: zero,
+            sin_theta: Ratio::new(1.0),
+            cos_theta: Ratio::new(0.0),
+            R_B_most: Ratio::new(self.slenderness_most),
+        };
+        match demand.statics {
+            Statics::Uniform { load, span } => (asked.w, asked.L) = (LineLoad::new(load.abs()), Length::new(span)),
+            Statics::MidPoint { force, span } => (asked.P, asked.L) = (Force::new(force.abs()), Length::new(span)),
+            Statics::Diagram => {}
+        }
+        let mut how = How {
+            lrfd: self.lrfd,
+            statics: demand.statics,
+            held: None,
+            effective: (0.0, 0.0),
+            reduced: false,
+            inner_bearing: false,
+            square: true,
+            tension_notch: true,
+            over: None,
+        };
+        match demand.action {
+            Action::Moment { moment, held } => {
+                asked.M = Moment::new(moment.abs());
+                match held {
+                    Held::Throughout(sheathed) => {
+                        how.held = Some(if sheathed { "compression edge held by sheathing" } else { "compression edge held throughout" });
+                    }
+                    Held::Gap(gap) => {
+                        asked.l_u = Length::new(gap);
+                        how.effective = self.effective.row(demand, gap, self.member.d.value());
+                    }
+                }
+            }
+            Action::Shear { force, face, reduced, .. } => {
+                asked.V = Force::new(force);
+                asked.l_b = Length::new(2.0 * face);
+                how.reduced = reduced;
+            }
+            Action::Bearing { force, length, to_end, angle, .. } => {
+                asked.R = Force::new(force);
+                asked.l_b = Length::new(length);
+                let angle_in_radians = angle.to_radians();
+                asked.sin_theta = Ratio::new(libm::sin(angle_in_radians));
+                asked.cos_theta = Ratio::new(libm::cos(angle_in_radians));
+                how.square = angle > 90.0 - 1e-9;
+                how.inner_bearing = self.effective.counts_as_inner(length, to_end);
+            }
+            Action::Notch { force, notch, .. } => {
+                asked.V = Force::new(force);
+                asked.depth_n = Length::new(notch.depth);
+                asked.d_n = Length::new(self.member.d.value() - notch.depth);
+                asked.e_n = Length::new(notch.beyond);
+                how.tension_notch = notch.tension;
+            }
+            Action::Deflection { deflection, limit, limit_as, .. } => {
+                asked.delta = Length::new(deflection.abs());
+                asked.delta_most = Length::new(limit);
+                if let Some((over, length)) = limit_as {
+                    asked.L = Length::new(length);
+                    how.over = Some(over);
+                }
+            }
+        }
+        (asked, how)
+    }
+
+    /// What is said of the values that a check starts from.
+    fn facts_of(&self, demand: &Demand, time: &Time) -> Facts {
+        let mut facts = self.facts.clone();
+        if self.lrfd {
+            facts.state(&notation::lambda, "NDS Table N3", time.because.clone());
+        } else {
+            facts.state(&notation::C_D, "NDS Table 2.3.2", time.because.clone());
+        }
+        let place = "from the diagram";
+        match demand.action {
+            Action::Moment { .. } => {
+                facts.state(&notation::M, "statics", place);
+                facts.state(&notation::l_u, "NDS 3.3.3.4", "largest gap between points that hold the compression edge");
+                facts.state(&notation::R_B_most, "NDS 3.3.3.7", "");
+            }
+            Action::Shear { reduced, .. } => {
+                let reference = if reduced { "NDS 3.4.3.1" } else { "statics" };
+                facts.state(&notation::V, reference, place);
+            }
+            Action::Bearing { .. } => {
+                facts.state(&notation::R, "statics", "reaction");
+                facts.state(&notation::l_b, "job file", "bearing length");
+                facts.state(&notation::sin_theta, "job file", "angle between the force and the grain");
+            }
+            Action::Notch { .. } => {
+                facts.state(&notation::V, "statics", "at the support line, nothing left out (NDS 3.4.3.2)");
+                facts.state(&notation::depth_n, "job file", "depth of the notch");
+            }
+            Action::Deflection { .. } => {
+                facts.state(&notation::delta, "beam theory", place);
+                facts.state(&notation::delta_most, "job file", "given as a length");
+            }
+        }
+        facts
+    }
+}
+
+impl Prepared for Bending {
+    fn section(&self) -> &Section {
+        &self.section
+    }
+    fn material(&self) -> &Material {
+        &self.material
+    }
+    fn weight(&self) -> f64 {
+        self.weight
+    }
+    fn rigidity(&self) -> f64 {
+        self.rigidity
+    }
+    fn read(&self) -> &[Read] {
+        &self.read
+    }
+    fn assumes(&self) -> &[Assumed] {
+        &self.assumes
+    }
+    fn checks(&self) -> &[CheckAbout] {
+        &self.abouts
+    }
+
+    fn not_checked(&self) -> Vec<String> {
+        let mut list = Vec::new();
+        if self.entry.bearing.is_none() {
+            list.push("bearing (no bearing length is given)".to_owned());
+        }
+        if self.entry.slope.is_some() {
+            list.push("force along the slope".to_owned());
+        }
+        if self.entry.notches.iter().any(|n| matches!(n.at, crate::job::model::NotchPlace::At(_))) {
+            list.push("strength at notches away from the ends".to_owned());
+        }
+        list.extend(["vibration", "fastening of the ends", "holes"].map(str::to_owned));
+        list
+    }
+
+    fn notes(&self, reactions: &[f64]) -> Vec<String> {
+        let mut notes = self.notes.clone();
+        let largest = reactions.iter().copied().fold(0.0, f64::max);
+        if self.entry.bearing.is_none() && largest > 0.0 {
+            notes.push(format!("Bearing: {} long would do for the largest reaction.", bearing_that_would_do(&self.member, largest)));
+        }
+        notes
+    }
+
+    /// The sections at `d` from the faces, where loads may be left out; the support line at a hanger, and where nothing would be left
+    /// between the two sections of a span (reading 17).
+    fn shear_sections(&self, panels: &[Panel], supports: &[f64]) -> (Vec<Beside>, f64) {
+        let d = self.member.d.value();
+        let face = |i: usize| self.entry.bearing.as_ref().and_then(|b| b.get(i)).map_or(0.0, |l| 0.5 * l.value.value());
+        let mut sides = Vec::new();
+        for (index, panel) in panels.iter().enumerate() {
+            let at = |x: f64| supports.iter().position(|s| (s - x).abs() < 1e-6 * panel.to.max(1.0));
+            let ends = [(at(panel.from), panel.from, 1.0), (at(panel.to), panel.to, -1.0)];
+            let reach: f64 = ends.iter().filter_map(|(s, ..)| *s).map(|s| face(s) + d).sum();
+            for (support, line, sign) in ends {
+                let Some(support) = support else { continue };
+                let allowed = !self.entry.hangers.contains(&(support + 1)) && reach < panel.to - panel.from;
+                let section = if allowed { line + sign * (face(support) + d) } else { line };
+                sides.push(Beside { support: support + 1, panel: index, line, section, sign });
+            }
+        }
+        (sides, d)
+    }
+
+    fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time {
+        time::of(&self.basis, self.lrfd, combination, present)
+    }
+
+    fn deflections(&self, present: &[Case]) -> Vec<DeflectionCase> {
+        self.deflect.cases(&self.basis, present)
+    }
+
+    fn ratio(&self, check: usize, demand: &Demand) -> Option<f64> {
+        let (asked, how) = self.asked(demand);
+        (CHECKS[check].ratio)(&self.member, &asked, &how).map(Q::value)
+    }
+
+    fn worked(&self, check: usize, demand: &Demand, time: &Time) -> Worked {
+        let (asked, how) = self.asked(demand);
+        let tape = Tape::new();
+        // Notches take the shear as given even where the span has a closed form for it.
+        (CHECKS[check].worked)(&self.member.traced(&tape), &asked.traced(&tape), &how);
+        let mut remarks = Vec::new();
+        if let Action::Shear { reduced: false, full, force, .. } = demand.action
+            && full == force
+            && !self.entry.hangers.is_empty()
+        {
+            remarks.push("No load is left out beside a hanger (NDS 3.4.3.1).".to_owned());
+        }
+        Worked {
+            steps: tape.steps(&self.facts_of(demand, time), &SETS),
+            demand: CHECKS[check].demand,
+            capacity: if CHECKS[check].about.name == "bearing" && !how.square { "F'_theta" } else { CHECKS[check].capacity },
+            remarks,
+        }
+    }
+
+    fn account(&self, governing: &[(&str, &Worked, &Time)]) -> Account {
+        account::of(self, governing)
+    }
+}
+
+/// The bearing length that would do, as the sheet prints it where none is given (reading 42).
+fn bearing_that_would_do(member: &Member, force: f64) -> String {
+    format!("{} in", decimals(bearing::length_for(member, force).number_in(&IN), 2))
+}
+
+/// A stress as the account prints it.
+pub(super) fn psi(value: f64) -> String {
+    let text = figures(crate::units::PSI.number(value), 5);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}

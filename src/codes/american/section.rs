@@ -1,0 +1,142 @@
+//! Dressed sections, and what notches the section allows. NDS Supplement Tables 1A and 1B; NDS 4.4.3.
+
+use super::fault::Fault;
+use super::{lookup, tables};
+use crate::codes::Read;
+use crate::job::model::{Member, NotchPlace, SectionAsked};
+use crate::text::Faults;
+use crate::units::{IN, Length, decimals};
+
+/// A section of one ply, resolved.
+pub(super) struct Resolved {
+    /// Catalogue name, or the size.
+    pub name: String,
+    /// The dressed size in words; empty where the name says it.
+    pub size: String,
+    /// Width of one ply.
+    pub width: Length,
+    /// Depth.
+    pub depth: Length,
+    /// Nominal thickness and width, inches, as the tables of values class them.
+    pub nominal: (f64, f64),
+    /// The table, or why none.
+    pub reference: String,
+    /// Cells read.
+    pub read: Vec<Read>,
+    /// Whether the width is a dressed one of the tables.
+    pub dressed: bool,
+}
+
+/// The section of a member; of a catalogue size its dressed size, of any other the nominal size that it is dressed from.
+///
+/// # Errors
+/// A name that no table has.
+pub(super) fn resolve(member: &Member) -> Result<Resolved, Faults> {
+    match &member.section.value {
+        SectionAsked::Named(name) => named(name).ok_or_else(|| {
+            let known = tables::SIZES.keys("nominal").into_iter().map(str::to_owned).collect();
+            vec![Fault::NoSuchSection { name: name.clone(), known }.at(member.section.span)]
+        }),
+        SectionAsked::Size { width, depth } => Ok(sized(*width, *depth)),
+    }
+}
+
+fn named(name: &str) -> Option<Resolved> {
+    let plain = name.to_lowercase().replace([' ', '×'], "").replace('*', "x");
+    let row = tables::SIZES.row(&[("nominal", &plain)])?;
+    let (b, d) = (row.quantity("b")?, row.quantity("d")?);
+    let (thickness, width) = plain.split_once('x')?;
+    let read = [&b, &d].map(|found| Read { cell: found.cell.clone(), value: IN.number(found.value.value()), unit: IN.name }).to_vec();
+    Some(Resolved {
+        size: format!("{} × {} in", inches(b.value), inches(d.value)),
+        width: b.value,
+        depth: d.value,
+        nominal: (thickness.parse().ok()?, width.parse().ok()?),
+        reference: tables::SIZES.heading().to_string(),
+        read,
+        dressed: true,
+        name: plain,
+    })
+}
+
+fn sized(width: Length, depth: Length) -> Resolved {
+    let known = tables::SIZES.rows().find(|row| {
+        let same = |column: &str, value: Length| row.quantity(column).is_some_and(|f| value.at_most(f.value) && value.at_least(f.value));
+        same("b", width) && same("d", depth)
+    });
+    let nominal = known.as_ref().and_then(|row| {
+        let (thickness, width) = row.text("nominal")?.split_once('x')?;
+        Some((thickness.parse().ok()?, width.parse().ok()?))
+    });
+    Resolved {
+        name: format!("{} × {} in", inches(width), inches(depth)),
+        size: String::new(),
+        width,
+        depth,
+        dressed: nominal.is_some(),
+        nominal: nominal.unwrap_or_else(|| (nominal_of(width.number_in(&IN)), nominal_of(depth.number_in(&IN)))),
+        reference: "size as given".to_owned(),
+        read: Vec::new(),
+    }
+}
+
+/// The nominal inch that a dressed face is dressed from; PS 20: less 1/2 in to 6 in nominal, less 3/4 in from 8 in on.
+fn nominal_of(dressed: f64) -> f64 {
+    if dressed <= 5.5 + 1e-9 { libm::ceil(dressed + 0.5 - 1e-9) } else { libm::ceil(dressed + 0.75 - 1e-9) }
+}
+
+/// Inches as they are written: `1-1/2`, `9-1/4`; decimals where no sixteenth says it.
+pub(super) fn inches(length: Length) -> String {
+    let number = length.number_in(&IN);
+    let sixteenths = libm::round(number * 16.0);
+    if (sixteenths / 16.0 - number).abs() > 1e-6 {
+        return decimals(number, 3).trim_end_matches('0').trim_end_matches('.').to_owned();
+    }
+    let (whole, mut part, mut of) = ((sixteenths as u64) / 16, (sixteenths as u64) % 16, 16);
+    while part > 0 && part.is_multiple_of(2) {
+        (part, of) = (part / 2, of / 2);
+    }
+    match (whole, part) {
+        (_, 0) => format!("{whole}"),
+        (0, _) => format!("{part}/{of}"),
+        _ => format!("{whole}-{part}/{of}"),
+    }
+}
+
+/// What NDS 4.4.3 does not allow of a member's notches.
+pub(super) fn notches(member: &Member, section: &Resolved) -> Faults {
+    let mut faults = Faults::new();
+    let limits = lookup::notch_limits();
+    let total = member.spans.length();
+    let supports = member.spans.supports();
+    for notch in &member.notches {
+        let part = notch.depth.value / section.depth;
+        match &notch.at {
+            NotchPlace::End(_) => {
+                if !part.at_most(limits.end_depth) {
+                    faults.push(Fault::NotchTooDeep { limit: limit_in_words(section, limits.end_depth) }.at(notch.depth.span));
+                }
+            }
+            NotchPlace::At(place) => {
+                if !part.at_most(limits.inner_depth) {
+                    faults.push(Fault::NotchTooDeep { limit: limit_in_words(section, limits.inner_depth) }.at(notch.depth.span));
+                }
+                let span = supports.windows(2).find(|w| place.value.at_least(w[0]) && place.value.at_most(w[1]));
+                if let Some([from, to]) = span {
+                    let third = (*to - *from) / 3.0;
+                    if place.value.at_least(*from + third) && place.value.at_most(*to - third) {
+                        faults.push(Fault::NotchInMiddle.at(place.span));
+                    }
+                }
+                if notch.bottom && section.nominal.0 >= limits.thick && place.value.at_most(total) {
+                    faults.push(Fault::NotchInTension.at(place.span));
+                }
+            }
+        }
+    }
+    faults
+}
+
+fn limit_in_words(section: &Resolved, part: f64) -> String {
+    format!("d/{} = {} in", decimals(1.0 / part, 0), inches(section.depth * Into::<crate::units::Ratio>::into(part)))
+}

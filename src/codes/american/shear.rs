@@ -1,0 +1,31 @@
+//! Shear parallel to grain. NDS 3.4.
+
+#![allow(non_snake_case)]
+
+use super::member::{Asked, How, Member};
+use super::{notation, statics};
+use crate::eq;
+use crate::equation::Trace;
+use crate::units::{Ratio, Stress};
+
+/// Ratio of actual to adjusted shear stress, away from notches.
+pub fn shear<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
+    let &Member { b, d, .. } = m;
+    let V = statics::shear(m, q, how);
+    eq!(f_v = 3.0 * V / (2.0 * b * d); "NDS Eq. 3.4-2");
+    let F_v_adj = adjusted(m, q, how);
+    eq!(ratio = f_v / F_v_adj; "NDS 3.4.1");
+    Some(ratio)
+}
+
+/// Adjusted shear design value.
+pub fn adjusted<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
+    let &Member { F_v, C_M_v, C_t_v, C_i_v, K_F_v, phi_v, .. } = m;
+    let &Asked { C_D, lambda, .. } = q;
+    if how.lrfd {
+        eq!(F_v_adj = F_v * K_F_v * phi_v * lambda * C_M_v * C_t_v * C_i_v; "NDS Table 4.3.1");
+        return F_v_adj;
+    }
+    eq!(F_v_adj = F_v * C_D * C_M_v * C_t_v * C_i_v; "NDS Table 4.3.1");
+    F_v_adj
+}

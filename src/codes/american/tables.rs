@@ -1,0 +1,77 @@
+//! The files of reference values: one slice lists them all.
+
+use crate::table::Table;
+use std::sync::LazyLock;
+
+macro_rules! tables {
+    ($($(#[$doc:meta])* $name:ident = $file:literal;)*) => {
+        $(
+            $(#[$doc])*
+            pub static $name: LazyLock<Table> = LazyLock::new(|| Table::embedded($file, include_str!(concat!("tables/", $file))));
+        )*
+
+        /// Every table, in the order in which a reader would look for them.
+        pub static ALL: &[&LazyLock<Table>] = &[$(&$name),*];
+    };
+}
+
+tables! {
+    /// Dressed sizes.
+    SIZES = "supplement-1b.csv";
+    /// Dimension lumber.
+    DIMENSION = "supplement-4a.csv";
+    /// Southern Pine dimension lumber, by width.
+    SOUTHERN_PINE = "supplement-4b.csv";
+    /// Machine stress rated lumber.
+    MSR = "supplement-4c.csv";
+    /// Shear and bearing of machine stress rated lumber.
+    MSR_FOOTNOTE = "supplement-4c-footnote.csv";
+    /// Timbers 5x5 and larger.
+    TIMBERS = "supplement-4d.csv";
+    /// Size factors of dimension lumber.
+    SIZE = "supplement-4a-size.csv";
+    /// Size factors of Southern Pine.
+    SIZE_SOUTHERN_PINE = "supplement-4b-size.csv";
+    /// Flat use factors of dimension lumber.
+    FLAT = "supplement-4-flat.csv";
+    /// Flat use factors of beams and stringers.
+    FLAT_TIMBERS = "supplement-4d-flat.csv";
+    /// Wet service factors.
+    WET = "supplement-4-wet.csv";
+    /// Load duration factors.
+    LOAD_DURATION = "nds-2.3.2-duration.csv";
+    /// Durations of load cases.
+    DURATION_OF_LOADS = "nds-2.3.2-loads.csv";
+    /// Temperature factors.
+    TEMPERATURE = "nds-2.3.3-temperature.csv";
+    /// Effective lengths of bending members.
+    EFFECTIVE_LENGTH = "nds-3.3.3-effective-length.csv";
+    /// Bearing area factor: where it counts.
+    BEARING = "nds-3.10.4-bearing.csv";
+    /// Creep factors.
+    CREEP = "nds-3.5.2-creep.csv";
+    /// Which factor applies to which value.
+    APPLICABILITY = "nds-4.3.1-applicability.csv";
+    /// Size factor of deep timbers.
+    SIZE_TIMBERS = "nds-4.3.6-size.csv";
+    /// Incising factors.
+    INCISING = "nds-4.3.8-incising.csv";
+    /// Repetitive member factor.
+    REPETITIVE = "nds-4.3.9-repetitive.csv";
+    /// Notch limits.
+    NOTCHES = "nds-4.4.3-notches.csv";
+    /// Format conversion and resistance factors.
+    LRFD = "nds-n-lrfd.csv";
+    /// Combinations.
+    ASCE7_16_ASD = "asce7-16-asd.csv";
+    /// Combinations.
+    ASCE7_16_LRFD = "asce7-16-lrfd.csv";
+    /// Combinations.
+    ASCE7_22_ASD = "asce7-22-asd.csv";
+    /// Combinations.
+    ASCE7_22_LRFD = "asce7-22-lrfd.csv";
+    /// Deflection limits.
+    DEFLECTION = "ibc-1604.3-deflection.csv";
+    /// The dead load that counts in total deflection.
+    DEFLECTION_CREEP = "ibc-1604.3-creep.csv";
+}

@@ -1,0 +1,594 @@
+//! From the loads of the job file to solved diagrams: by case, by panel, by the way received reactions stand.
+//!
+//! Rafters are analysed along the slope with the components square to it (reading 6); places of the job file are on plan and are
+//! stretched here. Reactions go back to the vertical.
+
+use super::{Code, Pattern, Prepared};
+use crate::analysis::{Beam, Diagram, Load as Acting, Panel, Quantity, Side, Support};
+use crate::job::model::{Arrival, Basis, Case, Job, Load, LoadKind, Member, Nature};
+use crate::units::{decimals, figures};
+
+/// A load as it acts on the analysed member, and where it comes from.
+#[derive(Clone, Debug)]
+pub struct Applied {
+    /// Its case.
+    pub case: Case,
+    /// The load, square to the member, places along the member; a received reaction at its largest.
+    pub load: Acting,
+    /// The same with the reaction at its smallest, where that differs.
+    pub smallest: Option<Acting>,
+    /// Received reactions that stand so far apart: tried as points too where a span holds few of them.
+    pub every: Option<f64>,
+    /// Where it comes from, in words.
+    pub because: String,
+    /// The member, by its index, and the support, from 1, that hand it down.
+    pub from: Option<(usize, usize)>,
+}
+
+/// How a moment or shear comes about, where a reviewer knows the closed form: one span without overhangs, N and mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Statics {
+    /// A uniform load over the whole span.
+    Uniform {
+        /// N/mm.
+        load: f64,
+        /// mm.
+        span: f64,
+    },
+    /// A point load at mid-span.
+    MidPoint {
+        /// N.
+        force: f64,
+        /// mm.
+        span: f64,
+    },
+    /// Anything else: the diagram is the authority.
+    Diagram,
+}
+
+/// One way in which the loads may stand: which panels carry the loads that come and go, and how received reactions stand.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoadSet {
+    /// Which arrangement of received reactions.
+    pub arrangement: usize,
+    /// Bit p: panel p carries the loads that come and go.
+    pub mask: u64,
+    /// Whether received reactions stand as single points: the sheet's own trial, which is not handed down.
+    pub points: bool,
+    /// In words; empty for all panels, reactions at their largest, spread.
+    pub words: String,
+}
+
+/// The largest and the smallest reactions handed down, by support, then by case; N, positive upward.
+#[derive(Clone, Debug, Default)]
+pub struct HandedDown {
+    /// By support, by case.
+    pub largest: Vec<Vec<f64>>,
+    /// By support, by case.
+    pub smallest: Vec<Vec<f64>>,
+}
+
+/// A member's beam with every load case solved panel by panel.
+pub struct Arranged {
+    /// Cosine of the slope; 1 for a level member.
+    pub cosine: f64,
+    /// Angle from the level, degrees.
+    pub angle: f64,
+    /// Its panels.
+    pub panels: Vec<Panel>,
+    /// Places of the support lines.
+    pub supports: Vec<f64>,
+    /// Loads in words and numbers.
+    pub applied: Vec<Applied>,
+    /// Cases that load the member.
+    pub present: Vec<Case>,
+    /// All load sets, the one with everything on first.
+    pub sets: Vec<LoadSet>,
+    /// Every side of a support where shear is looked at.
+    pub beside: Vec<Beside>,
+    solved: Vec<Diagram>,
+    /// By arrangement, case and panel: which of `solved`; the first has no loads.
+    slots: Vec<Vec<Vec<usize>>>,
+    /// By arrangement, case, panel and side: what near point loads add to the shear at the section.
+    near: Vec<Vec<Vec<Vec<f64>>>>,
+    shapes: Vec<Vec<Shape>>,
+    patterns: Vec<Pattern>,
+}
+
+/// What of a case a closed form covers.
+#[derive(Clone, Copy, Debug, Default)]
+struct Shape {
+    uniform: f64,
+    mid: f64,
+    other: bool,
+}
+
+/// The most panels of which every set is tried; beyond, a job is refused.
+pub const MOST_PANELS: usize = 12;
+
+/// An arrangement of received reactions.
+#[derive(Clone, Copy)]
+struct Arrangement {
+    smallest: bool,
+    points: bool,
+}
+
+/// A support's side, where shear is looked at.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Beside {
+    /// Support, from 1.
+    pub support: usize,
+    /// The panel beside it, an index into the panels.
+    pub panel: usize,
+    /// The support line.
+    pub line: f64,
+    /// The section: `d` from the face, or the support line where nothing is left out.
+    pub section: f64,
+    /// +1: the panel is at the right of the support.
+    pub sign: f64,
+}
+
+impl Arranged {
+    /// Sets out and solves a member: `weight` is its own weight along its length, `handed` what its members above hand down.
+    ///
+    /// None where the supports cannot hold the member, which the job's reader refuses.
+    pub fn new(code: &dyn Code, job: &Job, member: &Member, prepared: &dyn Prepared, handed: &[Option<HandedDown>]) -> Option<Self> {
+        let weight = prepared.weight();
+        let angle = member.slope.as_ref().map_or(0.0, |s| s.value.angle.value());
+        let cosine = libm::cos(angle.to_radians());
+        let along = |plan: f64| plan / cosine;
+        let length = along(member.spans.length().value());
+        let supports: Vec<f64> = member.spans.supports().iter().map(|s| along(s.value())).collect();
+        let beam = Beam::new(length, supports.iter().map(|at| Support { at: *at, fixed: false }).collect()).ok()?;
+        let panels = beam.panels();
+        let mut applied = Vec::new();
+        if member.self_weight && weight > 0.0 {
+            let because = "own weight".to_owned();
+            let load = line(0.0, length, weight * cosine, weight * cosine);
+            applied.push(Applied { case: Nature::Dead.case(), load, smallest: None, every: None, because, from: None });
+        }
+        let frame = Frame { code, job, member, cosine, handed };
+        for load in &member.loads {
+            frame.apply(load, &mut applied);
+        }
+        applied.retain(|a| !is_nothing(&a.load) || a.smallest.as_ref().is_some_and(|s| !is_nothing(s)));
+        let mut present: Vec<Case> = applied.iter().map(|a| a.case).collect();
+        present.sort_unstable();
+        present.dedup();
+
+        let with_points = applied.iter().any(|a| a.every.is_some_and(|every| few_somewhere(a, every, &panels)));
+        let mut arrangements = vec![Arrangement { smallest: false, points: false }];
+        if applied.iter().any(|a| a.smallest.is_some()) {
+            arrangements.push(Arrangement { smallest: true, points: false });
+        }
+        if with_points {
+            for smallest in arrangements.iter().map(|a| a.smallest).collect::<Vec<_>>() {
+                arrangements.push(Arrangement { smallest, points: true });
+            }
+        }
+        let (beside, reach) = prepared.shear_sections(&panels, &supports);
+        // Every list of loads that is not empty is solved once; the slots remember which.
+        let mut lists: Vec<Vec<Acting>> = vec![Vec::new()];
+        let mut slot = |list: Vec<Acting>| {
+            if list.is_empty() {
+                return 0;
+            }
+            lists.push(list);
+            lists.len() - 1
+        };
+        let (mut slots, mut near_slots, mut shapes) = (Vec::new(), Vec::new(), Vec::new());
+        for arrangement in &arrangements {
+            let (mut by_case, mut near_by_case, mut shape_by_case) = (Vec::new(), Vec::new(), Vec::new());
+            for case in (0..job.basis.cases.len()).map(Case) {
+                let loads: Vec<Acting> = applied.iter().filter(|a| a.case == case).flat_map(|a| standing(a, *arrangement, &panels)).collect();
+                shape_by_case.push(shape(&loads, &panels));
+                let (mut by_panel, mut near_by_panel) = (Vec::new(), Vec::new());
+                for panel in &panels {
+                    let on: Vec<Acting> = loads.iter().filter_map(|l| within(l, panel, &panels)).collect();
+                    let points = beside.iter().map(|side| near_points(&on, side, reach)).map(|(part, whole)| (slot(part), slot(whole)));
+                    near_by_panel.push(points.collect::<Vec<_>>());
+                    by_panel.push(slot(on));
+                }
+                by_case.push(by_panel);
+                near_by_case.push(near_by_panel);
+            }
+            slots.push(by_case);
+            near_slots.push(near_by_case);
+            shapes.push(shape_by_case);
+        }
+        let solved = beam.solve_all(&lists);
+        let correction = |side: &Beside, (part, whole): (usize, usize)| {
+            if side.section == side.line || (part, whole) == (0, 0) {
+                return 0.0;
+            }
+            solved[part].value(Quantity::Shear, side.line, inward(side)) - solved[whole].value(Quantity::Shear, side.section, inward(side))
+        };
+        let near = nested(&near_slots, |sides| beside.iter().zip(sides).map(|(side, points)| correction(side, *points)).collect());
+        let patterns: Vec<Pattern> = job.basis.cases.iter().map(|c| code.pattern(c.nature)).collect();
+        let patterned = present.iter().any(|c| matches!(patterns[c.0], Pattern::Sets { .. }));
+        let sets = load_sets(&arrangements, &panels, patterned, &frame, &applied);
+        Some(Self { cosine, angle, panels, supports, applied, present, sets, beside, solved, slots, near, shapes, patterns })
+    }
+
+    /// The part of a case on a panel in a load set.
+    fn part(&self, case: Case, panel: usize, set: &LoadSet) -> f64 {
+        match self.patterns[case.0] {
+            Pattern::Sets { rest } if set.mask >> panel & 1 == 0 => rest,
+            _ => 1.0,
+        }
+    }
+
+    /// The member under a combination in a load set.
+    pub fn combined(&self, factors: &[(Case, f64)], set: &LoadSet) -> Diagram {
+        let by_case = &self.slots[set.arrangement];
+        let mut terms: Vec<(f64, &Diagram)> = Vec::with_capacity(factors.len() * self.panels.len());
+        for (case, factor) in factors {
+            for (panel, slot) in by_case[case.0].iter().enumerate().filter(|(_, slot)| **slot != 0) {
+                let part = self.part(*case, panel, set) * factor;
+                if part != 0.0 {
+                    terms.push((part, &self.solved[*slot]));
+                }
+            }
+        }
+        if terms.is_empty() {
+            terms.push((1.0, &self.solved[0]));
+        }
+        Diagram::combine(&terms)
+    }
+
+    /// What the shear at a section beside a support gains from point loads between the section and the face.
+    pub fn near(&self, factors: &[(Case, f64)], set: &LoadSet, side: usize) -> f64 {
+        let by_case = &self.near[set.arrangement];
+        factors
+            .iter()
+            .flat_map(|(case, factor)| by_case[case.0].iter().enumerate().map(move |(panel, c)| self.part(*case, panel, set) * factor * c[side]))
+            .sum()
+    }
+
+    /// The closed form of a combination, where it has one.
+    pub fn statics(&self, factors: &[(Case, f64)], set: &LoadSet) -> Statics {
+        let [panel] = self.panels.as_slice() else { return Statics::Diagram };
+        let mut whole = Shape::default();
+        for (case, factor) in factors {
+            let shape = self.shapes[set.arrangement][case.0];
+            let part = self.part(*case, 0, set) * factor;
+            whole.uniform += part * shape.uniform;
+            whole.mid += part * shape.mid;
+            whole.other |= shape.other;
+        }
+        let span = panel.to - panel.from;
+        match whole {
+            Shape { other: true, .. } => Statics::Diagram,
+            Shape { mid: 0.0, uniform, .. } => Statics::Uniform { load: uniform, span },
+            Shape { uniform: 0.0, mid, .. } => Statics::MidPoint { force: mid, span },
+            _ => Statics::Diagram,
+        }
+    }
+
+    /// Whether the member is one span without overhangs.
+    pub fn single(&self) -> bool {
+        self.panels.len() == 1
+    }
+
+    /// A reaction square to the member as a vertical force: what is square to the slope keeps its vertical part, what is vertical is
+    /// itself again.
+    fn vertical(&self, nature: Nature, square: f64) -> f64 {
+        if nature == Nature::Wind { square * self.cosine } else { square / self.cosine }
+    }
+
+    /// Vertical reactions of one case, on all panels, by support.
+    pub fn reactions_of(&self, basis: &Basis, case: Case, set: &LoadSet) -> Vec<f64> {
+        let diagram = self.combined(&[(case, 1.0)], set);
+        diagram.reactions.iter().map(|r| self.vertical(basis.cases[case.0].nature, *r)).collect()
+    }
+
+    /// Vertical reactions of a combination, by support.
+    pub fn reactions(&self, basis: &Basis, factors: &[(Case, f64)], set: &LoadSet) -> Vec<f64> {
+        let mut sum = vec![0.0; self.supports.len()];
+        for (case, factor) in factors {
+            for (total, one) in sum.iter_mut().zip(self.reactions_of(basis, *case, set)) {
+                *total += factor * one;
+            }
+        }
+        sum
+    }
+
+    /// What the member hands down: by support and case, the load sets that make it largest and smallest (reading 5).
+    pub fn handed_down(&self, basis: &Basis) -> HandedDown {
+        let cases = basis.cases.len();
+        let mut handed =
+            HandedDown { largest: vec![vec![0.0; cases]; self.supports.len()], smallest: vec![vec![0.0; cases]; self.supports.len()] };
+        for case in &self.present {
+            for (i, set) in self.sets.iter().filter(|s| !s.points).enumerate() {
+                for (support, force) in self.reactions_of(basis, *case, set).into_iter().enumerate() {
+                    let (largest, smallest) = (&mut handed.largest[support][case.0], &mut handed.smallest[support][case.0]);
+                    *largest = if i == 0 { force } else { largest.max(force) };
+                    *smallest = if i == 0 { force } else { smallest.min(force) };
+                }
+            }
+        }
+        handed
+    }
+}
+
+/// The innermost lists of a nest, each turned into something else.
+fn nested<A, B>(nest: &[Vec<Vec<A>>], turn: impl Fn(&A) -> B) -> Vec<Vec<Vec<B>>> {
+    nest.iter().map(|outer| outer.iter().map(|inner| inner.iter().map(&turn).collect()).collect()).collect()
+}
+
+/// The side of the section that looks away from the support.
+pub fn inward(side: &Beside) -> Side {
+    if side.sign > 0.0 { Side::Right } else { Side::Left }
+}
+
+const fn line(from: f64, to: f64, start: f64, end: f64) -> Acting {
+    Acting::Line { from, to, start, end }
+}
+
+fn is_nothing(load: &Acting) -> bool {
+    match load {
+        Acting::Line { from, to, start, end } => (*start == 0.0 && *end == 0.0) || from == to,
+        Acting::Point { force, .. } => *force == 0.0,
+        Acting::Moment { moment, .. } => *moment == 0.0,
+    }
+}
+
+/// What a load of the job file needs to become a load on the beam.
+struct Frame<'a> {
+    code: &'a dyn Code,
+    job: &'a Job,
+    member: &'a Member,
+    cosine: f64,
+    handed: &'a [Option<HandedDown>],
+}
+
+impl Frame<'_> {
+    fn nature(&self, case: Case) -> Nature {
+        self.job.basis.cases[case.0].nature
+    }
+
+    /// A load along a line, given in the job file, as it is square to the member and along it.
+    fn square(&self, case: Case, load: f64) -> f64 {
+        match self.nature(case) {
+            Nature::Wind => load,
+            Nature::Dead => load * self.cosine,
+            _ => load * self.cosine * self.cosine,
+        }
+    }
+
+    /// A force given in the job file as it is square to the member.
+    fn square_force(&self, case: Case, force: f64) -> f64 {
+        if self.nature(case) == Nature::Wind { force } else { force * self.cosine }
+    }
+
+    fn apply(&self, load: &Load, into: &mut Vec<Applied>) {
+        let along = |plan: f64| plan / self.cosine;
+        let plain = |case, load, because| Applied { case, load, smallest: None, every: None, because, from: None };
+        match &load.kind {
+            LoadKind::Area { area, width, from, to } => {
+                let area = &self.job.areas[*area];
+                let width = width.or(self.member.spacing.as_ref().map(|s| s.value));
+                let Some(width) = width else { return };
+                for one in &area.loads {
+                    let square = self.square(one.case, (one.load * width).value());
+                    let shown = self.code.shown();
+                    let over = format!(
+                        "area {}, {} {} x {}",
+                        area.name,
+                        tidy(shown.area.number(one.load.value())),
+                        shown.area.name,
+                        wide(width.value(), shown)
+                    );
+                    into.push(plain(one.case, line(along(from.value()), along(to.value()), square, square), over));
+                }
+            }
+            LoadKind::Line { case, start, end, from, to } => {
+                let load = line(
+                    along(from.value()),
+                    along(to.value()),
+                    self.square(*case, start.value()),
+                    self.square(*case, end.value()),
+                );
+                into.push(plain(*case, load, "line load".to_owned()));
+            }
+            LoadKind::Point { case, force, at } => {
+                let load = Acting::Point { at: along(at.value()), force: self.square_force(*case, force.value()) };
+                into.push(plain(*case, load, "point load".to_owned()));
+            }
+            LoadKind::Moment { case, moment, at } => {
+                let load = Acting::Moment { at: along(at.value()), moment: moment.value() };
+                into.push(plain(*case, load, "moment".to_owned()));
+            }
+            LoadKind::Reaction { from_member, support, arrives } => self.receive(*from_member, *support, arrives, into),
+        }
+    }
+
+    fn receive(&self, giver: usize, support: usize, arrives: &Arrival, into: &mut Vec<Applied>) {
+        let Some(handed) = self.handed.get(giver).and_then(Option::as_ref) else { return };
+        let mark = &self.job.members[giver].mark.value;
+        for case in (0..self.job.basis.cases.len()).map(Case) {
+            let (largest, smallest) = (handed.largest[support - 1][case.0], handed.smallest[support - 1][case.0]);
+            // A reaction is a vertical force whatever made it (reading 15).
+            let make = |force: f64| match arrives {
+                Arrival::At(at) => Acting::Point { at: at.value() / self.cosine, force: force * self.cosine },
+                Arrival::Every { spacing, from, to } => {
+                    let spread = force * self.cosine * self.cosine / spacing.value();
+                    line(from.value() / self.cosine, to.value() / self.cosine, spread, spread)
+                }
+            };
+            let every = match arrives {
+                Arrival::Every { spacing, .. } => Some(spacing.value() / self.cosine),
+                Arrival::At(_) => None,
+            };
+            let because = match arrives {
+                Arrival::At(_) => format!("reaction {mark}, support {support}"),
+                Arrival::Every { spacing, .. } => {
+                    format!("reaction {mark}, support {support}, every {}", wide(spacing.value(), self.code.shown()))
+                }
+            };
+            let differs = (largest - smallest).abs() > 1e-9 * largest.abs().max(smallest.abs());
+            into.push(Applied {
+                case,
+                load: make(largest),
+                smallest: differs.then(|| make(smallest)),
+                every,
+                because,
+                from: Some((giver, support)),
+            });
+        }
+    }
+}
+
+fn tidy(number: f64) -> String {
+    let text = figures(number, 4);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// A width in the unit in which it is a round number.
+fn wide(value: f64, shown: super::Shown) -> String {
+    let (short, long) = (shown.section.number(value), shown.span.number(value));
+    let round = |x: f64| (x - libm::round(x)).abs() < 1e-6;
+    if short > 48.0 && round(long * 4.0) && shown.span.name != shown.section.name {
+        format!("{} {}", tidy(long), shown.span.name)
+    } else {
+        format!("{} {}", tidy(short), shown.section.name)
+    }
+}
+
+/// Whether some span that the load covers holds fewer than six of the points (reading 5).
+fn few_somewhere(applied: &Applied, every: f64, panels: &[Panel]) -> bool {
+    let Acting::Line { from, to, .. } = applied.load else { return false };
+    panels.iter().any(|p| few(p, from, to, every))
+}
+
+fn few(panel: &Panel, from: f64, to: f64, every: f64) -> bool {
+    let covered = panel.to.min(to) - panel.from.max(from);
+    covered > 0.0 && covered / every < 6.0
+}
+
+/// The load as it stands in an arrangement.
+fn standing(applied: &Applied, arrangement: Arrangement, panels: &[Panel]) -> Vec<Acting> {
+    let load = match &applied.smallest {
+        Some(smallest) if arrangement.smallest => smallest.clone(),
+        _ => applied.load.clone(),
+    };
+    let (true, Some(every), Acting::Line { from, to, start, .. }) = (arrangement.points, applied.every, load.clone()) else {
+        return vec![load];
+    };
+    let mut acting = Vec::new();
+    for panel in panels {
+        let (a, b) = (panel.from.max(from), panel.to.min(to));
+        if b <= a {
+            continue;
+        }
+        if !few(panel, from, to, every) {
+            acting.push(line(a, b, start, start));
+            continue;
+        }
+        // One at mid-span, or at the free end of an overhang, then at the spacing to both sides.
+        let first = match (panel.overhang, panel.number) {
+            (true, 0) => panel.from,
+            (true, _) => panel.to,
+            _ => 0.5 * (panel.from + panel.to),
+        };
+        let lowest = libm::ceil((a - first) / every - 1e-9) as i64;
+        let highest = libm::floor((b - first) / every + 1e-9) as i64;
+        for k in lowest..=highest {
+            acting.push(Acting::Point { at: (first + k as f64 * every).clamp(a, b), force: start * every });
+        }
+    }
+    acting
+}
+
+/// The part of a load that stands on a panel; a point over a support belongs to the panel at its left.
+fn within(load: &Acting, panel: &Panel, panels: &[Panel]) -> Option<Acting> {
+    let first = panels.first().is_some_and(|p| p.number == panel.number);
+    let holds = |at: f64| (at > panel.from || (first && at >= panel.from)) && at <= panel.to;
+    match *load {
+        Acting::Line { from, to, start, end } => {
+            let (a, b) = (from.max(panel.from), to.min(panel.to));
+            let at = |x: f64| start + (end - start) * (x - from) / (to - from);
+            (b > a).then(|| if start == end { line(a, b, start, start) } else { line(a, b, at(a), at(b)) })
+        }
+        Acting::Point { at, .. } | Acting::Moment { at, .. } => holds(at).then(|| load.clone()),
+    }
+}
+
+/// Point loads between a support's face and the section beside it: at the part that counts, and whole.
+fn near_points(loads: &[Acting], side: &Beside, reach: f64) -> (Vec<Acting>, Vec<Acting>) {
+    let (mut part, mut whole) = (Vec::new(), Vec::new());
+    let face = (side.section - side.line).abs() - reach;
+    for load in loads {
+        if let Acting::Point { at, force } = *load {
+            let from_line = (at - side.line) * side.sign;
+            if from_line >= 0.0 && from_line < face + reach && reach > 0.0 {
+                let x = (from_line - face).max(0.0);
+                part.push(Acting::Point { at, force: force * x / reach });
+                whole.push(Acting::Point { at, force });
+            }
+        }
+    }
+    (part, whole)
+}
+
+fn shape(loads: &[Acting], panels: &[Panel]) -> Shape {
+    let [panel] = panels else { return Shape { other: true, ..Shape::default() } };
+    let mut shape = Shape::default();
+    let same = |a: f64, b: f64| (a - b).abs() <= 1e-9 * panel.to;
+    for load in loads {
+        match *load {
+            Acting::Line { from, to, start, end } if same(from, panel.from) && same(to, panel.to) && start == end => shape.uniform += start,
+            Acting::Point { at, force } if same(at, 0.5 * (panel.from + panel.to)) => shape.mid += force,
+            _ => shape.other |= !is_nothing(load),
+        }
+    }
+    shape
+}
+
+fn load_sets(arrangements: &[Arrangement], panels: &[Panel], patterned: bool, frame: &Frame<'_>, applied: &[Applied]) -> Vec<LoadSet> {
+    let all: u64 = (1 << panels.len()) - 1;
+    let masks: Vec<u64> = if patterned && panels.len() > 1 { (1..=all).rev().collect() } else { vec![all] };
+    let givers = || {
+        let mut marks: Vec<&str> = applied.iter().filter(|a| a.every.is_some()).filter_map(|a| a.from).map(|(m, _)| frame.job.members[m].mark.value.as_str()).collect();
+        marks.dedup();
+        marks.join(", ")
+    };
+    let mut sets = Vec::new();
+    for (i, arrangement) in arrangements.iter().enumerate() {
+        for mask in &masks {
+            let mut words = Vec::new();
+            if *mask != all {
+                words.push(loaded(*mask, panels));
+            }
+            if arrangement.smallest {
+                words.push("received reactions at their smallest".to_owned());
+            }
+            if arrangement.points {
+                words.push(format!("{} as single points", givers()));
+            }
+            sets.push(LoadSet { arrangement: i, mask: *mask, points: arrangement.points, words: words.join("; ") });
+        }
+    }
+    sets
+}
+
+/// `load that comes and goes on spans 1 and 2`, in the words that the sheet prints.
+fn loaded(mask: u64, panels: &[Panel]) -> String {
+    let on: Vec<&Panel> = panels.iter().enumerate().filter(|(i, _)| mask >> i & 1 == 1).map(|(_, p)| p).collect();
+    let spans: Vec<String> = on.iter().filter(|p| !p.overhang).map(|p| decimals(p.number as f64, 0)).collect();
+    let mut parts = Vec::new();
+    match spans.as_slice() {
+        [] => {}
+        [one] => parts.push(format!("span {one}")),
+        [head @ .., last] => parts.push(format!("spans {} and {last}", head.join(", "))),
+    }
+    let both = panels.iter().filter(|p| p.overhang).count() == 2;
+    for overhang in on.iter().filter(|p| p.overhang) {
+        parts.push(match (both, overhang.number) {
+            (true, 0) => "the left overhang".to_owned(),
+            (true, _) => "the right overhang".to_owned(),
+            _ => "the overhang".to_owned(),
+        });
+    }
+    format!("variable load on {}", parts.join(" and "))
+}

@@ -1,0 +1,120 @@
+//! Combinations of load cases.
+
+use super::Code;
+use crate::job::model::{Basis, Case, Nature};
+use crate::units::decimals;
+
+/// What a combination is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Purpose {
+    /// Strength.
+    Strength,
+    /// Deflection.
+    Deflection,
+}
+
+/// A combination: factors by case.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Combination {
+    /// Its name as printed; for the code's own, its cases with their factors.
+    pub name: String,
+    /// Its number in the loading standard, or empty.
+    pub number: String,
+    /// What it is for.
+    pub purpose: Purpose,
+    /// Factors by case, in the order of the name.
+    pub factors: Vec<(Case, f64)>,
+    /// What the standard's table adds to it (the time effect factor of LRFD).
+    pub time: Option<f64>,
+    /// The duration that the engineer gave it, a word that the code knows.
+    pub duration: Option<String>,
+    /// Its load duration as the basis page prints it: `C_D 1.15`.
+    pub time_printed: String,
+    /// Whether it is the engineer's own.
+    pub own: bool,
+    /// Where it stands.
+    pub reference: String,
+}
+
+/// The name of a set of factors: `D + 0.75 L + 0.75 S`.
+pub fn name(code: &dyn Code, basis: &Basis, factors: &[(Case, f64)]) -> String {
+    let mut text = String::new();
+    for (case, factor) in factors {
+        let size = factor.abs();
+        let letter = code.letter(basis, *case);
+        text.push_str(match (text.is_empty(), *factor < 0.0) {
+            (true, false) => "",
+            (true, true) => "-",
+            (false, false) => " + ",
+            (false, true) => " - ",
+        });
+        if size == 1.0 {
+            text.push_str(letter);
+        } else {
+            text.push_str(&format!("{} {letter}", shortest(size)));
+        }
+    }
+    text
+}
+
+fn shortest(factor: f64) -> String {
+    (1..=6).map(|places| decimals(factor, places)).find(|t| t.parse() == Ok(factor)).unwrap_or_else(|| decimals(factor, 6))
+}
+
+/// Spreads factors by nature over the job's cases: the cases of one nature act together, but a case that stands instead of another
+/// takes its place in a combination of its own (reading 46).
+pub fn spread(basis: &Basis, by_nature: &[(Nature, f64)]) -> Vec<Vec<(Case, f64)>> {
+    let mut all: Vec<Vec<(Case, f64)>> = vec![Vec::new()];
+    for (nature, factor) in by_nature {
+        let of_nature = || (0..basis.cases.len()).map(Case).filter(|c| basis.cases[c.0].nature == *nature);
+        let together: Vec<Case> = of_nature().filter(|c| basis.cases[c.0].instead_of.is_none()).collect();
+        let mut choices = vec![together.clone()];
+        for other in of_nature() {
+            if let Some(replaced) = basis.cases[other.0].instead_of {
+                let mut choice: Vec<Case> = together.iter().copied().filter(|c| *c != replaced).collect();
+                choice.push(other);
+                choices.push(choice);
+            }
+        }
+        all = all
+            .iter()
+            .flat_map(|head| {
+                choices.iter().map(|choice| {
+                    let mut factors = head.clone();
+                    factors.extend(choice.iter().map(|case| (*case, *factor)));
+                    factors
+                })
+            })
+            .collect();
+    }
+    all
+}
+
+/// The combinations as they act on a member that only some cases load: absent cases are dropped, what is then the same is one.
+///
+/// A combination that is left empty falls out. Of two that become the same with different time factors, the smaller factor stays.
+pub fn reduce(code: &dyn Code, basis: &Basis, all: &[Combination], present: &[Case]) -> Vec<Combination> {
+    let mut kept: Vec<Combination> = Vec::new();
+    for combination in all {
+        let factors: Vec<(Case, f64)> = combination.factors.iter().copied().filter(|(case, _)| present.contains(case)).collect();
+        if factors.is_empty() {
+            continue;
+        }
+        let name = if combination.own { combination.name.clone() } else { name(code, basis, &factors) };
+        let complete = factors.len() == combination.factors.iter().filter(|(c, _)| c.0 < Nature::ALL.len()).count();
+        let reduced = Combination { name, factors, ..combination.clone() };
+        match kept.iter_mut().find(|k| !k.own && !reduced.own && k.factors == reduced.factors && k.purpose == reduced.purpose) {
+            Some(known) => {
+                if let (Some(a), Some(b)) = (known.time, reduced.time) {
+                    known.time = Some(a.min(b));
+                }
+                // The standard's own number goes with the combination that was written for these cases.
+                if complete && !known.number.is_empty() && known.factors.len() < combination.factors.len() {
+                    known.number.clone_from(&reduced.number);
+                }
+            }
+            None => kept.push(reduced),
+        }
+    }
+    kept
+}

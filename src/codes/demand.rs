@@ -1,0 +1,122 @@
+//! What a member is asked for at a place: the one thing that passes from the walk to a code's checks.
+
+use super::Statics;
+
+/// Load duration in a combination, settled for a member.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Time {
+    /// The factor.
+    pub factor: f64,
+    /// Why it has this value.
+    pub because: String,
+}
+
+/// The kinds of places at which checks are made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Places {
+    /// Largest moments of either sign, in every panel.
+    Moments,
+    /// Both sides of every support.
+    Shears,
+    /// Every support.
+    Bearings,
+    /// Every notch.
+    Notches,
+    /// Largest deflections, in every panel.
+    Deflections,
+}
+
+/// How the compression edge is held within a panel.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Held {
+    /// Throughout; `true` by sheathing.
+    Throughout(bool),
+    /// At points so far apart at the most, mm.
+    Gap(f64),
+}
+
+/// A notch as the checks see it, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Notched {
+    /// In the edge that is in tension beside the support.
+    pub tension: bool,
+    /// What is taken away.
+    pub depth: f64,
+    /// From the inner edge of the support to the notch's corner; nought if it ends over the bearing.
+    pub beyond: f64,
+}
+
+/// A demand, N and mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Demand {
+    /// The factor of load duration.
+    pub time: f64,
+    /// How the value comes about, where a reviewer knows the closed form.
+    pub statics: Statics,
+    /// Panel: 0 the left overhang, spans from 1, n + 1 the right overhang.
+    pub panel: usize,
+    /// Whether the member is one span without overhangs.
+    pub single: bool,
+    /// Place from the left end, along the member.
+    pub at: f64,
+    /// What is asked.
+    pub action: Action,
+}
+
+/// What is asked.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Action {
+    /// A moment; sagging positive.
+    Moment {
+        /// N mm.
+        moment: f64,
+        /// How the edge that it compresses is held.
+        held: Held,
+    },
+    /// A shear beside a support, always positive.
+    Shear {
+        /// What is designed for.
+        force: f64,
+        /// At the support line.
+        full: f64,
+        /// Support, from 1.
+        support: usize,
+        /// Half the bearing length, from the support line to the face.
+        face: f64,
+        /// Whether loads near the support were left out.
+        reduced: bool,
+    },
+    /// A force on a bearing.
+    Bearing {
+        /// N.
+        force: f64,
+        /// Support, from 1.
+        support: usize,
+        /// Bearing length.
+        length: f64,
+        /// From the bearing to the member's nearer end.
+        to_end: f64,
+        /// Angle between the force and the grain, degrees.
+        angle: f64,
+    },
+    /// A shear at a notch, always positive.
+    Notch {
+        /// N, at the support line.
+        force: f64,
+        /// Support, from 1.
+        support: usize,
+        /// The notch.
+        notch: Notched,
+    },
+    /// A deflection; down positive.
+    Deflection {
+        /// mm.
+        deflection: f64,
+        /// What it may be, mm.
+        limit: f64,
+        /// The limit's denominator and the length it divides, where it was said so.
+        limit_as: Option<(f64, f64)>,
+        /// What it is: `live`, `total` …
+        what: &'static str,
+    },
+}

@@ -1,0 +1,294 @@
+//! Codes: what each one asks of a member, behind two small traits, and the walk down the load path that all of them share.
+//!
+//! A [`Code`] turns a member of the job into something [`Prepared`]: its section and material resolved against the code's tables, its
+//! factors settled. [`walk`] solves the member's beam, tries every combination, load set and critical place by `ratio`, has the worst
+//! of each kind `worked` on a tape, and hands the reactions down by load case.
+//!
+//! Everything that is generic over a trace stays inside the code's own folder. Numbers here are f64 in N and mm, as in
+//! [`crate::analysis`]; a code's `notation` gives them back their dimensions.
+
+pub mod american;
+mod arrange;
+mod combination;
+mod demand;
+mod search;
+mod walk;
+
+pub use arrange::{Applied, Beside, LoadSet, MOST_PANELS, Statics};
+pub use combination::{Combination, Purpose, name as name_of, reduce, spread};
+pub use demand::{Action, Demand, Held, Notched, Places, Time};
+pub use search::{Checked, Deflected, Drawn, Found, Lost, Reacted};
+pub use walk::{Walked, prepare, walk};
+
+use crate::analysis::Panel;
+use crate::equation::Step;
+use crate::job::model::{Basis, Case, CodeName, Job, Member, Nature};
+use crate::table::{Cell, Table};
+use crate::text::Faults;
+use crate::units::Unit;
+
+/// Every code that this program holds, in the order of the catalogue.
+pub static ALL: &[&dyn Code] = &[&american::American];
+
+/// The code of a basis; none if it is not covered yet.
+pub fn of(basis: &Basis) -> Option<&'static dyn Code> {
+    ALL.iter().copied().find(|code| code.name() == basis.code.value)
+}
+
+/// The units that a code prints in.
+#[derive(Clone, Copy, Debug)]
+pub struct Shown {
+    /// Of spans and places.
+    pub span: &'static Unit,
+    /// Of sections, bearings and deflections.
+    pub section: &'static Unit,
+    /// Of forces.
+    pub force: &'static Unit,
+    /// Of loads along a line.
+    pub line: &'static Unit,
+    /// Of loads on a surface.
+    pub area: &'static Unit,
+    /// Of moments.
+    pub moment: &'static Unit,
+}
+
+/// A standard cited in a package.
+#[derive(Clone, Debug)]
+pub struct Cited {
+    /// As cited on the sheets.
+    pub short: &'static str,
+    /// Title and edition.
+    pub title: &'static str,
+    /// What it is used for.
+    pub used_for: &'static str,
+    /// What the program holds and does not hold of this edition.
+    pub note: &'static str,
+}
+
+/// A cell that was read from a table, and the value as shown.
+#[derive(Clone, Debug)]
+pub struct Read {
+    /// The cell.
+    pub cell: Cell,
+    /// The value.
+    pub value: f64,
+    /// Its unit.
+    pub unit: &'static str,
+}
+
+/// An assumption that a code or a reading takes for a member.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Assumed {
+    /// What it is about, one word or two: the sheet finds its number by it.
+    pub topic: &'static str,
+    /// The assumption, as a sentence that holds for every member that makes it.
+    pub text: String,
+    /// `default`, `job` or `reading n`.
+    pub from: String,
+    /// Who has to confirm it; may be empty.
+    pub confirm: String,
+    /// Whether that is still to be done.
+    pub open: bool,
+}
+
+/// One code.
+pub trait Code: Sync {
+    /// Which code.
+    fn name(&self) -> CodeName;
+
+    /// Editions that it holds, the default first.
+    fn editions(&self) -> &'static [&'static str];
+
+    /// The units that it prints in.
+    fn shown(&self) -> Shown;
+
+    /// The standards that a job on this basis cites.
+    fn cites(&self, basis: &Basis) -> Vec<Cited>;
+
+    /// Faults of the basis: words that this code does not know.
+    fn faults(&self, basis: &Basis) -> Faults;
+
+    /// All combinations of the basis, the engineer's own among them.
+    fn combinations(&self, basis: &Basis) -> Vec<Combination>;
+
+    /// How a case is abbreviated in names of combinations: `D`, `L`, `S`.
+    fn letter<'a>(&self, basis: &'a Basis, case: Case) -> &'a str;
+
+    /// A duration factor with its letter, as it stands behind the name of a combination that lost: `C_D 0.9`.
+    fn time_in_words(&self, basis: &Basis, factor: f64) -> String;
+
+    /// How the loads of a nature are set on several spans.
+    fn pattern(&self, nature: Nature) -> Pattern;
+
+    /// What the code would ask of the site's data: item, and the words by which it is known to be given.
+    fn site_items(&self, job: &Job) -> Vec<(&'static str, &'static [&'static str])>;
+
+    /// Its tables, for the catalogue.
+    fn tables(&self) -> Vec<&'static Table>;
+
+    /// Resolves a member against the code's tables.
+    ///
+    /// # Errors
+    /// Everything in the member's entry that the code's tables and clauses do not allow, each at its place.
+    fn prepare(&self, job: &Job, member: &Member) -> Result<Box<dyn Prepared>, Faults>;
+}
+
+/// How a load is set on several spans.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Pattern {
+    /// On all spans.
+    All,
+    /// On a set of spans; on the others this part of it.
+    Sets {
+        /// The part on the spans outside the set.
+        rest: f64,
+    },
+}
+
+/// A row of a code's list of checks.
+#[derive(Clone, Copy, Debug)]
+pub struct CheckAbout {
+    /// Its name in the results.
+    pub name: &'static str,
+    /// Its clause.
+    pub clause: &'static str,
+    /// At which places it is made.
+    pub places: Places,
+    /// Whether it governs only where it fails.
+    pub only_failing: bool,
+}
+
+/// A check worked out in full.
+#[derive(Clone, Debug)]
+pub struct Worked {
+    /// Its lines.
+    pub steps: Vec<Step>,
+    /// The letter of the demand; its value is the step's.
+    pub demand: &'static str,
+    /// The letter of the capacity; its value is the step's.
+    pub capacity: &'static str,
+    /// Remarks on the clause.
+    pub remarks: Vec<String>,
+}
+
+/// A deflection that a code limits, or shows.
+#[derive(Clone, Debug)]
+pub struct DeflectionCase {
+    /// `live`, `total`, `long-term` …
+    pub what: &'static str,
+    /// As printed: `0.5 D + L`.
+    pub combination: String,
+    /// Factors by case.
+    pub factors: Vec<(Case, f64)>,
+    /// The limit; none: shown only.
+    pub limit: Option<crate::job::model::DeflectionLimit>,
+    /// The clause or assumption behind it.
+    pub reference: String,
+    /// What the deflection at EI is multiplied by (creep of the whole), 1 as a rule.
+    pub times: f64,
+}
+
+/// The account of factors of a member: its properties and what they are multiplied by.
+#[derive(Clone, Debug, Default)]
+pub struct Account {
+    /// What stands over the names: `psi`.
+    pub unit: &'static str,
+    /// Properties.
+    pub columns: Vec<AccountColumn>,
+    /// Factors.
+    pub rows: Vec<AccountRow>,
+    /// Where the reference values come from.
+    pub reference: String,
+    /// Remark beside the reference values.
+    pub remark: &'static str,
+    /// Clause of the adjusted values.
+    pub adjusted_reference: &'static str,
+}
+
+/// A property in the account; texts as printed.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct AccountColumn {
+    pub symbol: &'static str,
+    pub typst: &'static str,
+    pub words: &'static str,
+    pub reference: String,
+    pub adjusted: String,
+}
+
+/// A factor in the account; texts as printed, one a column, none where the clause has no such factor.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub struct AccountRow {
+    pub symbol: &'static str,
+    pub typst: &'static str,
+    pub words: &'static str,
+    pub name: &'static str,
+    pub values: Vec<Option<String>>,
+    pub because: String,
+    pub reference: String,
+}
+
+/// A section, resolved.
+#[derive(Clone, Debug)]
+pub struct Section {
+    /// Catalogue name, or the size in words.
+    pub name: String,
+    /// The size in words, as it stands behind the name: `1-1/2 × 9-1/4 in`.
+    pub size: String,
+    /// All plies together, mm.
+    pub width: f64,
+    /// mm.
+    pub depth: f64,
+    /// Plies.
+    pub plies: u32,
+    /// The table of its size, or why none.
+    pub reference: String,
+    /// Letter, value in N and mm, unit it is shown in.
+    pub properties: Vec<(&'static str, f64, &'static Unit)>,
+}
+
+/// A material, resolved.
+#[derive(Clone, Debug)]
+pub struct Material {
+    /// Species and grade, or class.
+    pub name: String,
+    /// The table, or the stated source.
+    pub table: String,
+    /// The row.
+    pub row: String,
+}
+
+/// A member, resolved against a code's tables: ready to be asked for ratios.
+pub trait Prepared {
+    /// Its section.
+    fn section(&self) -> &Section;
+    /// Its material.
+    fn material(&self) -> &Material;
+    /// Its own weight along its length, N/mm.
+    fn weight(&self) -> f64;
+    /// Its bending stiffness for deflections, N mm².
+    fn rigidity(&self) -> f64;
+    /// Cells that were read for it.
+    fn read(&self) -> &[Read];
+    /// Assumptions that it makes.
+    fn assumes(&self) -> &[Assumed];
+    /// What is not checked, in words.
+    fn not_checked(&self) -> Vec<String>;
+    /// Notes for its sheet; `reactions` are the largest of each support, N.
+    fn notes(&self, reactions: &[f64]) -> Vec<String>;
+    /// Its checks, in the order of the code's list.
+    fn checks(&self) -> &[CheckAbout];
+    /// Where the shear is looked at beside each support, and the distance over which point loads count in part.
+    fn shear_sections(&self, panels: &[Panel], supports: &[f64]) -> (Vec<Beside>, f64);
+    /// The part of load duration in a combination: `present` are the combination's cases that load this member.
+    fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time;
+    /// Deflections that are limited or shown, of the cases that load this member.
+    fn deflections(&self, present: &[Case]) -> Vec<DeflectionCase>;
+    /// Demand over capacity; none where the check does not apply to this demand.
+    fn ratio(&self, check: usize, demand: &Demand) -> Option<f64>;
+    /// The same check, written down.
+    fn worked(&self, check: usize, demand: &Demand, time: &Time) -> Worked;
+    /// The account of factors, with what the worst check of each kind found: its name, its lines, its load duration.
+    fn account(&self, governing: &[(&str, &Worked, &Time)]) -> Account;
+}

@@ -1,0 +1,97 @@
+//! The `job` part: title, people, dates, revisions.
+
+use super::keys::{Kind, Part};
+use super::model::{About, Assumption, Change, CodeName, Confirmed, Deferred, Paper, Purpose, Revision};
+use super::reader::{Form, Reader};
+use super::taken::Taken;
+use crate::yaml::Node;
+
+/// Reads the `job` part; none where something needed is missing or wrong.
+pub(super) fn read(reader: &mut Reader, node: &Node, taken: &mut Taken) -> Option<About> {
+    let form = reader.form(node, Part::About)?;
+    let title = reader.text(&form, "title");
+    let date = reader.date(&form, "date");
+    let issued_for = match reader.word(&form, "issued-for").map(|word| word.value) {
+        Some("permit") => Purpose::Permit,
+        Some("record") => Purpose::Record,
+        Some(_) => Purpose::Review,
+        None => {
+            taken.job("Issued for review; the job file does not say for what.");
+            Purpose::Review
+        }
+    };
+    let paper = match reader.word(&form, "paper").map(|word| word.value) {
+        Some("A4") => Paper::A4,
+        Some(_) => Paper::Letter,
+        None if reader.code == Some(CodeName::European) => Paper::A4,
+        None => Paper::Letter,
+    };
+    let revision = reader.text(&form, "revision").unwrap_or_else(|| {
+        taken.job("Revision A; the job file gives no revision.");
+        "A".to_owned()
+    });
+    let revisions = each(reader, &form, "revisions", Part::Revision, revision_of);
+    let assumptions = each(reader, &form, "assumptions", Part::Assumption, assumption_of);
+    let deferred = each(reader, &form, "deferred", Part::Deferred, deferred_of);
+    let confirmed = each(reader, &form, "confirmed", Part::Confirmed, confirmed_of);
+    let checked_on = reader.date(&form, "checked-on");
+    Some(About {
+        number: reader.text(&form, "number"),
+        site: reader.text(&form, "site"),
+        client: reader.text(&form, "client"),
+        firm: reader.text(&form, "firm"),
+        prepared_by: reader.text(&form, "prepared-by"),
+        checked_by: reader.text(&form, "checked-by"),
+        checked_on,
+        issued_for,
+        paper,
+        revision,
+        revisions,
+        assumptions,
+        deferred,
+        confirmed,
+        title: title?,
+        date: date?,
+    })
+}
+
+/// Every entry of a list of maps under a key.
+pub(super) fn each<T>(reader: &mut Reader, form: &Form, name: &'static str, part: Part, read: fn(&mut Reader, &Form) -> Option<T>) -> Vec<T> {
+    let Some(node) = form.node(name) else { return Vec::new() };
+    let mut all = Vec::new();
+    for item in reader.list(node, name, &Kind::Text) {
+        if let Some(form) = reader.form(item, part) {
+            all.extend(read(reader, &form));
+        }
+    }
+    all
+}
+
+fn revision_of(reader: &mut Reader, form: &Form) -> Option<Revision> {
+    let (mark, date, note) = (reader.text(form, "mark"), reader.date(form, "date"), reader.text(form, "note"));
+    let changes = each(reader, form, "changes", Part::Change, change_of);
+    Some(Revision { mark: mark?, date: date?, note: note?, changes })
+}
+
+fn change_of(reader: &mut Reader, form: &Form) -> Option<Change> {
+    let (of, why, who) = (reader.text(form, "of"), reader.text(form, "why"), reader.text(form, "who"));
+    Some(Change { of: of?, why: why?, who: who? })
+}
+
+fn assumption_of(reader: &mut Reader, form: &Form) -> Option<Assumption> {
+    let text = reader.text(form, "text");
+    let confirm = reader.text(form, "confirm");
+    let open = reader.yes_no(form, "open").unwrap_or(confirm.is_some());
+    let members = reader.texts(form, "members");
+    Some(Assumption { text: text?, confirm, open, members })
+}
+
+fn deferred_of(reader: &mut Reader, form: &Form) -> Option<Deferred> {
+    let (id, text, by) = (reader.text(form, "id"), reader.text(form, "text"), reader.text(form, "by"));
+    Some(Deferred { id: id?, text: text?, by })
+}
+
+fn confirmed_of(reader: &mut Reader, form: &Form) -> Option<Confirmed> {
+    let (table, by, date) = (reader.placed_text(form, "table"), reader.text(form, "by"), reader.date(form, "date"));
+    Some(Confirmed { table: table?, by: by?, date: date? })
+}

@@ -1,0 +1,239 @@
+//! The `basis` part: code, edition, conditions, load cases, limits, combinations.
+
+use super::about::each;
+use super::fault::Fault;
+use super::keys::{Kind, Part};
+use super::model::{
+    Basis, Case, CodeName, DeflectionLimit, Limits, LoadCase, Moisture, Nature, OwnCombination, OwnCombinations, Placed, SiteItem,
+};
+use super::reader::{Form, Reader, written};
+use super::taken::Taken;
+use crate::text::nearest;
+use crate::units::{self, kinds, ratio};
+use crate::yaml::{Node, Value};
+
+const CODES: [CodeName; 3] = [CodeName::American, CodeName::Canadian, CodeName::European];
+
+/// The code that a `basis` part names, if it names one; tells no faults.
+pub(super) fn code_of(node: &Node) -> Option<CodeName> {
+    match &node.entry("code")?.node.value {
+        Value::Scalar(text) => CODES.into_iter().find(|code| code.word() == text),
+        _ => None,
+    }
+}
+
+/// The load cases that every job has.
+pub(super) fn plain_cases() -> Vec<LoadCase> {
+    Nature::ALL.iter().map(|nature| LoadCase { name: nature.word().to_owned(), nature: *nature, duration: None, instead_of: None }).collect()
+}
+
+/// Reads the `basis` part: all load cases, and the basis where its code is covered.
+pub(super) fn read(reader: &mut Reader, node: &Node, taken: &mut Taken) -> (Vec<LoadCase>, Option<Basis>) {
+    let Some(form) = reader.form(node, Part::Basis) else { return (plain_cases(), None) };
+    let cases = cases(reader, &form);
+    let basis = read_form(reader, &form, taken, &cases);
+    (cases, basis)
+}
+
+fn read_form(reader: &mut Reader, form: &Form, taken: &mut Taken, cases: &[LoadCase]) -> Option<Basis> {
+    let code = reader.word(form, "code").and_then(|word| {
+        let value = CODES.into_iter().find(|code| code.word() == word.value)?;
+        Some(Placed { value, span: word.span })
+    });
+    if let Some(code) = &code
+        && code.value != CodeName::American
+    {
+        reader.fault(&Fault::NotCovered { what: format!("the {} code", code.value.word()) }, code.span);
+    }
+    let site = each(reader, form, "site", Part::SiteItem, site_item);
+    let limits = limits_by_use(reader, form);
+    let combinations = combinations(reader, form, cases);
+    let show_both_units = reader.word(form, "show-units").is_some();
+    let moisture = reader.word(form, "moisture").map(moisture_of);
+    let temperature = reader.temperature(form, "temperature");
+    let method = reader.word(form, "method");
+    let live_companion = live_companion(reader, form);
+    let edition = reader.placed_text(form, "edition");
+    let loading = reader.placed_text(form, "loading");
+    let service_class = service_class(reader, form);
+    let code = code.filter(|code| code.value == CodeName::American)?;
+
+    let here = |value: &str| Placed { value: value.to_owned(), span: code.span };
+    let edition = edition.unwrap_or_else(|| {
+        taken.job("Edition NDS-2018; the job file names none.");
+        here("NDS-2018")
+    });
+    let method = method.map(|word| Placed { value: word.value.to_owned(), span: word.span }).unwrap_or_else(|| {
+        taken.job("Allowable stress design (ASD); the job file names no method.");
+        here("ASD")
+    });
+    let loading = loading.unwrap_or_else(|| {
+        let goes_with = if edition.value == "NDS-2024" { "ASCE7-22" } else { "ASCE7-16" };
+        taken.job(&format!("Loading standard {goes_with}, which goes with {}; the job file names none.", edition.value));
+        here(goes_with)
+    });
+    if form.node("moisture").is_none() {
+        taken.job("Dry in service; the job file does not say.");
+    }
+    if form.node("temperature").is_none() {
+        taken.job("Sustained temperature at most 100 F; the job file does not say.");
+    }
+    if method.value == "LRFD" && form.node("live-companion").is_none() {
+        taken.job("Live load keeps the factor 1.0 as a companion load; the job file does not say.");
+    }
+    Some(Basis {
+        edition,
+        method: Some(method),
+        loading,
+        country: reader.placed_text(form, "country"),
+        use_category: reader.placed_text(form, "use-category"),
+        moisture: moisture.unwrap_or(Moisture::Dry),
+        service_class,
+        temperature: temperature.unwrap_or(Placed { value: ratio(100.0), span: code.span }),
+        importance: reader.placed_text(form, "importance"),
+        live_companion,
+        site,
+        jurisdiction: reader.text(form, "jurisdiction").unwrap_or_else(|| "neutral".to_owned()),
+        cases: cases.to_vec(),
+        limits,
+        show_both_units,
+        combinations,
+        code,
+    })
+}
+
+/// Moisture from its word.
+pub(super) fn moisture_of(word: Placed<&'static str>) -> Moisture {
+    if word.value == "wet" { Moisture::Wet } else { Moisture::Dry }
+}
+
+/// The service class under its key.
+pub(super) fn service_class(reader: &mut Reader, form: &Form) -> Option<Placed<u8>> {
+    let word = reader.word(form, "service-class")?;
+    Some(Placed { value: word.value.parse().ok()?, span: word.span })
+}
+
+fn live_companion(reader: &mut Reader, form: &Form) -> Option<Placed<units::Ratio>> {
+    let node = form.node("live-companion")?;
+    let number = reader.number(node, "live-companion")?;
+    if [1.0, 0.5].contains(&number.value.value()) {
+        return Some(number);
+    }
+    reader.fault(&Fault::NotACompanion { text: written(node) }, node.span);
+    None
+}
+
+fn site_item(reader: &mut Reader, form: &Form) -> Option<SiteItem> {
+    let (item, value, source) = (reader.text(form, "item"), reader.text(form, "value"), reader.text(form, "source"));
+    Some(SiteItem { item: item?, value: value?, source })
+}
+
+/// The seven cases, then the engineer's own; one that is not well said is kept by its name, so that loads may name it.
+fn cases(reader: &mut Reader, form: &Form) -> Vec<LoadCase> {
+    let mut cases = plain_cases();
+    let Some(node) = form.node("cases") else { return cases };
+    let mut replaced = Vec::new();
+    for entry in reader.named(node, "cases", &Kind::Map(Part::LoadCase)) {
+        if cases[..Nature::ALL.len()].iter().any(|case| case.name == entry.key) {
+            reader.fault(&Fault::NameTaken { name: entry.key.clone() }, entry.key_span);
+            continue;
+        }
+        let Some(form) = reader.form(&entry.node, Part::LoadCase) else { continue };
+        let like = reader.word(&form, "like").and_then(|word| Nature::ALL.into_iter().find(|nature| nature.word() == word.value));
+        let duration = reader.placed_text(&form, "duration");
+        if let Some(other) = reader.placed_text(&form, "instead-of") {
+            replaced.push((cases.len(), other));
+        }
+        cases.push(LoadCase { name: entry.key.clone(), nature: like.unwrap_or(Nature::Live), duration, instead_of: None });
+    }
+    for (index, other) in replaced {
+        match case_of(reader, &cases, &other.value, other.span) {
+            Some(Case(same)) if same == index => reader.fault(&Fault::SelfReplacing { name: other.value }, other.span),
+            found => cases[index].instead_of = found,
+        }
+    }
+    cases
+}
+
+/// The case of a name.
+pub(super) fn case_of(reader: &mut Reader, cases: &[LoadCase], name: &str, span: crate::text::Span) -> Option<Case> {
+    let found = cases.iter().position(|case| case.name == name);
+    if found.is_none() {
+        let known: Vec<String> = cases.iter().map(|case| case.name.clone()).collect();
+        let nearest = nearest(name, known.iter().map(String::as_str)).map(str::to_owned);
+        reader.fault(&Fault::UnknownName { name: name.to_owned(), thing: "load case", known, nearest }, span);
+    }
+    found.map(Case)
+}
+
+fn limits_by_use(reader: &mut Reader, form: &Form) -> Vec<(String, Limits)> {
+    let Some(form) = form.node("limits").and_then(|node| reader.form(node, Part::LimitsByUse)) else { return Vec::new() };
+    let classes = Part::LimitsByUse.keys().map(|key| key.name);
+    classes.filter_map(|class| Some((class.to_owned(), limits(reader, form.node(class)?)))).collect()
+}
+
+/// Reads a map of deflection limits.
+pub(super) fn limits(reader: &mut Reader, node: &Node) -> Limits {
+    let Some(form) = reader.form(node, Part::Limits) else { return Limits::default() };
+    let mut limits = Vec::new();
+    for key in Part::Limits.keys() {
+        if let Some(entry) = form.entry(key.name)
+            && let Some(limit) = limit(reader, &entry.node, key.name)
+        {
+            limits.push((Placed { value: key.name.to_owned(), span: entry.key_span }, limit));
+        }
+    }
+    Limits(limits)
+}
+
+fn limit(reader: &mut Reader, node: &Node, what: &str) -> Option<DeflectionLimit> {
+    let text = reader.scalar(node, what, &Kind::Limit)?;
+    let wrong = |reader: &mut Reader| {
+        let fault = Fault::WrongText { text: text.to_owned(), what: format!("`{what}`"), wanted: Kind::Limit.words(), nearest: None };
+        reader.fault(&fault, node.span);
+        None
+    };
+    if text == "none" {
+        return Some(DeflectionLimit::Off);
+    }
+    if let Some(number) = text.strip_prefix("L/").or_else(|| text.strip_prefix("l/")) {
+        let number = units::read_number(number).map_or(0.0, units::Ratio::value);
+        if (1.0..=1e6).contains(&number) {
+            return Some(DeflectionLimit::SpanOver(number));
+        }
+        return wrong(reader);
+    }
+    if text.starts_with(char::is_alphabetic) {
+        return wrong(reader);
+    }
+    reader.positive(node, what, kinds::LENGTH).map(|length| DeflectionLimit::Length(length.value))
+}
+
+fn combinations(reader: &mut Reader, form: &Form, cases: &[LoadCase]) -> OwnCombinations {
+    let Some(node) = form.node("combinations") else { return OwnCombinations::default() };
+    let (only, list) = match &node.value {
+        Value::Map(_) => {
+            let Some(form) = reader.form(node, Part::OwnCombinations) else { return OwnCombinations::default() };
+            (reader.yes_no(&form, "only").unwrap_or(false), form.node("list"))
+        }
+        _ => (false, Some(node)),
+    };
+    let items = list.map(|node| reader.list(node, "combinations", &Kind::Map(Part::OwnCombination))).unwrap_or_default();
+    OwnCombinations { only, list: items.iter().filter_map(|item| combination(reader, item, cases)).collect() }
+}
+
+fn combination(reader: &mut Reader, node: &Node, cases: &[LoadCase]) -> Option<OwnCombination> {
+    let form = reader.form(node, Part::OwnCombination)?;
+    let name = reader.text(&form, "name");
+    let mut factors = Vec::new();
+    if let Some(node) = form.node("factors") {
+        for entry in reader.named(node, "factors", &Kind::Number) {
+            let case = case_of(reader, cases, &entry.key, entry.key_span);
+            let factor = reader.number(&entry.node, &entry.key);
+            factors.extend(case.zip(factor).map(|(case, factor)| (case, factor.value.value())));
+        }
+    }
+    let duration = reader.placed_text(&form, "duration");
+    let deflection = reader.word(&form, "for").is_some_and(|word| word.value == "deflection");
+    Some(OwnCombination { name: name?, factors, duration, deflection })
+}

@@ -1,0 +1,74 @@
+//! Reactions between members: supports in range, no circles, indices of the members that are kept.
+
+use super::fault::Fault;
+use super::members::{Draft, Link};
+use super::model::{LoadKind, Member};
+use super::path;
+use super::reader::Reader;
+
+/// Checks the links, and keeps the members that could be read, with their load path.
+pub(super) fn resolve(reader: &mut Reader, drafts: Vec<Draft>, links: &[Link]) -> (Vec<Member>, Vec<usize>) {
+    for link in links {
+        let giver = &drafts[link.giver];
+        if let (Some(supports), Some(support)) = (giver.supports, &link.support)
+            && support.value as usize > supports
+        {
+            let fault = Fault::NoSuchSupport { mark: giver.mark.clone(), support: support.value, supports };
+            reader.fault(&fault, support.span);
+        }
+    }
+    let pairs: Vec<(usize, usize)> = links.iter().map(|link| (link.giver, link.receiver)).collect();
+    if let Err(circles) = path::sort(drafts.len(), &pairs) {
+        for circle in circles {
+            tell(reader, &circle, &drafts, links);
+        }
+    }
+    keep(drafts)
+}
+
+fn tell(reader: &mut Reader, circle: &[usize], drafts: &[Draft], links: &[Link]) {
+    let mut marks: Vec<String> = circle.iter().map(|member| drafts[*member].mark.clone()).collect();
+    marks.extend(marks.first().cloned());
+    let mut places = circle.iter().enumerate().filter_map(|(i, giver)| {
+        let receiver = circle[(i + 1) % circle.len()];
+        links.iter().find(|link| (link.giver, link.receiver) == (*giver, receiver))
+    });
+    let words = |link: &Link| format!("`{}` rests on `{}` here", drafts[link.giver].mark, drafts[link.receiver].mark);
+    let Some(first) = places.next() else { return };
+    let mut diagnostic = Fault::Circle { marks }.at(first.span);
+    diagnostic.primary.words = words(first);
+    for link in places {
+        diagnostic = diagnostic.with_place(link.span, words(link));
+    }
+    reader.faults.push(diagnostic);
+}
+
+/// Indices of the file become indices of the members kept; a reaction of a member that is not kept is left out.
+fn keep(drafts: Vec<Draft>) -> (Vec<Member>, Vec<usize>) {
+    let mut kept = 0;
+    let index: Vec<Option<usize>> = drafts
+        .iter()
+        .map(|draft| {
+            draft.member.as_ref()?;
+            kept += 1;
+            Some(kept - 1)
+        })
+        .collect();
+    let mut members: Vec<Member> = drafts.into_iter().filter_map(|draft| draft.member).collect();
+    let mut pairs = Vec::new();
+    for (receiver, member) in members.iter_mut().enumerate() {
+        member.loads.retain_mut(|load| match &mut load.kind {
+            LoadKind::Reaction { from_member, .. } => match index.get(*from_member).copied().flatten() {
+                Some(giver) => {
+                    *from_member = giver;
+                    pairs.push((giver, receiver));
+                    true
+                }
+                None => false,
+            },
+            _ => true,
+        });
+    }
+    let path = path::sort(members.len(), &pairs).unwrap_or_else(|_| (0..members.len()).collect());
+    (members, path)
+}

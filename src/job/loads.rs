@@ -1,0 +1,197 @@
+//! The loads of a member.
+
+use super::basis::case_of;
+use super::fault::Fault;
+use super::geometry::place;
+use super::keys::Part;
+use super::members::{Link, Marks};
+use super::model::{Area, Arrival, Case, Load, LoadCase, LoadKind, Use};
+use super::reader::{Form, Reader};
+use crate::text::{Span, nearest};
+use crate::units::{Length, LineLoad, kinds};
+use crate::yaml::{Entry, Node, Value};
+
+/// The kinds of loads: the key that says so, and the part whose keys it then has.
+const KINDS: [(&str, Part); 6] = [
+    ("area", Part::AreaLoad),
+    ("line", Part::LineLoad),
+    ("point", Part::PointLoad),
+    ("moment", Part::MomentLoad),
+    ("reaction", Part::ReactionLoad),
+    ("axial", Part::AxialLoad),
+];
+
+/// What a load has to know of its member and of the rest of the job.
+pub(super) struct Around<'a> {
+    pub cases: &'a [LoadCase],
+    pub areas: &'a [Area],
+    pub marks: &'a Marks,
+    /// The member's place in the file.
+    pub member: usize,
+    pub role: Use,
+    pub length: Option<Length>,
+    /// Whether the member says a spacing.
+    pub spaced: bool,
+}
+
+/// Reads one load; a reaction is put down as a link too, whether its place can be read or not.
+pub(super) fn load(reader: &mut Reader, node: &Node, around: &Around, links: &mut Vec<Link>) -> Option<Load> {
+    let Value::Map(entries) = &node.value else {
+        let fault = Fault::WrongShape { found: node.kind(), what: "a load".into(), wanted: "a map such as `{area: floor}`".into() };
+        reader.fault(&fault, node.span);
+        return None;
+    };
+    let part = kind_of(reader, node, entries)?;
+    let form = reader.form(node, part)?;
+    reader.check_use(&form, around.role);
+    let kind = match part {
+        Part::AreaLoad => area(reader, &form, around),
+        Part::LineLoad => line(reader, &form, around),
+        Part::PointLoad => point(reader, &form, around),
+        Part::MomentLoad => moment(reader, &form, around),
+        Part::ReactionLoad => reaction(reader, &form, around, links),
+        _ => None,
+    }?;
+    Some(Load { kind, span: node.span })
+}
+
+fn kind_of(reader: &mut Reader, node: &Node, entries: &[Entry]) -> Option<Part> {
+    let mut found = KINDS.iter().filter(|(key, _)| entries.iter().any(|entry| entry.key == *key));
+    let first = found.next();
+    match (first, found.next()) {
+        (Some((_, part)), None) => Some(*part),
+        (Some((first, _)), Some((second, _))) => {
+            reader.fault(&Fault::LoadOfTwoKinds { first, second }, node.span);
+            None
+        }
+        (None, _) => {
+            // A misspelt kind is the key that no kind of load has.
+            let strange = |entry: &&Entry| !KINDS.iter().any(|(_, part)| part.keys().any(|key| key.name == entry.key));
+            let keys: Vec<String> = entries.iter().map(|entry| entry.key.clone()).collect();
+            let guess = entries.iter().filter(strange).find_map(|e| Some((e.key_span, nearest(&e.key, KINDS.iter().map(|(key, _)| *key))?)));
+            let span = guess.map_or(node.span, |(span, _)| span);
+            reader.fault(&Fault::LoadUnknown { keys, nearest: guess.map(|(_, word)| word) }, span);
+            None
+        }
+    }
+}
+
+fn case(reader: &mut Reader, form: &Form, around: &Around) -> Option<Case> {
+    let name = reader.placed_text(form, "case")?;
+    case_of(reader, around.cases, &name.value, name.span)
+}
+
+/// `from` and `to`, or the whole member.
+fn stretch(reader: &mut Reader, form: &Form, around: &Around) -> Option<(Length, Length)> {
+    let mut end = |name, default: Option<Length>| match form.node(name) {
+        Some(node) => place(reader, node, name, around.length).map(|at| at.value),
+        None => default,
+    };
+    let (from, to) = (end("from", Some(Length::new(0.0))), end("to", around.length));
+    let (from, to) = (from?, to?);
+    if to.at_most(from) {
+        let span = form.node("to").or(form.node("from")).map_or(form.span, |node| node.span);
+        reader.fault(&Fault::FromBehindTo, span);
+        return None;
+    }
+    Some((from, to))
+}
+
+fn at(reader: &mut Reader, form: &Form, around: &Around) -> Option<Length> {
+    form.node("at").and_then(|node| place(reader, node, "at", around.length)).map(|at| at.value)
+}
+
+fn area(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
+    let name = reader.placed_text(form, "area");
+    let area = name.as_ref().and_then(|name| {
+        let found = around.areas.iter().position(|area| area.name == name.value);
+        if found.is_none() {
+            let known: Vec<String> = around.areas.iter().map(|area| area.name.clone()).collect();
+            let nearest = nearest(&name.value, known.iter().map(String::as_str)).map(str::to_owned);
+            reader.fault(&Fault::UnknownName { name: name.value.clone(), thing: "area load", known, nearest }, name.span);
+        }
+        found
+    });
+    let width = form.node("width").map(|node| reader.positive(node, "width", kinds::LENGTH));
+    if let (false, false, Some(name)) = (form.says("width"), around.spaced, &name) {
+        reader.fault(&Fault::NoWidth { area: name.value.clone() }, form.span);
+    }
+    let (from, to) = stretch(reader, form, around)?;
+    let width = match width {
+        Some(width) => Some(width?.value),
+        None => None,
+    };
+    Some(LoadKind::Area { area: area?, width, from, to })
+}
+
+fn line(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
+    let case = case(reader, form, around);
+    let ends = form.node("line").and_then(|node| line_ends(reader, node));
+    let (from, to) = stretch(reader, form, around)?;
+    let (start, end) = ends?;
+    Some(LoadKind::Line { case: case?, start, end, from, to })
+}
+
+fn line_ends(reader: &mut Reader, node: &Node) -> Option<(LineLoad, LineLoad)> {
+    let Value::List(items) = &node.value else {
+        return reader.quantity(node, "line", kinds::LINE_LOAD).map(|load| (load.value, load.value));
+    };
+    let read: Vec<LineLoad> = items.iter().filter_map(|item| reader.quantity(item, "line", kinds::LINE_LOAD)).map(|load| load.value).collect();
+    if items.len() != 2 {
+        reader.fault(&Fault::WrongCount { what: "line", given: items.len(), due: "one for each end".into() }, node.span);
+    }
+    match read.as_slice() {
+        [start, end] => Some((*start, *end)),
+        _ => None,
+    }
+}
+
+fn point(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
+    let force = form.node("point").and_then(|node| reader.quantity(node, "point", kinds::FORCE));
+    let (case, at) = (case(reader, form, around), at(reader, form, around));
+    Some(LoadKind::Point { case: case?, force: force?.value, at: at? })
+}
+
+fn moment(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
+    let moment = form.node("moment").and_then(|node| reader.quantity(node, "moment", kinds::MOMENT));
+    let (case, at) = (case(reader, form, around), at(reader, form, around));
+    Some(LoadKind::Moment { case: case?, moment: moment?.value, at: at? })
+}
+
+fn reaction(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<Link>) -> Option<LoadKind> {
+    let giver = reader.placed_text(form, "reaction").and_then(|mark| giver(reader, around, &mark.value, mark.span).zip(Some(mark.span)));
+    let support = form.node("support").and_then(|node| reader.whole(node, "support", 1, 1000));
+    if let Some((giver, span)) = giver {
+        links.push(Link { giver, receiver: around.member, span, support: support.clone() });
+    }
+    let (at_entry, every) = (form.entry("at"), form.entry("every"));
+    let arrives = match (at_entry, every) {
+        (Some(_), None) => at(reader, form, around).map(Arrival::At),
+        (None, Some(entry)) => {
+            let spacing = reader.positive(&entry.node, "every", kinds::LENGTH);
+            let stretch = stretch(reader, form, around);
+            spacing.zip(stretch).map(|(spacing, (from, to))| Arrival::Every { spacing: spacing.value, from, to })
+        }
+        (at, _) => {
+            reader.fault(&Fault::HowReactionArrives { both: at.is_some() }, form.span);
+            None
+        }
+    };
+    Some(LoadKind::Reaction { from_member: giver?.0, support: support?.value as usize, arrives: arrives? })
+}
+
+fn giver(reader: &mut Reader, around: &Around, mark: &str, span: Span) -> Option<usize> {
+    match around.marks.find(mark) {
+        Some(member) if member == around.member => {
+            reader.fault(&Fault::OwnReaction { mark: mark.to_owned() }, span);
+            None
+        }
+        Some(member) => Some(member),
+        None => {
+            let known: Vec<String> = around.marks.all().map(str::to_owned).collect();
+            let nearest = nearest(mark, around.marks.all()).map(str::to_owned);
+            reader.fault(&Fault::UnknownName { name: mark.to_owned(), thing: "member", known, nearest }, span);
+            None
+        }
+    }
+}

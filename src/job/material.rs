@@ -1,0 +1,99 @@
+//! Section, plies and material, as the job file asks for them; the code's tables resolve the names.
+
+use super::fault::Fault;
+use super::keys::{Kind, Part};
+use super::model::{CodeName, MaterialAsked, Placed, SectionAsked};
+use super::reader::{Form, Reader};
+use crate::units::kinds;
+use crate::yaml::{Node, Value};
+
+/// The section: a name, or a size.
+pub(super) fn section(reader: &mut Reader, node: &Node) -> Option<Placed<SectionAsked>> {
+    let value = match &node.value {
+        Value::Scalar(name) => SectionAsked::Named(name.clone()),
+        Value::Map(_) => {
+            let form = reader.form(node, Part::Section)?;
+            let width = form.node("width").and_then(|node| reader.positive(node, "width", kinds::LENGTH));
+            let depth = form.node("depth").and_then(|node| reader.positive(node, "depth", kinds::LENGTH));
+            SectionAsked::Size { width: width?.value, depth: depth?.value }
+        }
+        _ => {
+            reader.wrong_shape(node, "`section`".into(), &Kind::Either(&[Kind::Text, Kind::Map(Part::Section)]));
+            return None;
+        }
+    };
+    Some(Placed { value, span: node.span })
+}
+
+/// The material: species and grade, a class, or values with a source.
+pub(super) fn material(reader: &mut Reader, node: &Node) -> Option<Placed<MaterialAsked>> {
+    let form = reader.form(node, Part::Material)?;
+    if reader.code != Some(CodeName::American) {
+        return None;
+    }
+    // `class` and `combination` have been refused by now.
+    let given: Vec<&'static str> = ["species", "class", "combination", "custom"].into_iter().filter(|key| form.node(key).is_some()).collect();
+    let value = match given.as_slice() {
+        ["species"] => graded(reader, &form),
+        ["custom"] => custom(reader, &form),
+        ["class" | "combination"] => None,
+        [] if form.says("grade") || form.says("species") => graded(reader, &form),
+        [] if form.says("custom") => None,
+        _ => {
+            reader.fault(&Fault::MaterialUnclear { given }, node.span);
+            None
+        }
+    }?;
+    Some(Placed { value, span: node.span })
+}
+
+fn graded(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
+    let (species, grade) = (reader.placed_text(form, "species"), reader.placed_text(form, "grade"));
+    needed(reader, form, &["species", "grade"]);
+    Some(MaterialAsked::Graded { species: species?, grade: grade? })
+}
+
+fn custom(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
+    needed(reader, form, &["kind", "source", "values"]);
+    let (name, kind, source) = (reader.text(form, "custom"), reader.word(form, "kind"), reader.text(form, "source"));
+    let kind = kind.filter(|kind| {
+        let covered = kind.value != "glulam";
+        if !covered {
+            reader.fault(&Fault::NotCovered { what: "`kind: glulam`".into() }, kind.span);
+        }
+        covered
+    });
+    let values = form.node("values").and_then(|node| reader.form(node, Part::CustomValues))?;
+    let before = reader.faults.len();
+    let (mut stresses, mut numbers) = (Vec::new(), Vec::new());
+    for key in Part::CustomValues.keys() {
+        let Some(entry) = values.entry(key.name) else { continue };
+        let named = Placed { value: key.name.to_owned(), span: entry.key_span };
+        if key.kind == Kind::Number {
+            numbers.extend(specific_gravity(reader, &entry.node, key.name).map(|number| (named, number.value)));
+        } else {
+            stresses.extend(reader.positive(&entry.node, key.name, kinds::STRESS).map(|stress| (named, stress.value)));
+        }
+    }
+    let (name, kind, source) = (name?, kind?, source?);
+    let kind = Placed { value: kind.value.to_owned(), span: kind.span };
+    (reader.faults.len() == before).then_some(MaterialAsked::Custom { name, kind, source, stresses, numbers })
+}
+
+fn specific_gravity(reader: &mut Reader, node: &Node, name: &str) -> Option<Placed<crate::units::Ratio>> {
+    let number = reader.number(node, name)?;
+    if number.value.value() > 0.0 {
+        return Some(number);
+    }
+    reader.fault(&Fault::NotPositive { what: format!("`{name}`"), text: super::reader::written(node) }, node.span);
+    None
+}
+
+/// Keys that this form of a material needs.
+fn needed(reader: &mut Reader, form: &Form, names: &[&'static str]) {
+    for name in names.iter().copied().filter(|name| form.node(name).is_none()) {
+        if let Some(key) = form.part.keys().find(|key| key.name == name && !form.says(name)) {
+            reader.fault(&Fault::MissingKey { key }, form.span);
+        }
+    }
+}

@@ -1,0 +1,277 @@
+//! The members.
+
+use super::basis::{limits, moisture_of, service_class};
+use super::fault::Fault;
+use super::geometry::{self, Reach};
+use super::keys::{Kind, Part};
+use super::loads::{self, Around};
+use super::material;
+use super::model::{Area, Bracing, Ceiling, Conditions, Limits, Load, LoadCase, Member, Placed, Slope, Spans, Use};
+use super::reader::{Form, Reader, written};
+use super::taken::Taken;
+use crate::text::Span;
+use crate::units::{self, Length, kinds, ratio};
+use crate::yaml::{Node, Value};
+use std::collections::BTreeMap;
+
+/// The most plies that are taken for one member.
+const MOST_PLIES: u32 = 5;
+const USES: [Use; 7] = [Use::Joist, Use::Rafter, Use::Beam, Use::Header, Use::Stud, Use::Post, Use::Tie];
+
+/// All marks of a file and the members that have them; the first where two have the same.
+pub(super) struct Marks(BTreeMap<String, usize>);
+
+impl Marks {
+    /// The member of a mark.
+    pub fn find(&self, mark: &str) -> Option<usize> {
+        self.0.get(mark).copied()
+    }
+
+    /// All marks.
+    pub fn all(&self) -> impl Iterator<Item = &str> {
+        self.0.keys().map(String::as_str)
+    }
+
+    /// Collects the marks; tells of those that cannot be one and of those that are there twice.
+    pub fn collect(reader: &mut Reader, members: &[Node]) -> Self {
+        let mut first: BTreeMap<String, (usize, Span)> = BTreeMap::new();
+        for (index, member) in members.iter().enumerate() {
+            let Some((Value::Scalar(mark), span)) = member.entry("mark").map(|entry| (&entry.node.value, entry.node.span)) else { continue };
+            if !mark.chars().all(|c| c.is_ascii_alphanumeric() || c == '.') || mark.is_empty() {
+                reader.fault(&Fault::BadMark { mark: mark.clone() }, span);
+            }
+            match first.get(mark) {
+                Some((_, other)) => {
+                    reader.faults.push(Fault::MarkTwice { mark: mark.clone() }.at(span).with_place(*other, "the first one"));
+                }
+                None => drop(first.insert(mark.clone(), (index, span))),
+            }
+        }
+        Self(first.into_iter().map(|(mark, (index, _))| (mark, index)).collect())
+    }
+}
+
+/// A reaction that one member receives from another; members by their place in the file.
+#[derive(Clone, Debug)]
+pub(super) struct Link {
+    pub giver: usize,
+    pub receiver: usize,
+    /// Where the giver's mark stands in the receiver's loads.
+    pub span: Span,
+    pub support: Option<Placed<u32>>,
+}
+
+/// A member as far as it could be read.
+pub(super) struct Draft {
+    pub mark: String,
+    pub supports: Option<usize>,
+    /// There if mark, use, section and material could be read; what else could not is a stand-in, and a fault has been told.
+    pub member: Option<Member>,
+}
+
+/// What all members of a job may name.
+pub(super) struct Given<'a> {
+    pub cases: &'a [LoadCase],
+    pub areas: &'a [Area],
+    pub marks: &'a Marks,
+}
+
+/// Reads one member.
+pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Given, links: &mut Vec<Link>, taken: &mut Taken) -> Draft {
+    let nothing = Draft { mark: String::new(), supports: None, member: None };
+    let Some(form) = reader.form(node, Part::Member) else { return nothing };
+    let mark = reader.placed_text(&form, "mark");
+    let role = reader.word(&form, "use").and_then(|word| Some((USES.into_iter().find(|role| role.word() == word.value)?, word.span)));
+    let name = mark.as_ref().map(|mark| mark.value.clone()).unwrap_or_default();
+    if let Some((role @ (Use::Stud | Use::Post | Use::Tie), span)) = role {
+        reader.fault(&Fault::NotCovered { what: format!("a {}", role.word()) }, span);
+        return Draft { mark: name, ..nothing };
+    }
+    let role = role.map(|(role, _)| role);
+    if let Some(role) = role {
+        reader.check_use(&form, role);
+    }
+    let begin = mark.as_ref().map_or(Span::new(node.span.start, node.span.start), |mark| mark.span);
+    let Reach { supports, spans, bearing } = geometry::reach(reader, &form, begin);
+    let length = spans.as_ref().map(Spans::length);
+
+    let section = form.node("section").and_then(|node| material::section(reader, node));
+    let plies = form.node("plies").map_or(Some(Placed { value: 1, span: begin }), |node| reader.whole(node, "plies", 1, MOST_PLIES));
+    let material = form.node("material").and_then(|node| material::material(reader, node));
+    let spacing = form.node("spacing").and_then(|node| reader.positive(node, "spacing", kinds::LENGTH));
+    let slope = slope(reader, &form, role, begin);
+    let (top, bottom) = braced(reader, &form, role, length);
+    let own_weight = reader.yes_no(&form, "self-weight");
+    let around = Around {
+        cases: given.cases,
+        areas: given.areas,
+        marks: given.marks,
+        member: index,
+        role: role.unwrap_or(Use::Beam),
+        length,
+        spaced: form.says("spacing"),
+    };
+    let self_weight = own_weight.unwrap_or(matches!(role, Some(Use::Beam | Use::Header)));
+    let loads = loads_of(reader, &form, &around, links, self_weight);
+    let notches = each_of(reader, &form, "notches", |reader, node| {
+        geometry::notch(reader, node, length, section.as_ref().map(|section| &section.value))
+    });
+    let hangers = each_of(reader, &form, "hangers", |reader, node| {
+        let most = supports.and_then(|supports| u32::try_from(supports).ok()).unwrap_or(1000);
+        reader.whole(node, "hangers", 1, most).map(|support| support.value as usize)
+    });
+    let ceiling = reader.word(&form, "ceiling").map(|word| match word.value {
+        "gypsum" => Ceiling::Gypsum,
+        "none" => Ceiling::None,
+        _ => Ceiling::Other,
+    });
+    let place = reader.text(&form, "place");
+    let drawing = reader.text(&form, "drawing");
+    let rests_on = rests_on(reader, &form, supports);
+    let system = reader.yes_no(&form, "system");
+    let conditions = conditions(reader, &form);
+    let limits = form.node("limits").map_or_else(Limits::default, |node| limits(reader, node));
+    let notes = reader.texts(&form, "notes");
+    defaults(taken, &form, &name, self_weight);
+
+    let stand_in = || Spans { spans: vec![Placed { value: Length::new(1000.0), span: begin }], left: Length::new(0.0), right: Length::new(0.0), from_clear: false };
+    let member = (|| {
+        Some(Member {
+            mark: mark?,
+            role: role?,
+            place,
+            drawing,
+            rests_on,
+            section: section?,
+            plies: plies?,
+            material: material?,
+            spacing,
+            system,
+            slope,
+            tilt: None,
+            spans: spans.unwrap_or_else(stand_in),
+            bearing,
+            top,
+            bottom,
+            conditions,
+            notches,
+            limits,
+            notes,
+            hangers,
+            ceiling,
+            self_weight,
+            loads,
+            span: node.span,
+        })
+    })();
+    Draft { mark: name, supports, member }
+}
+
+/// What was taken for this member where the file is silent.
+fn defaults(taken: &mut Taken, form: &Form, mark: &str, self_weight: bool) {
+    let silent = |name: &str| form.node(name).is_none();
+    if silent("plies") {
+        taken.member(mark, "One ply; the job file gives no number.");
+    }
+    let braced = form.node("braced");
+    for (edge, text) in [("top", "Top edge held at supports only."), ("bottom", "Bottom edge held at supports only.")] {
+        if braced.is_none_or(|node| node.entry(edge).is_none()) {
+            taken.member(mark, text);
+        }
+    }
+    if silent("bearing") {
+        taken.member(mark, "No bearing lengths given: bearing is not checked, and the support line stands for the face of the support.");
+    }
+    if silent("hangers") {
+        taken.member(mark, "Every support bears from below.");
+    }
+    if silent("self-weight") {
+        taken.member(mark, if self_weight { "Own weight is added to the loads." } else { "Own weight is held to be in the loads given, and is not added." });
+    }
+    let conditions = form.node("conditions");
+    for (key, text) in [("incised", "Not incised."), ("flat", "Bent on edge, not flat.")] {
+        if conditions.is_none_or(|node| node.entry(key).is_none()) {
+            taken.member(mark, text);
+        }
+    }
+}
+
+fn each_of<T>(reader: &mut Reader, form: &Form, name: &str, read: impl Fn(&mut Reader, &Node) -> Option<T>) -> Vec<T> {
+    let Some(node) = form.node(name) else { return Vec::new() };
+    reader.list(node, name, &Kind::Text).iter().filter_map(|item| read(reader, item)).collect()
+}
+
+fn loads_of(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<Link>, self_weight: bool) -> Vec<Load> {
+    let Some(entry) = form.entry("loads") else { return Vec::new() };
+    let before = reader.faults.len();
+    let items = reader.list(&entry.node, "loads", &Kind::Map(Part::AreaLoad));
+    if items.is_empty() && !self_weight && reader.faults.len() == before {
+        reader.fault(&Fault::NoLoads, entry.key_span);
+    }
+    items.iter().filter_map(|item| loads::load(reader, item, around, links)).collect()
+}
+
+fn slope(reader: &mut Reader, form: &Form, role: Option<Use>, begin: Span) -> Option<Placed<Slope>> {
+    let Some(node) = form.node("slope") else {
+        if role == Some(Use::Rafter) && !form.says("slope") {
+            reader.fault(&Fault::SlopeMissing, begin);
+        }
+        return None;
+    };
+    let text = reader.scalar(node, "slope", &Kind::Slope)?;
+    if !text.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c)) {
+        let fault = Fault::WrongText { text: text.to_owned(), what: "`slope`".into(), wanted: Kind::Slope.words(), nearest: None };
+        reader.fault(&fault, node.span);
+        return None;
+    }
+    let angle = match text.split_once(':') {
+        Some((rise, run)) => {
+            let rise = reader.keep(units::read_number(rise), node, "slope")?.value.value();
+            let run = reader.keep(units::read_number(run), node, "slope")?.value.value();
+            // A run of nought is upright, whatever the rise; a run below it is upright too, so that it is refused.
+            if run > 0.0 { libm::atan2(rise, run).to_degrees() } else { 90.0 }
+        }
+        None => reader.keep(units::read_angle(text), node, "slope")?.value.value(),
+    };
+    if (0.0..90.0).contains(&angle) {
+        return Some(Placed { value: Slope { text: text.to_owned(), angle: ratio(angle) }, span: node.span });
+    }
+    reader.fault(&Fault::SlopeTooSteep { text: written(node) }, node.span);
+    None
+}
+
+fn braced(reader: &mut Reader, form: &Form, role: Option<Use>, length: Option<Length>) -> (Bracing, Bracing) {
+    let nothing = (Bracing::None, Bracing::None);
+    let Some(form) = form.node("braced").and_then(|node| reader.form(node, Part::Braced)) else { return nothing };
+    if let Some(role) = role {
+        reader.check_use(&form, role);
+    }
+    let mut edge = |name| form.node(name).and_then(|node| geometry::bracing(reader, node, name, length)).unwrap_or(Bracing::None);
+    (edge("top"), edge("bottom"))
+}
+
+/// Names by support; as many as there are supports.
+fn rests_on(reader: &mut Reader, form: &Form, supports: Option<usize>) -> Vec<Option<String>> {
+    let mut names = vec![None; supports.unwrap_or_default()];
+    let Some(node) = form.node("rests-on") else { return names };
+    let items = reader.list(node, "rests-on", &Kind::Text);
+    if let Some(supports) = supports.filter(|supports| items.len() > *supports) {
+        reader.fault(&Fault::WrongCount { what: "rests-on", given: items.len(), due: format!("at most one for each of the {supports} supports") }, node.span);
+    }
+    for (name, item) in names.iter_mut().zip(items).filter(|(_, item)| item.value != Value::Null) {
+        *name = reader.scalar(item, "rests-on", &Kind::Text).map(str::to_owned);
+    }
+    names
+}
+
+fn conditions(reader: &mut Reader, form: &Form) -> Conditions {
+    let Some(form) = form.node("conditions").and_then(|node| reader.form(node, Part::Conditions)) else { return Conditions::default() };
+    Conditions {
+        moisture: reader.word(&form, "moisture").map(moisture_of),
+        service_class: service_class(reader, &form),
+        temperature: reader.temperature(&form, "temperature"),
+        incised: reader.yes_no(&form, "incised").unwrap_or(false),
+        flat: reader.yes_no(&form, "flat").unwrap_or(false),
+        green: reader.word(&form, "installed").map(|word| word.value == "green"),
+    }
+}

@@ -1,0 +1,321 @@
+//! Reading values out of the located tree: a wrong value is nothing and one fault, and reading goes on.
+
+use super::fault::Fault;
+use super::keys::{Key, Kind, Need, Part};
+use super::model::{CodeName, Date, Placed, Use};
+use crate::text::{Faults, Span, nearest};
+use crate::units::{self, Dimension, Misread, Q, Ratio};
+use crate::yaml::{Entry, Node, Value};
+
+/// Collects what is wrong while a job is read.
+#[derive(Debug)]
+pub(super) struct Reader {
+    pub faults: Faults,
+    /// The code, once it is known: keys of other codes are refused.
+    pub code: Option<CodeName>,
+}
+
+/// A map with its part of the key table: it holds only keys that the table knows.
+#[derive(Clone, Debug)]
+pub(super) struct Form<'a> {
+    pub part: Part,
+    pub span: Span,
+    entries: Vec<(&'static Key, &'a Entry)>,
+    /// Keys that unknown ones were probably meant to be.
+    meant: Vec<&'static str>,
+}
+
+impl<'a> Form<'a> {
+    /// The entry under a key; none where it is left out or has nothing.
+    pub fn entry(&self, name: &str) -> Option<&'a Entry> {
+        debug_assert!(self.part.keys().any(|key| key.name == name), "{:?} has no row for `{name}`", self.part);
+        self.entries.iter().find(|(key, _)| key.name == name).map(|(_, entry)| *entry).filter(|entry| entry.node.value != Value::Null)
+    }
+
+    /// Whether a key is there, with a value or without, or was probably meant by one that is not known.
+    pub fn says(&self, name: &str) -> bool {
+        self.meant.contains(&name) || self.entries.iter().any(|(key, _)| key.name == name)
+    }
+
+    /// The value under a key; none where it is left out or has nothing.
+    pub fn node(&self, name: &str) -> Option<&'a Node> {
+        self.entry(name).map(|entry| &entry.node)
+    }
+
+    /// The text under a key, if it has one.
+    pub fn text(&self, name: &str) -> Option<&'a str> {
+        match &self.node(name)?.value {
+            Value::Scalar(text) => Some(text),
+            _ => None,
+        }
+    }
+}
+
+impl Reader {
+    pub fn fault(&mut self, fault: &Fault, span: Span) {
+        self.faults.push(fault.at(span));
+    }
+
+    /// A map as a part of the file: unknown keys, keys of other codes, keys not covered and needed keys left out are told here.
+    pub fn form<'a>(&mut self, node: &'a Node, part: Part) -> Option<Form<'a>> {
+        let Value::Map(entries) = &node.value else {
+            self.wrong_shape(node, part.words().to_owned(), &Kind::Map(part));
+            return None;
+        };
+        let (mut known, mut meant) = (Vec::with_capacity(entries.len()), Vec::new());
+        for entry in entries {
+            match part.keys().find(|key| key.name == entry.key) {
+                Some(key) => {
+                    self.check_covered(key, entry);
+                    known.push((key, entry));
+                }
+                None => {
+                    let nearest = nearest(&entry.key, part.keys().map(|key| key.name));
+                    meant.extend(nearest);
+                    self.fault(&Fault::UnknownKey { key: entry.key.clone(), part, nearest }, entry.key_span);
+                }
+            }
+        }
+        let form = Form { part, span: node.span, entries: known, meant };
+        for key in part.keys().filter(|key| key.need == Need::Needed && form.entry(key.name).is_none() && !form.meant.contains(&key.name)) {
+            // Where the key stands without a value, that is the place; else the first of the map's keys.
+            let span = entries.iter().find(|entry| entry.key == key.name).or(entries.first()).map_or(node.span, |entry| entry.key_span);
+            self.fault(&Fault::MissingKey { key }, span);
+        }
+        Some(form)
+    }
+
+    fn check_covered(&mut self, key: &'static Key, entry: &Entry) {
+        let foreign = self.code.filter(|code| !key.codes.is_empty() && !key.codes.contains(code));
+        // Where the code itself is not covered one fault has said so.
+        if let Some(code) = foreign.filter(|code| *code == CodeName::American) {
+            let codes = key.codes.iter().map(|code| code.word()).collect();
+            self.fault(&Fault::KeyOfOtherCode { key: key.name, codes, code: code.word() }, entry.key_span);
+        } else if key.need == Need::Later && self.code.is_none_or(|code| code == CodeName::American) {
+            self.fault(&Fault::KeyNotCovered { key: key.name }, entry.key_span);
+        }
+    }
+
+    /// Refuses the keys that mean nothing for a use.
+    pub fn check_use(&mut self, form: &Form, role: Use) {
+        for (key, entry) in &form.entries {
+            if !key.uses.is_empty() && !key.uses.contains(&role) {
+                let uses = key.uses.iter().map(|role| role.word()).collect();
+                self.fault(&Fault::KeyOfOtherUse { key: key.name, uses, role: role.word() }, entry.key_span);
+            }
+        }
+    }
+
+    pub fn wrong_shape(&mut self, node: &Node, what: String, wanted: &Kind) {
+        self.fault(&Fault::WrongShape { found: node.kind(), what, wanted: wanted.words() }, node.span);
+    }
+
+    /// A scalar's text.
+    pub fn scalar<'a>(&mut self, node: &'a Node, what: &str, wanted: &Kind) -> Option<&'a str> {
+        match &node.value {
+            Value::Scalar(text) => Some(text),
+            _ => {
+                self.wrong_shape(node, format!("`{what}`"), wanted);
+                None
+            }
+        }
+    }
+
+    /// The entries of a list.
+    pub fn list<'a>(&mut self, node: &'a Node, what: &str, of: &'static Kind) -> &'a [Node] {
+        match &node.value {
+            Value::List(items) => return items,
+            Value::Scalar(text) => self.fault(&Fault::ListDue { what: format!("`{what}`"), text: text.clone() }, node.span),
+            _ => self.wrong_shape(node, format!("`{what}`"), &Kind::List(of)),
+        }
+        &[]
+    }
+
+    /// The entries of a map whose keys are names.
+    pub fn named<'a>(&mut self, node: &'a Node, what: &str, of: &'static Kind) -> &'a [Entry] {
+        match &node.value {
+            Value::Map(entries) => return entries,
+            _ => self.wrong_shape(node, format!("`{what}`"), &Kind::Named(of)),
+        }
+        &[]
+    }
+
+    /// The text under a key.
+    pub fn text(&mut self, form: &Form, name: &str) -> Option<String> {
+        self.placed_text(form, name).map(|text| text.value)
+    }
+
+    pub fn placed_text(&mut self, form: &Form, name: &str) -> Option<Placed<String>> {
+        let node = form.node(name)?;
+        let text = self.scalar(node, name, &Kind::Text)?.trim();
+        (!text.is_empty()).then(|| Placed { value: text.to_owned(), span: node.span })
+    }
+
+    /// The texts of a list under a key.
+    pub fn texts(&mut self, form: &Form, name: &str) -> Vec<String> {
+        let Some(node) = form.node(name) else { return Vec::new() };
+        self.list(node, name, &Kind::Text).iter().filter_map(|item| self.scalar(item, name, &Kind::Text).map(str::to_owned)).collect()
+    }
+
+    /// One of the words that the key table has for a key, by its place among them.
+    pub fn word(&mut self, form: &Form, name: &str) -> Option<Placed<&'static str>> {
+        let node = form.node(name)?;
+        let kind = form.part.keys().find(|key| key.name == name)?.kind;
+        let Kind::Word(words) = kind else { return None };
+        let text = self.scalar(node, name, &kind)?;
+        let word = self.one_of(text, node.span, words, || format!("`{name}`"))?;
+        Some(Placed { value: word, span: node.span })
+    }
+
+    /// One of these words.
+    pub fn one_of(&mut self, text: &str, span: Span, words: &'static [&'static str], what: impl Fn() -> String) -> Option<&'static str> {
+        let found = words.iter().copied().find(|word| *word == text);
+        if found.is_none() {
+            let nearest = nearest(text, words.iter().copied());
+            self.fault(&Fault::UnknownWord { word: text.to_owned(), what: what(), known: words.to_vec(), nearest }, span);
+        }
+        found
+    }
+
+    pub fn yes_no(&mut self, form: &Form, name: &str) -> Option<bool> {
+        let node = form.node(name)?;
+        match self.scalar(node, name, &Kind::YesNo)?.to_lowercase().as_str() {
+            "yes" | "true" => Some(true),
+            "no" | "false" => Some(false),
+            word => {
+                let word = word.to_owned();
+                self.fault(&Fault::UnknownWord { word, what: format!("`{name}`"), known: vec!["yes", "no"], nearest: None }, node.span);
+                None
+            }
+        }
+    }
+
+    pub fn date(&mut self, form: &Form, name: &str) -> Option<Date> {
+        let node = form.node(name)?;
+        let text = self.scalar(node, name, &Kind::Date)?;
+        let date = day(text);
+        if date.is_none() {
+            self.fault(&Fault::NotADate { text: text.to_owned() }, node.span);
+        }
+        date
+    }
+
+    /// A quantity, as it was read and whatever its sign.
+    pub fn quantity<D: Dimension>(&mut self, node: &Node, what: &str, kind: &'static str) -> Option<Placed<Q<D>>> {
+        let text = self.scalar(node, what, &Kind::Quantity(kind))?;
+        let read: Placed<Q<D>> = self.keep(units::read(text, kind), node, what)?;
+        // In N and mm nothing that is built comes near these; numbers beyond them would only overflow later.
+        let size = read.value.value().abs();
+        if size == 0.0 || (1e-12..=1e12).contains(&size) {
+            return Some(read);
+        }
+        self.fault(&Fault::BeyondMeasure { what: format!("`{what}`"), text: text.to_owned() }, node.span);
+        None
+    }
+
+    /// A quantity that must be more than nought.
+    pub fn positive<D: Dimension>(&mut self, node: &Node, what: &str, kind: &'static str) -> Option<Placed<Q<D>>> {
+        let placed: Placed<Q<D>> = self.quantity(node, what, kind)?;
+        if placed.value.value() > 0.0 {
+            return Some(placed);
+        }
+        self.fault(&Fault::NotPositive { what: format!("`{what}`"), text: written(node) }, node.span);
+        None
+    }
+
+    /// A quantity that must not be less than nought.
+    pub fn not_negative<D: Dimension>(&mut self, node: &Node, what: &str, kind: &'static str) -> Option<Placed<Q<D>>> {
+        let placed: Placed<Q<D>> = self.quantity(node, what, kind)?;
+        if placed.value.value() >= 0.0 {
+            return Some(placed);
+        }
+        self.fault(&Fault::Negative { what: format!("`{what}`"), text: written(node) }, node.span);
+        None
+    }
+
+    /// A number without unit.
+    pub fn number(&mut self, node: &Node, what: &str) -> Option<Placed<Ratio>> {
+        let text = self.scalar(node, what, &Kind::Number)?;
+        let read = self.keep(units::read_number(text), node, what)?;
+        if read.value.value().abs() <= 1e6 {
+            return Some(read);
+        }
+        self.fault(&Fault::BeyondMeasure { what: format!("`{what}`"), text: text.to_owned() }, node.span);
+        None
+    }
+
+    pub fn temperature(&mut self, form: &Form, name: &str) -> Option<Placed<Ratio>> {
+        let node = form.node(name)?;
+        let text = self.scalar(node, name, &Kind::Temperature)?;
+        self.keep(units::read_temperature(text), node, name)
+    }
+
+    /// A whole number from `from` to `to`.
+    pub fn whole(&mut self, node: &Node, what: &str, from: u32, to: u32) -> Option<Placed<u32>> {
+        let text = self.scalar(node, what, &Kind::Whole)?;
+        match text.parse::<u32>().ok().filter(|number| (from..=to).contains(number)) {
+            Some(value) => Some(Placed { value, span: node.span }),
+            None => {
+                let fault = Fault::OutOfRange { what: format!("`{what}`"), text: text.to_owned(), from: from.into(), to: to.into() };
+                self.fault(&fault, node.span);
+                None
+            }
+        }
+    }
+
+    /// The value, or the fault why there is none.
+    pub fn keep<T>(&mut self, read: Result<T, Misread>, node: &Node, what: &str) -> Option<Placed<T>> {
+        match read {
+            Ok(value) => Some(Placed { value, span: node.span }),
+            Err(why) => {
+                self.fault(&Fault::Misread { what: format!("`{what}`"), why }, node.span);
+                None
+            }
+        }
+    }
+}
+
+/// What a scalar says, for a message.
+pub(super) fn written(node: &Node) -> String {
+    match &node.value {
+        Value::Scalar(text) => text.clone(),
+        _ => node.kind().to_owned(),
+    }
+}
+
+/// `2026-03-18`, a day that the calendar has.
+fn day(text: &str) -> Option<Date> {
+    let mut parts = text.split('-');
+    let mut part = |width: usize| {
+        let digits = parts.next().filter(|p| p.len() == width && p.bytes().all(|b| b.is_ascii_digit()))?;
+        digits.parse::<u16>().ok()
+    };
+    let (year, month, day) = (part(4)?, part(2)?, part(2)?);
+    let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    let days = match month {
+        1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
+        4 | 6 | 9 | 11 => 30,
+        2 if leap => 29,
+        2 => 28,
+        _ => 0,
+    };
+    if parts.next().is_some() || !(1..=days).contains(&day) || year == 0 {
+        return None;
+    }
+    Some(Date { year, month: u8::try_from(month).ok()?, day: u8::try_from(day).ok()? })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::day;
+
+    #[test]
+    fn days_are_those_of_the_calendar() {
+        for text in ["2026-03-18", "2024-02-29", "2000-02-29"] {
+            assert_eq!(day(text).map(|date| date.to_string()).as_deref(), Some(text));
+        }
+        for text in ["2026-02-29", "1900-02-29", "2026-13-01", "2026-04-31", "2026-3-18", "18.3.2026", "2026-03-18-1", "2026-03", ""] {
+            assert_eq!(day(text), None, "{text}");
+        }
+    }
+}

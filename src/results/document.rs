@@ -1,0 +1,133 @@
+//! From what was found to the document.
+
+use super::{
+    BuildUp, Combination, FORMAT, Fingerprint, JobInShort, Letter, Program, Reference, Results, Standard, Value, member, open, register,
+};
+use crate::codes::{self, Code, Purpose, Walked};
+use crate::job::model::Job;
+use crate::text::Source;
+use crate::units::{Unit, figures};
+use sha2::{Digest, Sha256};
+
+/// A number rounded to ten figures, so that last bits never show as a change.
+pub(super) fn rounded(value: f64) -> f64 {
+    figures(value, 10).parse().unwrap_or(value)
+}
+
+/// A number in N and mm in a unit.
+pub(super) fn value(number: f64, unit: &Unit) -> Value {
+    Value { value: rounded(unit.number(number)), unit: unit.name.to_owned() }
+}
+
+/// `sha256:…` of a text.
+pub fn fingerprint(text: &[u8]) -> String {
+    use std::fmt::Write as _;
+    Sha256::digest(text).iter().fold("sha256:".to_owned(), |mut hex, byte| {
+        let _ = write!(hex, "{byte:02x}");
+        hex
+    })
+}
+
+/// The document of a job that was walked through.
+pub fn document(code: &dyn Code, job: &Job, source: &Source, combinations: &[codes::Combination], walked: &[Walked]) -> Results {
+    let register = register::Register::of(job, walked);
+    let members: Vec<super::Member> = walked.iter().map(|w| member::of(code, job, w, walked, &register)).collect();
+    let references = references(job, walked);
+    let mut results = Results {
+        format: FORMAT,
+        program: Program { name: env!("CARGO_PKG_NAME").to_owned(), version: env!("CARGO_PKG_VERSION").to_owned() },
+        job: JobInShort {
+            title: job.about.title.clone(),
+            number: job.about.number.clone().unwrap_or_default(),
+            revision: job.about.revision.clone(),
+            code: job.basis.code.value.word().to_owned(),
+            edition: job.basis.edition.value.clone(),
+            method: job.basis.method.as_ref().map(|m| m.value.clone()).unwrap_or_default(),
+            loading: job.basis.loading.value.clone(),
+        },
+        fingerprint: Fingerprint { job: fingerprint(source.text().as_bytes()) },
+        passes: members.iter().all(|m| m.passes),
+        build_ups: job
+            .build_ups
+            .iter()
+            .map(|b| BuildUp { name: b.name.clone(), sum: value(b.sum().value(), code.shown().area) })
+            .collect(),
+        combinations: combinations.iter().map(|c| combination(job, c)).collect(),
+        references,
+        standards: code
+            .cites(&job.basis)
+            .into_iter()
+            .map(|c| Standard {
+                short: c.short.to_owned(),
+                title: c.title.to_owned(),
+                used_for: c.used_for.to_owned(),
+                note: c.note.to_owned(),
+            })
+            .collect(),
+        assumptions: register.entries().to_vec(),
+        open: Vec::new(),
+        letters: letters(code, job, walked),
+        members,
+    };
+    results.open = open::items(code, job, &results);
+    results
+}
+
+fn combination(job: &Job, combination: &codes::Combination) -> Combination {
+    let names = combination.factors.iter().map(|(case, factor)| (job.basis.cases[case.0].name.clone(), *factor));
+    Combination {
+        name: combination.name.clone(),
+        number: combination.number.clone(),
+        purpose: if combination.purpose == Purpose::Strength { "strength" } else { "deflection" }.to_owned(),
+        factors: names.collect(),
+        duration: combination.duration.clone().unwrap_or_default(),
+        duration_factor: combination.time_printed.clone(),
+        reference: combination.reference.clone(),
+    }
+}
+
+/// Cells read, one entry a cell, in the order in which members first used them.
+fn references(job: &Job, walked: &[Walked]) -> Vec<Reference> {
+    let mut references: Vec<Reference> = Vec::new();
+    for one in walked {
+        let mark = &job.members[one.member].mark.value;
+        for read in one.prepared.read() {
+            let cell = &read.cell;
+            match references.iter_mut().find(|r| r.table == cell.table && r.row == cell.row && r.column == cell.column) {
+                Some(known) if !known.members.contains(mark) => known.members.push(mark.clone()),
+                Some(_) => {}
+                None => references.push(Reference {
+                    table: cell.table.clone(),
+                    cell: format!("{}: {}", cell.row, cell.column),
+                    row: cell.row.clone(),
+                    column: cell.column.clone(),
+                    value: Value { value: rounded(read.value), unit: read.unit.to_owned() },
+                    status: cell.status.word().to_owned(),
+                    source: cell.said.clone(),
+                    members: vec![mark.clone()],
+                }),
+            }
+        }
+    }
+    references
+}
+
+/// Letters of the load cases in use.
+fn letters(code: &dyn Code, job: &Job, walked: &[Walked]) -> Vec<Letter> {
+    let mut cases: Vec<_> = walked.iter().flat_map(|w| w.arranged.present.iter().copied()).collect();
+    cases.sort_unstable();
+    cases.dedup();
+    cases
+        .into_iter()
+        .map(|case| {
+            let own = &job.basis.cases[case.0];
+            let letter = code.letter(&job.basis, case).to_owned();
+            let meaning = if own.name == own.nature.word() {
+                format!("{} load", own.nature.word().replace('-', " "))
+            } else {
+                format!("load case {}, like {}", own.name, own.nature.word())
+            };
+            Letter { typst: String::new(), plain: letter, meaning }
+        })
+        .collect()
+}

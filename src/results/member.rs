@@ -1,0 +1,377 @@
+//! A member's part of the document.
+
+use super::document::{rounded, value};
+use super::register::Register;
+use super::{
+    Account, AccountColumn, AccountRow, Check, Deflection, Diagram, Envelope, Extreme, Governing, InCombination, Load, Material, Member, Other,
+    Piece, Property, Reaction, Section, Side, Value,
+};
+use crate::analysis::{self, Quantity};
+use crate::codes::{self, Action, Code, Deflected, Drawn, Found, Places, Shown, Statics, Walked};
+use crate::job::model::{Case, Job, LoadKind};
+use crate::units::{Unit, decimals, figures};
+use std::collections::BTreeMap;
+
+/// The results of one member.
+pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], register: &Register) -> Member {
+    let entry = &job.members[walked.member];
+    let scene = Scene { shown: code.shown(), job, walked, all };
+    let checked = &walked.checked;
+    let counts = |f: &Found| !f.about.only_failing || f.ratio > 1.0 + 1e-9;
+    let governing = checked.found.iter().position(|f| f.leading && counts(f));
+    let mut notes = entry.notes.clone();
+    let reactions: Vec<f64> = checked.reactions.iter().map(|r| r.largest.1).collect();
+    notes.extend(walked.prepared.notes(&reactions));
+    notes.extend(scene.uplift());
+    let worked: Vec<(&str, &codes::Worked, &codes::Time)> =
+        checked.found.iter().filter(|f| f.leading).map(|f| (f.about.name, &f.worked, &f.time)).collect();
+    Member {
+        mark: entry.mark.value.clone(),
+        role: entry.role.word().to_owned(),
+        passes: checked.found.iter().all(passes),
+        section: scene.section(),
+        material: {
+            let m = walked.prepared.material();
+            Material { name: m.name.clone(), table: m.table.clone(), cell: m.row.clone() }
+        },
+        governing: governing.map_or_else(nothing, |i| scene.governing(&checked.found[i])),
+        loads: walked.arranged.applied.iter().map(|a| scene.load(a)).collect(),
+        reserve: Vec::new(),
+        reactions: (0..walked.arranged.supports.len()).map(|i| scene.reaction(i)).collect(),
+        account: account(walked.prepared.account(&worked)),
+        checks: checked.found.iter().enumerate().map(|(i, f)| scene.check(f, governing == Some(i))).collect(),
+        deflections: checked.deflections.iter().map(|d| scene.deflection(d)).collect(),
+        diagrams: checked.drawn.iter().map(|d| scene.diagram(d)).collect(),
+        envelopes: checked.drawn.iter().filter(|d| d.all.len() > 1).map(|d| scene.envelope(d)).collect(),
+        load_sets: walked.arranged.sets.len(),
+        assumed: register.topics_of(walked.member),
+        notes,
+        not_checked: walked.prepared.not_checked(),
+    }
+}
+
+fn passes(found: &Found) -> bool {
+    found.ratio <= 1.0 + 1e-9
+}
+
+/// A member that nothing loads.
+fn nothing() -> Governing {
+    Governing { check: "none".to_owned(), span: None, support: None, combination: String::new(), ratio: 0.0 }
+}
+
+struct Scene<'a> {
+    shown: Shown,
+    job: &'a Job,
+    walked: &'a Walked,
+    all: &'a [Walked],
+}
+
+impl Scene<'_> {
+    fn section(&self) -> Section {
+        let s = self.walked.prepared.section();
+        let property = |(symbol, number, unit): &(&'static str, f64, &'static Unit)| Property {
+            symbol: (*symbol).to_owned(),
+            printed: printed(unit.number(*number)),
+            value: value(*number, unit),
+        };
+        Section {
+            name: s.name.clone(),
+            size: s.size.clone(),
+            width: value(s.width, self.shown.section),
+            depth: value(s.depth, self.shown.section),
+            plies: s.plies,
+            reference: s.reference.clone(),
+            properties: s.properties.iter().map(property).collect(),
+        }
+    }
+
+    fn places(found: &Found) -> (Option<usize>, Option<usize>) {
+        match found.about.places {
+            Places::Bearings | Places::Notches => (None, Some(found.place)),
+            Places::Moments | Places::Shears | Places::Deflections => (Some(found.place), None),
+        }
+    }
+
+    fn governing(&self, found: &Found) -> Governing {
+        let (span, support) = Self::places(found);
+        Governing {
+            check: found.about.name.to_owned(),
+            span,
+            support,
+            combination: found.combination.clone(),
+            ratio: rounded(found.ratio),
+        }
+    }
+
+    fn load(&self, applied: &codes::Applied) -> Load {
+        let span = self.shown.span;
+        let (kind, from, to, start, end) = match applied.load {
+            analysis::Load::Line { from, to, start, end } => {
+                ("line", from, to, value(start, self.shown.line), value(end, self.shown.line))
+            }
+            analysis::Load::Point { at, force } => ("point", at, at, value(force, self.shown.force), value(force, self.shown.force)),
+            analysis::Load::Moment { at, moment } => ("moment", at, at, value(moment, self.shown.moment), value(moment, self.shown.moment)),
+        };
+        Load {
+            case: self.job.basis.cases[applied.case.0].name.clone(),
+            kind: kind.to_owned(),
+            from: value(from, span),
+            to: value(to, span),
+            start,
+            end,
+            because: applied.because.clone(),
+            from_member: applied.from.map(|(m, _)| self.job.members[m].mark.value.clone()).unwrap_or_default(),
+            from_support: applied.from.map(|(_, s)| s),
+        }
+    }
+
+    fn case(&self, case: Case) -> String {
+        self.job.basis.cases[case.0].name.clone()
+    }
+
+    fn reaction(&self, support: usize) -> Reaction {
+        let entry = &self.job.members[self.walked.member];
+        let reacted = &self.walked.checked.reactions[support];
+        let force = |f: f64| value(f, self.shown.force);
+        let differing = |handed: &[Vec<f64>]| -> BTreeMap<String, Value> {
+            let differs = |(case, all): &&(Case, f64)| (handed[support][case.0] - all).abs() > 1e-6 * all.abs().max(1e-3);
+            reacted.by_case.iter().filter(differs).map(|(case, _)| (self.case(*case), force(handed[support][case.0]))).collect()
+        };
+        let (received_by, receiver) = self.receiver(support);
+        Reaction {
+            support: support + 1,
+            at: value(reacted.at, self.shown.span),
+            bearing: entry.bearing.as_ref().and_then(|b| b.get(support)).map(|b| value(b.value.value(), self.shown.section)),
+            by_case: reacted.by_case.iter().map(|(case, f)| (self.case(*case), force(*f))).collect(),
+            largest: InCombination { combination: reacted.largest.0.clone(), force: force(reacted.largest.1) },
+            smallest: InCombination { combination: reacted.smallest.0.clone(), force: force(reacted.smallest.1) },
+            handed_down: differing(&self.walked.handed.largest),
+            handed_down_smallest: differing(&self.walked.handed.smallest),
+            received_by,
+            receiver,
+        }
+    }
+
+    /// Who receives a reaction: members that name it, else the name of the support, else nobody.
+    fn receiver(&self, support: usize) -> (String, String) {
+        let takes = |w: &&Walked| {
+            self.job.members[w.member].loads.iter().any(
+                |l| matches!(&l.kind, LoadKind::Reaction { from_member, support: s, .. } if *from_member == self.walked.member && *s == support + 1),
+            )
+        };
+        let marks: Vec<&str> = self.all.iter().filter(takes).map(|w| self.job.members[w.member].mark.value.as_str()).collect();
+        if !marks.is_empty() {
+            return (marks.join(", "), "member".to_owned());
+        }
+        match self.job.members[self.walked.member].rests_on.get(support) {
+            Some(Some(name)) if self.job.about.deferred.iter().any(|d| d.id == *name) => (name.clone(), "deferred".to_owned()),
+            Some(Some(name)) => (name.clone(), "named".to_owned()),
+            _ => ("not given".to_owned(), "nobody".to_owned()),
+        }
+    }
+
+    /// Supports that lift in some combination.
+    fn uplift(&self) -> Option<String> {
+        let lifting: Vec<String> = (self.walked.checked.reactions.iter().enumerate())
+            .filter(|(_, r)| r.smallest.1 < -1e-6)
+            .map(|(i, r)| {
+                let force = self.shown.force;
+                format!("support {}: {} {} under {}", i + 1, figures(force.number(-r.smallest.1), 4), force.name, r.smallest.0)
+            })
+            .collect();
+        (!lifting.is_empty()).then(|| format!("Net uplift at {}; its anchorage is not checked here.", lifting.join("; at ")))
+    }
+
+    fn check(&self, found: &Found, governs: bool) -> Check {
+        let side = |symbol: &str| {
+            let step = found.worked.steps.iter().rev().find(|s| s.symbol == symbol);
+            step.map_or_else(|| Side { symbol: symbol.to_owned(), value: 0.0, unit: String::new() }, |s| Side {
+                symbol: symbol.to_owned(),
+                value: s.value,
+                unit: s.unit.clone(),
+            })
+        };
+        let (span, support) = Self::places(found);
+        Check {
+            check: found.about.name.to_owned(),
+            clause: found.about.clause.to_owned(),
+            combination: found.combination.clone(),
+            load_set: found.load_set.clone(),
+            span,
+            support,
+            at: value(found.demand.at, self.shown.span),
+            place: self.place(found),
+            demand: side(found.worked.demand),
+            capacity: side(found.worked.capacity),
+            ratio: rounded(found.ratio),
+            passes: passes(found),
+            governs,
+            leading: found.leading,
+            steps: found.worked.steps.clone(),
+            others: found.others.iter().map(|l| Other { what: l.what.clone(), ratio: rounded(l.ratio) }).collect(),
+            remarks: found.worked.remarks.clone(),
+        }
+    }
+
+    /// Where, in words.
+    fn place(&self, found: &Found) -> String {
+        let at = |x: f64| format!("{} {}", decimals(self.shown.span.number(x), 2), self.shown.span.name);
+        let panel = self.walked.arranged.panels.iter().find(|p| p.number == found.demand.panel);
+        let span = || match panel {
+            _ if found.demand.single => String::new(),
+            Some(p) if p.overhang => " on the overhang".to_owned(),
+            _ => format!(" in span {}", found.demand.panel),
+        };
+        let x = found.demand.at;
+        let over = self.walked.arranged.supports.iter().position(|s| (s - x).abs() < 1e-6 * x.max(1.0));
+        match (&found.demand.action, found.demand.statics) {
+            (Action::Moment { .. } | Action::Deflection { .. }, Statics::Uniform { .. } | Statics::MidPoint { .. }) => "at mid-span".to_owned(),
+            (Action::Moment { .. }, _) if over.is_some() => format!("over support {}", over.unwrap_or(0) + 1),
+            (Action::Moment { .. }, _) => format!("at {}{}", at(x), span()),
+            (Action::Deflection { .. }, _) => format!("at {}{}", at(x), span()),
+            (Action::Shear { support, reduced: true, .. }, _) => format!("at d from the face of support {support}{}", span()),
+            (Action::Shear { support, .. }, _) if over.is_some() => format!("at support {support}{}", span()),
+            (Action::Shear { .. }, _) => format!("at {}{}", at(x), span()),
+            (Action::Bearing { support, .. } | Action::Notch { support, .. }, _) => format!("at support {support}"),
+        }
+    }
+
+    fn deflection(&self, d: &Deflected) -> Deflection {
+        let section = self.shown.section;
+        let limit_as = match d.limit {
+            Some((_, Some((n, _)))) => {
+                let overhang = self.walked.arranged.panels.iter().any(|p| p.number == d.panel && p.overhang);
+                format!("{}L/{}", if overhang { "2" } else { "" }, printed(n))
+            }
+            Some((limit, None)) => format!("{} {}", printed(section.number(limit)), section.name),
+            None => String::new(),
+        };
+        Deflection {
+            what: d.case.what.to_owned(),
+            combination: d.case.combination.clone(),
+            span: d.panel,
+            at: value(d.at, self.shown.span),
+            value: value(d.value, section),
+            limit: d.limit.map(|(l, _)| value(l, section)),
+            limit_as,
+            ratio: d.limit.map(|(l, _)| rounded(d.value.abs() / l)),
+            reference: d.case.reference.clone(),
+        }
+    }
+
+    /// The unit of a diagram, and what its numbers are divided by (a deflection is still times EI).
+    fn scale(&self, quantity: Quantity) -> (&'static str, &'static Unit, f64) {
+        match quantity {
+            Quantity::Shear => ("shear", self.shown.force, 1.0),
+            Quantity::Moment => ("moment", self.shown.moment, 1.0),
+            Quantity::Deflection => ("deflection", self.shown.section, self.walked.prepared.rigidity()),
+        }
+    }
+
+    fn diagram(&self, drawn: &Drawn) -> Diagram {
+        let (name, unit, over) = self.scale(drawn.quantity);
+        let span = self.shown.span;
+        let pieces = drawn.diagram.pieces.iter().map(|piece| {
+            let mut power = 1.0;
+            let coefficients: Vec<f64> = (piece.polynomial(drawn.quantity).0.iter())
+                .map(|c| {
+                    let shown = rounded(unit.number(c / over) * power);
+                    power *= span.factor;
+                    shown
+                })
+                .collect();
+            let used = coefficients.iter().rposition(|c| *c != 0.0).map_or(1, |i| i + 1);
+            Piece { from: value(piece.from, span), to: value(piece.to, span), polynomial: coefficients[..used].to_vec() }
+        });
+        let panels = &self.walked.arranged.panels;
+        Diagram {
+            combination: drawn.combination.clone(),
+            load_set: drawn.load_set.clone(),
+            quantity: name.to_owned(),
+            unit: unit.name.to_owned(),
+            pieces: pieces.collect(),
+            extremes: self.extremes(std::slice::from_ref(&drawn.diagram), drawn.quantity),
+            off_panels: (0..panels.len()).filter(|i| drawn.mask >> i & 1 == 0).map(|i| panels[i].number).collect(),
+        }
+    }
+
+    /// Extremes worth a label: of every panel the largest and the smallest that are not nearly nought; of the shear both ends of every span.
+    fn extremes(&self, diagrams: &[analysis::Diagram], quantity: Quantity) -> Vec<Extreme> {
+        let (_, unit, over) = self.scale(quantity);
+        let mut found: Vec<(f64, f64)> = Vec::new();
+        for panel in &self.walked.arranged.panels {
+            let (mut high, mut low) = ((panel.from, 0.0_f64), (panel.from, 0.0_f64));
+            for diagram in diagrams {
+                let e = diagram.extremes(quantity, panel.from, panel.to);
+                if e.largest.value > high.1 * (1.0 + 1e-9) {
+                    high = (e.largest.x, e.largest.value);
+                }
+                if e.smallest.value < low.1 * (1.0 + 1e-9) {
+                    low = (e.smallest.x, e.smallest.value);
+                }
+            }
+            found.extend([high, low]);
+        }
+        let most = found.iter().map(|(_, v)| v.abs()).fold(0.0, f64::max);
+        found.retain(|(_, v)| v.abs() > 0.02 * most);
+        found.sort_by(|a, b| a.0.total_cmp(&b.0));
+        // The moment over a support is an extreme of both spans beside it.
+        found.dedup_by(|a, b| (a.0 - b.0).abs() < 1e-6 && (a.1 - b.1).abs() < 1e-9 * most);
+        found.into_iter().map(|(x, v)| Extreme { at: value(x, self.shown.span), value: rounded(unit.number(v / over)) }).collect()
+    }
+
+    fn envelope(&self, drawn: &Drawn) -> Envelope {
+        const PARTS: usize = 24;
+        let (name, unit, over) = self.scale(drawn.quantity);
+        let panels = &self.walked.arranged.panels;
+        let mut places: Vec<f64> = Vec::new();
+        for panel in panels {
+            places.extend((0..=PARTS).map(|i| panel.from + (panel.to - panel.from) * i as f64 / PARTS as f64));
+        }
+        places.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
+        let shown = |v: f64| rounded(unit.number(v / over));
+        let envelope = analysis::Envelope::of(&drawn.all, drawn.quantity, &places);
+        Envelope {
+            quantity: name.to_owned(),
+            unit: unit.name.to_owned(),
+            at_unit: self.shown.span.name.to_owned(),
+            points: envelope.bounds.iter().map(|b| [rounded(self.shown.span.number(b.x)), shown(b.smallest), shown(b.largest)]).collect(),
+            extremes: self.extremes(&drawn.all, drawn.quantity),
+        }
+    }
+}
+
+/// A number with at most five figures, without noughts behind.
+fn printed(number: f64) -> String {
+    let text = figures(number, 5);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+fn account(account: codes::Account) -> Account {
+    Account {
+        unit: account.unit.to_owned(),
+        columns: (account.columns.into_iter())
+            .map(|c| AccountColumn {
+                symbol: c.symbol.to_owned(),
+                typst: c.typst.to_owned(),
+                words: c.words.to_owned(),
+                reference: c.reference,
+                adjusted: c.adjusted,
+            })
+            .collect(),
+        rows: (account.rows.into_iter())
+            .map(|r| AccountRow {
+                symbol: r.symbol.to_owned(),
+                typst: r.typst.to_owned(),
+                words: r.words.to_owned(),
+                name: r.name.to_owned(),
+                values: r.values.into_iter().map(Option::unwrap_or_default).collect(),
+                because: r.because,
+                reference: r.reference,
+            })
+            .collect(),
+        reference: account.reference,
+        remark: account.remark.to_owned(),
+        adjusted_reference: account.adjusted_reference.to_owned(),
+    }
+}

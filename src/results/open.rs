@@ -1,0 +1,84 @@
+//! What is open before a package can be sealed.
+
+use super::{OpenItem, Results};
+use crate::codes::Code;
+use crate::job::model::Job;
+use crate::units::figures;
+
+/// Failures, the missing checker, open assumptions, parts left to others, tables from memory, missing data of the site.
+pub(super) fn items(code: &dyn Code, job: &Job, results: &Results) -> Vec<OpenItem> {
+    let mut items = Vec::new();
+    let mut say = |kind: &str, text: String, at: Vec<String>| items.push(OpenItem { kind: kind.to_owned(), text, at });
+    for member in results.members.iter().filter(|m| !m.passes) {
+        let g = &member.governing;
+        say(
+            "failure",
+            format!("{} fails in {}, {} under {}.", member.mark, g.check.replace('_', " "), figures(g.ratio, 3), g.combination),
+            vec![member.mark.clone()],
+        );
+    }
+    if job.about.checked_by.is_none() {
+        say("checker", "No checker is named; nobody has checked the package.".to_owned(), vec!["cover".to_owned()]);
+    } else if job.about.checked_by == job.about.prepared_by {
+        say("checker", "The checker is the person who prepared the package.".to_owned(), vec!["cover".to_owned()]);
+    }
+    let open: Vec<&super::Assumption> = results.assumptions.iter().filter(|a| a.open).collect();
+    if !open.is_empty() {
+        let count = if open.len() == 1 { "One assumption waits".to_owned() } else { format!("{} assumptions wait", open.len()) };
+        say("assumption", format!("{count} for confirmation."), open.iter().map(|a| a.id.clone()).collect());
+    }
+    if !job.about.deferred.is_empty() {
+        let n = job.about.deferred.len();
+        let count = if n == 1 { "One part is".to_owned() } else { format!("{n} parts are") };
+        say("deferred", format!("{count} left to others."), job.about.deferred.iter().map(|d| d.id.clone()).collect());
+    }
+    for (table, cells) in from_memory(results) {
+        let confirmed = job.about.confirmed.iter().any(|c| is_same_table(&c.table.value, &table));
+        if !confirmed {
+            let what = if cells == 1 { "one value used" } else { "values used" };
+            say(
+                "table",
+                format!("{table}: {what} here from memory; compare with the printed standard, then name who did under `confirmed`."),
+                vec!["references".to_owned()],
+            );
+        }
+    }
+    let missing: Vec<&str> = missing_site(code, job);
+    if !missing.is_empty() {
+        say("site", format!("Data of the site not given: {}.", missing.join(", ").to_lowercase()), vec!["basis".to_owned()]);
+    }
+    let unsourced: Vec<&str> = job.basis.site.iter().filter(|s| s.source.is_none()).map(|s| s.item.as_str()).collect();
+    if !unsourced.is_empty() {
+        say("site", format!("Data of the site without a source: {}.", unsourced.join(", ")), vec!["basis".to_owned()]);
+    }
+    items
+}
+
+/// Items of the site's data that the code asks for and the job file does not give.
+pub(super) fn missing_site(code: &dyn Code, job: &Job) -> Vec<&'static str> {
+    let known = |words: &[&str]| {
+        job.basis.site.iter().any(|given| {
+            let item = given.item.to_lowercase();
+            words.iter().any(|word| item.contains(word))
+        })
+    };
+    code.site_items(job).into_iter().filter(|(_, words)| !known(words)).map(|(item, _)| item).collect()
+}
+
+/// Tables with values from memory, and how many of them were used.
+fn from_memory(results: &Results) -> Vec<(String, usize)> {
+    let mut tables: Vec<(String, usize)> = Vec::new();
+    for reference in results.references.iter().filter(|r| r.status == "from memory") {
+        match tables.iter_mut().find(|(t, _)| *t == reference.table) {
+            Some((_, n)) => *n += 1,
+            None => tables.push((reference.table.clone(), 1)),
+        }
+    }
+    tables
+}
+
+/// Letters' case and blanks do not tell tables apart.
+fn is_same_table(a: &str, b: &str) -> bool {
+    let plain = |t: &str| t.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ");
+    plain(a) == plain(b)
+}

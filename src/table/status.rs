@@ -1,0 +1,120 @@
+//! What a row says of where its values come from.
+
+/// Where the value of a cell comes from.
+///
+/// Read from the row's `status` text, which is a few clauses with semicolons between them. A clause is `VERB (why)` or
+/// `COLUMN, COLUMN VERB (why)`; the first that names a column holds for it, else the first that names none. The verbs:
+/// `read`; `computed`; `from memory`; `fixed`: the only value that fits what a law prints, which says that it is right but not that it
+/// was seen, so that it still counts as from memory.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Status {
+    /// The whole row was read, here.
+    Read(String),
+    /// The row was read in part, and this value is in that part.
+    Part(String),
+    /// Recalled, not seen.
+    Memory,
+    /// Computed from values of the same row.
+    Computed,
+}
+
+impl Status {
+    /// Whether the value was read, in the whole row or in the part of it.
+    pub const fn is_read(&self) -> bool {
+        matches!(self, Self::Read(_) | Self::Part(_))
+    }
+
+    /// The word of the results document.
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::Read(_) | Self::Part(_) => "read",
+            Self::Memory => "from memory",
+            Self::Computed => "computed",
+        }
+    }
+}
+
+/// The status of a column by a row's text; none if no clause speaks of it.
+pub(super) fn of(text: &str, column: &str) -> Option<Status> {
+    let clauses: Vec<Clause<'_>> = clauses(text).into_iter().filter_map(Clause::read).collect();
+    let naming = clauses.iter().find(|c| c.columns.contains(&column));
+    let clause = naming.or_else(|| clauses.iter().find(|c| c.columns.is_empty()))?;
+    let partly = !clause.columns.is_empty() || clauses.iter().any(|c| c.verb != clause.verb);
+    Some(match clause.verb {
+        "read" if partly => Status::Part(clause.why.to_owned()),
+        "read" => Status::Read(clause.why.to_owned()),
+        "computed" => Status::Computed,
+        _ => Status::Memory,
+    })
+}
+
+/// Whether every clause has a verb and names only these columns.
+pub(super) fn is_well_formed(text: &str, columns: &[String]) -> bool {
+    clauses(text).into_iter().all(|text| {
+        Clause::read(text).is_some_and(|c| c.columns.iter().all(|named| columns.iter().any(|column| column == named)))
+    })
+}
+
+struct Clause<'a> {
+    columns: Vec<&'a str>,
+    verb: &'static str,
+    why: &'a str,
+}
+
+impl<'a> Clause<'a> {
+    fn read(text: &'a str) -> Option<Self> {
+        let (head, why) = match text.split_once('(') {
+            Some((head, why)) => (head.trim(), why.strip_suffix(')')?),
+            None => (text.trim(), ""),
+        };
+        let verb = ["read", "computed", "from memory", "fixed"].into_iter().find(|verb| head.ends_with(verb))?;
+        let names = head.strip_suffix(verb)?.trim();
+        let columns = names.split(',').map(str::trim).filter(|name| !name.is_empty() && *name != "rest").collect();
+        Some(Self { columns, verb, why })
+    }
+}
+
+/// The text at its semicolons, but for those in brackets.
+fn clauses(text: &str) -> Vec<&str> {
+    let (mut depth, mut start, mut parts) = (0_i32, 0, Vec::new());
+    for (at, letter) in text.char_indices() {
+        match letter {
+            '(' => depth += 1,
+            ')' => depth -= 1,
+            ';' if depth == 0 => {
+                parts.push(text[start..at].trim());
+                start = at + 1;
+            }
+            _ => {}
+        }
+    }
+    parts.push(text[start..].trim());
+    parts
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_value_is_read_only_where_its_row_says_so() {
+        let whole = "read (problem 4.30)";
+        assert_eq!(of(whole, "F_b"), Some(Status::Read("problem 4.30".into())));
+        let partly = "F_b, E read (a worked example; page 3); E_min computed; rest from memory";
+        assert_eq!(of(partly, "F_b"), Some(Status::Part("a worked example; page 3".into())));
+        assert_eq!(of(partly, "E_min"), Some(Status::Computed));
+        assert_eq!(of(partly, "G"), Some(Status::Memory));
+        assert_eq!(of("F_b fixed (span tables); rest from memory", "F_b"), Some(Status::Memory));
+        assert_eq!(of("F_b read (a page)", "G"), None);
+    }
+
+    #[test]
+    fn slips_are_noticed() {
+        let columns = ["F_b".to_owned(), "E".to_owned()];
+        assert!(is_well_formed("F_b, E read (a page); rest from memory", &columns));
+        assert!(!is_well_formed("Fb read (a page); rest from memory", &columns));
+        assert!(!is_well_formed("superseded", &columns));
+        assert!(!is_well_formed("read (a page", &columns));
+        assert!(!is_well_formed("", &columns));
+    }
+}
