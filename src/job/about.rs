@@ -1,5 +1,6 @@
 //! The `job` part: title, people, dates, revisions.
 
+use super::fault::Fault;
 use super::keys::{Kind, Part};
 use super::model::{About, Assumption, Change, CodeName, Confirmed, Deferred, Paper, Purpose, Revision};
 use super::reader::{Form, Reader};
@@ -35,6 +36,11 @@ pub(super) fn read(reader: &mut Reader, node: &Node, taken: &mut Taken) -> Optio
     let deferred = each(reader, &form, "deferred", Part::Deferred, deferred_of);
     let confirmed = each(reader, &form, "confirmed", Part::Confirmed, confirmed_of);
     let checked_on = reader.date(&form, "checked-on");
+    for (given, other) in [("checked-by", "checked-on"), ("checked-on", "checked-by")] {
+        if let (Some(entry), None, Some(key)) = (form.entry(given), form.entry(other), Part::About.keys().find(|key| key.name == other)) {
+            reader.fault(&Fault::MissingKey { key }, entry.key_span);
+        }
+    }
     Some(About {
         number: reader.text(&form, "number"),
         site: reader.text(&form, "site"),
@@ -56,7 +62,13 @@ pub(super) fn read(reader: &mut Reader, node: &Node, taken: &mut Taken) -> Optio
 }
 
 /// Every entry of a list of maps under a key.
-pub(super) fn each<T>(reader: &mut Reader, form: &Form, name: &'static str, part: Part, read: fn(&mut Reader, &Form) -> Option<T>) -> Vec<T> {
+pub(super) fn each<T>(
+    reader: &mut Reader,
+    form: &Form,
+    name: &'static str,
+    part: Part,
+    read: fn(&mut Reader, &Form) -> Option<T>,
+) -> Vec<T> {
     let Some(node) = form.node(name) else { return Vec::new() };
     let mut all = Vec::new();
     for item in reader.list(node, name, &Kind::Text) {

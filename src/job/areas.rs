@@ -5,7 +5,6 @@ use super::fault::Fault;
 use super::keys::{Kind, Part};
 use super::model::{Area, AreaOfCase, BuildUp, LoadCase};
 use super::reader::Reader;
-use crate::text::nearest;
 use crate::units::kinds;
 use crate::yaml::Node;
 
@@ -54,9 +53,7 @@ fn area_load(reader: &mut Reader, node: &Node, what: &str, build_ups: &[BuildUp]
         return Some((build_ups[index].sum(), Some(index)));
     }
     if text.starts_with(|c: char| c.is_alphabetic()) && text != "nan" && text != "inf" {
-        let known: Vec<String> = build_ups.iter().map(|build_up| build_up.name.clone()).collect();
-        let nearest = nearest(text, known.iter().map(String::as_str)).map(str::to_owned);
-        reader.fault(&Fault::UnknownName { name: text.to_owned(), thing: "build-up", known, nearest }, node.span);
+        reader.unknown_name(text, "build-up", build_ups.iter().map(|build_up| build_up.name.as_str()), node.span);
         return None;
     }
     reader.quantity(node, what, kinds::AREA_LOAD).map(|load| (load.value, None))

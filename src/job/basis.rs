@@ -8,7 +8,6 @@ use super::model::{
 };
 use super::reader::{Form, Reader, written};
 use super::taken::Taken;
-use crate::text::nearest;
 use crate::units::{self, kinds, ratio};
 use crate::yaml::{Node, Value};
 
@@ -24,7 +23,10 @@ pub(super) fn code_of(node: &Node) -> Option<CodeName> {
 
 /// The load cases that every job has.
 pub(super) fn plain_cases() -> Vec<LoadCase> {
-    Nature::ALL.iter().map(|nature| LoadCase { name: nature.word().to_owned(), nature: *nature, duration: None, instead_of: None }).collect()
+    Nature::ALL
+        .iter()
+        .map(|nature| LoadCase { name: nature.word().to_owned(), nature: *nature, duration: None, instead_of: None })
+        .collect()
 }
 
 /// Reads the `basis` part: all load cases, and the basis where its code is covered.
@@ -159,9 +161,7 @@ fn cases(reader: &mut Reader, form: &Form) -> Vec<LoadCase> {
 pub(super) fn case_of(reader: &mut Reader, cases: &[LoadCase], name: &str, span: crate::text::Span) -> Option<Case> {
     let found = cases.iter().position(|case| case.name == name);
     if found.is_none() {
-        let known: Vec<String> = cases.iter().map(|case| case.name.clone()).collect();
-        let nearest = nearest(name, known.iter().map(String::as_str)).map(str::to_owned);
-        reader.fault(&Fault::UnknownName { name: name.to_owned(), thing: "load case", known, nearest }, span);
+        reader.unknown_name(name, "load case", cases.iter().map(|case| case.name.as_str()), span);
     }
     found.map(Case)
 }

@@ -194,7 +194,9 @@ impl Fault {
             Self::NoSuchSupport { mark, support, supports } => format!("`{mark}` has no support {support}; it has {supports}"),
             Self::Circle { marks } => format!("reactions go round in a circle: {}", marks.join(" onto ")),
             Self::MaterialUnclear { given } if given.is_empty() => "the material is not said".into(),
-            Self::MaterialUnclear { given } => format!("the material is said in more than one way: {}", one_of(given).replace(" or ", " and ")),
+            Self::MaterialUnclear { given } => {
+                format!("the material is said in more than one way: {}", one_of(given).replace(" or ", " and "))
+            }
             Self::SelfReplacing { name } => format!("case `{name}` cannot stand for itself"),
             Self::KeyOfOtherCode { key, code, .. } => format!("`{key}` means nothing to the {code} code"),
             Self::KeyOfOtherUse { key, role, .. } => format!("`{key}` means nothing on a {role}"),

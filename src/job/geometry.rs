@@ -62,7 +62,8 @@ fn between_lines(clear: Spans, bearing: &[Placed<Length>]) -> Spans {
     let half = |support: usize| bearing.get(support).map_or(NOUGHT, |length| length.value / 2.0);
     let from_line = |overhang: Length, support: usize| if overhang.is_zero() { overhang } else { overhang + half(support) };
     let last = clear.spans.len();
-    let spans = clear.spans.iter().enumerate().map(|(i, span)| Placed { value: half(i) + span.value + half(i + 1), span: span.span }).collect();
+    let spans =
+        clear.spans.iter().enumerate().map(|(i, span)| Placed { value: half(i) + span.value + half(i + 1), span: span.span }).collect();
     Spans { spans, left: from_line(clear.left, 0), right: from_line(clear.right, last), from_clear: true }
 }
 
@@ -103,7 +104,8 @@ fn place_or(reader: &mut Reader, node: &Node, what: &str, length: Option<Length>
         return length.map(|length| Placed { value: length / 2.0, span: node.span });
     }
     if text.starts_with(char::is_alphabetic) {
-        let wanted = format!("{} or a length from the left end", words.iter().map(|word| format!("`{word}`,")).collect::<Vec<_>>().join(" "));
+        let wanted =
+            format!("{} or a length from the left end", words.iter().map(|word| format!("`{word}`,")).collect::<Vec<_>>().join(" "));
         let nearest = nearest(text, words.iter().copied());
         let fault = Fault::WrongText { text: text.to_owned(), what: format!("`{what}`"), wanted, nearest };
         reader.fault(&fault, node.span);

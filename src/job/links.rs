@@ -37,7 +37,8 @@ fn tell(reader: &mut Reader, circle: &[usize], drafts: &[Draft], links: &[Link])
     let Some(first) = places.next() else { return };
     let mut diagnostic = Fault::Circle { marks }.at(first.span);
     diagnostic.primary.words = words(first);
-    for link in places {
+    // The message names every mark; of a long circle the first places will do.
+    for link in places.take(20) {
         diagnostic = diagnostic.with_place(link.span, words(link));
     }
     reader.faults.push(diagnostic);

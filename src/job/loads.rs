@@ -68,7 +68,8 @@ fn kind_of(reader: &mut Reader, node: &Node, entries: &[Entry]) -> Option<Part> 
             // A misspelt kind is the key that no kind of load has.
             let strange = |entry: &&Entry| !KINDS.iter().any(|(_, part)| part.keys().any(|key| key.name == entry.key));
             let keys: Vec<String> = entries.iter().map(|entry| entry.key.clone()).collect();
-            let guess = entries.iter().filter(strange).find_map(|e| Some((e.key_span, nearest(&e.key, KINDS.iter().map(|(key, _)| *key))?)));
+            let guess =
+                entries.iter().filter(strange).find_map(|e| Some((e.key_span, nearest(&e.key, KINDS.iter().map(|(key, _)| *key))?)));
             let span = guess.map_or(node.span, |(span, _)| span);
             reader.fault(&Fault::LoadUnknown { keys, nearest: guess.map(|(_, word)| word) }, span);
             None
@@ -106,9 +107,7 @@ fn area(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
     let area = name.as_ref().and_then(|name| {
         let found = around.areas.iter().position(|area| area.name == name.value);
         if found.is_none() {
-            let known: Vec<String> = around.areas.iter().map(|area| area.name.clone()).collect();
-            let nearest = nearest(&name.value, known.iter().map(String::as_str)).map(str::to_owned);
-            reader.fault(&Fault::UnknownName { name: name.value.clone(), thing: "area load", known, nearest }, name.span);
+            reader.unknown_name(&name.value, "area load", around.areas.iter().map(|area| area.name.as_str()), name.span);
         }
         found
     });
@@ -136,7 +135,8 @@ fn line_ends(reader: &mut Reader, node: &Node) -> Option<(LineLoad, LineLoad)> {
     let Value::List(items) = &node.value else {
         return reader.quantity(node, "line", kinds::LINE_LOAD).map(|load| (load.value, load.value));
     };
-    let read: Vec<LineLoad> = items.iter().filter_map(|item| reader.quantity(item, "line", kinds::LINE_LOAD)).map(|load| load.value).collect();
+    let read: Vec<LineLoad> =
+        items.iter().filter_map(|item| reader.quantity(item, "line", kinds::LINE_LOAD)).map(|load| load.value).collect();
     if items.len() != 2 {
         reader.fault(&Fault::WrongCount { what: "line", given: items.len(), due: "one for each end".into() }, node.span);
     }
@@ -188,9 +188,7 @@ fn giver(reader: &mut Reader, around: &Around, mark: &str, span: Span) -> Option
         }
         Some(member) => Some(member),
         None => {
-            let known: Vec<String> = around.marks.all().map(str::to_owned).collect();
-            let nearest = nearest(mark, around.marks.all()).map(str::to_owned);
-            reader.fault(&Fault::UnknownName { name: mark.to_owned(), thing: "member", known, nearest }, span);
+            reader.unknown_name(mark, "member", around.marks.all(), span);
             None
         }
     }

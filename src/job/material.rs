@@ -32,7 +32,8 @@ pub(super) fn material(reader: &mut Reader, node: &Node) -> Option<Placed<Materi
         return None;
     }
     // `class` and `combination` have been refused by now.
-    let given: Vec<&'static str> = ["species", "class", "combination", "custom"].into_iter().filter(|key| form.node(key).is_some()).collect();
+    let given: Vec<&'static str> =
+        ["species", "class", "combination", "custom"].into_iter().filter(|key| form.node(key).is_some()).collect();
     let value = match given.as_slice() {
         ["species"] => graded(reader, &form),
         ["custom"] => custom(reader, &form),

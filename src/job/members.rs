@@ -28,7 +28,7 @@ impl Marks {
     }
 
     /// All marks.
-    pub fn all(&self) -> impl Iterator<Item = &str> {
+    pub fn all(&self) -> impl Iterator<Item = &str> + Clone {
         self.0.keys().map(String::as_str)
     }
 
@@ -36,7 +36,9 @@ impl Marks {
     pub fn collect(reader: &mut Reader, members: &[Node]) -> Self {
         let mut first: BTreeMap<String, (usize, Span)> = BTreeMap::new();
         for (index, member) in members.iter().enumerate() {
-            let Some((Value::Scalar(mark), span)) = member.entry("mark").map(|entry| (&entry.node.value, entry.node.span)) else { continue };
+            let Some((Value::Scalar(mark), span)) = member.entry("mark").map(|entry| (&entry.node.value, entry.node.span)) else {
+                continue;
+            };
             if !mark.chars().all(|c| c.is_ascii_alphanumeric() || c == '.') || mark.is_empty() {
                 reader.fault(&Fault::BadMark { mark: mark.clone() }, span);
             }
@@ -134,7 +136,12 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     let notes = reader.texts(&form, "notes");
     defaults(taken, &form, &name, self_weight);
 
-    let stand_in = || Spans { spans: vec![Placed { value: Length::new(1000.0), span: begin }], left: Length::new(0.0), right: Length::new(0.0), from_clear: false };
+    let stand_in = || Spans {
+        spans: vec![Placed { value: Length::new(1000.0), span: begin }],
+        left: Length::new(0.0),
+        right: Length::new(0.0),
+        from_clear: false,
+    };
     let member = (|| {
         Some(Member {
             mark: mark?,
@@ -186,7 +193,14 @@ fn defaults(taken: &mut Taken, form: &Form, mark: &str, self_weight: bool) {
         taken.member(mark, "Every support bears from below.");
     }
     if silent("self-weight") {
-        taken.member(mark, if self_weight { "Own weight is added to the loads." } else { "Own weight is held to be in the loads given, and is not added." });
+        taken.member(
+            mark,
+            if self_weight {
+                "Own weight is added to the loads."
+            } else {
+                "Own weight is held to be in the loads given, and is not added."
+            },
+        );
     }
     let conditions = form.node("conditions");
     for (key, text) in [("incised", "Not incised."), ("flat", "Bent on edge, not flat.")] {
@@ -256,7 +270,10 @@ fn rests_on(reader: &mut Reader, form: &Form, supports: Option<usize>) -> Vec<Op
     let Some(node) = form.node("rests-on") else { return names };
     let items = reader.list(node, "rests-on", &Kind::Text);
     if let Some(supports) = supports.filter(|supports| items.len() > *supports) {
-        reader.fault(&Fault::WrongCount { what: "rests-on", given: items.len(), due: format!("at most one for each of the {supports} supports") }, node.span);
+        reader.fault(
+            &Fault::WrongCount { what: "rests-on", given: items.len(), due: format!("at most one for each of the {supports} supports") },
+            node.span,
+        );
     }
     for (name, item) in names.iter_mut().zip(items).filter(|(_, item)| item.value != Value::Null) {
         *name = reader.scalar(item, "rests-on", &Kind::Text).map(str::to_owned);

@@ -106,6 +106,15 @@ impl Reader {
         }
     }
 
+    /// Tells that a name is not among those that are known.
+    pub fn unknown_name<'n>(&mut self, name: &str, thing: &'static str, known: impl Iterator<Item = &'n str> + Clone, span: Span) {
+        // A file with thousands of wrong names would be compared with thousands of right ones.
+        const PATIENCE: usize = 200;
+        let nearest = if self.faults.len() < PATIENCE { nearest(name, known.clone()).map(str::to_owned) } else { None };
+        let known = known.take(PATIENCE.saturating_sub(self.faults.len())).map(str::to_owned).collect();
+        self.fault(&Fault::UnknownName { name: name.to_owned(), thing, known, nearest }, span);
+    }
+
     pub fn wrong_shape(&mut self, node: &Node, what: String, wanted: &Kind) {
         self.fault(&Fault::WrongShape { found: node.kind(), what, wanted: wanted.words() }, node.span);
     }
@@ -247,7 +256,12 @@ impl Reader {
     pub fn temperature(&mut self, form: &Form, name: &str) -> Option<Placed<Ratio>> {
         let node = form.node(name)?;
         let text = self.scalar(node, name, &Kind::Temperature)?;
-        self.keep(units::read_temperature(text), node, name)
+        let read = self.keep(units::read_temperature(text), node, name)?;
+        if read.value.value().abs() <= 1000.0 {
+            return Some(read);
+        }
+        self.fault(&Fault::BeyondMeasure { what: format!("`{name}`"), text: text.to_owned() }, node.span);
+        None
     }
 
     /// A whole number from `from` to `to`.

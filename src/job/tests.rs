@@ -69,7 +69,9 @@ fn clear_spans_become_spans_between_the_middles_of_bearings() {
     let beam = &whole(JOB).members[0];
     let inches: Vec<f64> = beam.spans.spans.iter().map(|span| span.value.number_in(&IN)).collect();
     // 120 + 3/2 + 6/2 and 96 + 6/2 + 4/2; the overhang 12 + 4/2.
-    for (read, due) in inches.iter().zip([124.5, 101.0]).chain([(&beam.spans.right.number_in(&IN), 14.0), (&beam.spans.left.number_in(&IN), 0.0)]) {
+    for (read, due) in
+        inches.iter().zip([124.5, 101.0]).chain([(&beam.spans.right.number_in(&IN), 14.0), (&beam.spans.left.number_in(&IN), 0.0)])
+    {
         assert!((read - due).abs() < 1e-9, "{read} is not {due}");
     }
     assert!(beam.spans.from_clear);
@@ -79,8 +81,18 @@ fn clear_spans_become_spans_between_the_middles_of_bearings() {
 #[test]
 fn every_default_taken_is_told_once_with_its_members() {
     let defaults = whole(JOB).defaults;
-    let of = |start: &str| defaults.iter().filter(|taken| taken.text.starts_with(start)).map(|taken| taken.members.join(" ")).collect::<Vec<_>>();
-    for start in ["Edition NDS-2018", "Allowable stress design", "Loading standard ASCE7-16", "Dry in service", "Sustained temperature", "Revision A", "Issued for review"] {
+    let of = |start: &str| {
+        defaults.iter().filter(|taken| taken.text.starts_with(start)).map(|taken| taken.members.join(" ")).collect::<Vec<_>>()
+    };
+    for start in [
+        "Edition NDS-2018",
+        "Allowable stress design",
+        "Loading standard ASCE7-16",
+        "Dry in service",
+        "Sustained temperature",
+        "Revision A",
+        "Issued for review",
+    ] {
         assert_eq!(of(start), [""], "{start}");
     }
     assert_eq!(of("One ply"), ["B1 J1"]);
@@ -116,7 +128,9 @@ fn text_is_kept_as_it_was_written() {
 
 #[test]
 fn what_another_code_knows_makes_no_noise() {
-    let other = JOB.replace("code: american", "code: european\n  service-class: 2\n  country: IE").replace("species: Douglas Fir-Larch, grade: No.2", "class: C24");
+    let other = JOB
+        .replace("code: american", "code: european\n  service-class: 2\n  country: IE")
+        .replace("species: Douglas Fir-Larch, grade: No.2", "class: C24");
     assert_eq!(ids(&other), ["not-covered"]);
 }
 

@@ -155,8 +155,12 @@ mod tests {
     fn other_names_and_ranges_are_followed() {
         let table = table();
         let width = |inches: f64| IN.of(inches) as Length;
-        let grade = |inches: f64| table.row_at(&[("species", "Esche")], &[("width", width(inches).value())]).and_then(|row| row.text("grade"));
-        assert_eq!((grade(2.0), grade(4.0), grade(4.5), grade(5.0), grade(50.0)), (Some("No.2"), Some("No.2"), None, Some("No.3"), Some("No.3")));
+        let grade =
+            |inches: f64| table.row_at(&[("species", "Esche")], &[("width", width(inches).value())]).and_then(|row| row.text("grade"));
+        assert_eq!(
+            (grade(2.0), grade(4.0), grade(4.5), grade(5.0), grade(50.0)),
+            (Some("No.2"), Some("No.2"), None, Some("No.3"), Some("No.3"))
+        );
         let depth = |number: f64| table.row_at(&[], &[("depth", number)]).and_then(|row| row.text("grade"));
         assert_eq!((depth(11.9), depth(12.0), depth(12.1)), (Some("No.2"), None, Some("No.3")));
         assert!(table.row_at(&[], &[("F_b", 850.0)]).is_none(), "a column without ranges holds no number");

@@ -1,7 +1,7 @@
 //! A row and what is read from it.
 
 use super::{Cell, Found, Status, Table, status};
-use crate::units::{Dimension, Q, Ratio, ratio};
+use crate::units::{Dimension, Q, ratio};
 
 /// A row of a table.
 #[derive(Clone, Copy, Debug)]
@@ -65,17 +65,16 @@ impl<'a> Row<'a> {
         })
     }
 
+    /// Whether the number lies in the range of this name; no if the table has no such range.
     pub(super) fn holds(&self, name: &str, number: f64) -> bool {
         let x = ratio(number);
-        let bounds: [(&str, fn(Ratio, f64) -> bool); 4] = [
-            ("from", |x, bound| x.at_least(bound)),
-            ("above", |x, bound| !x.at_most(bound)),
-            ("to", |x, bound| x.at_most(bound)),
-            ("below", |x, bound| !x.at_least(bound)),
-        ];
-        let columns = bounds.map(|(end, holds)| (format!("{name}_{end}"), holds));
-        let known = columns.iter().any(|(column, _)| self.table.place(column).is_some());
-        known && columns.iter().all(|(column, holds)| self.base(column).is_none_or(|bound| holds(x, bound)))
+        let ends = ["from", "above", "to", "below"].map(|end| format!("{name}_{end}"));
+        let [from, above, to, below] = ends.each_ref().map(|column| self.base(column));
+        ends.iter().any(|column| self.table.place(column).is_some())
+            && from.is_none_or(|bound| x.at_least(bound))
+            && above.is_none_or(|bound| !x.at_most(bound))
+            && to.is_none_or(|bound| x.at_most(bound))
+            && below.is_none_or(|bound| !x.at_least(bound))
     }
 }
 

@@ -50,9 +50,9 @@ pub(super) fn of(text: &str, column: &str) -> Option<Status> {
 
 /// Whether every clause has a verb and names only these columns.
 pub(super) fn is_well_formed(text: &str, columns: &[String]) -> bool {
-    clauses(text).into_iter().all(|text| {
-        Clause::read(text).is_some_and(|c| c.columns.iter().all(|named| columns.iter().any(|column| column == named)))
-    })
+    clauses(text)
+        .into_iter()
+        .all(|text| Clause::read(text).is_some_and(|c| c.columns.iter().all(|named| columns.iter().any(|column| column == named))))
 }
 
 struct Clause<'a> {

@@ -20,7 +20,8 @@ pub(super) enum Fault {
 }
 
 /// The ids of all faults of this room; each has a file in `tests/faults`.
-pub const IDS: &[&str] = &["empty-file", "yaml", "tab", "two-documents", "anchor", "tag", "key-twice", "key-not-text", "too-deep", "too-many", "unclear"];
+pub const IDS: &[&str] =
+    &["empty-file", "yaml", "tab", "two-documents", "anchor", "tag", "key-twice", "key-not-text", "too-deep", "too-many", "unclear"];
 
 impl Fault {
     const fn id(&self) -> &'static str {
@@ -58,7 +59,9 @@ impl Fault {
     fn help(&self) -> &'static str {
         match self {
             Self::Empty => "a job file has the parts `job`, `basis` and `members`; `latewood init` writes one to start from",
-            Self::Syntax { .. } => "look for a bracket, quote or indent that is missing here or just above; put text that holds `: ` or ` #` in quotes",
+            Self::Syntax { .. } => {
+                "look for a bracket, quote or indent that is missing here or just above; put text that holds `: ` or ` #` in quotes"
+            }
             Self::Tab => "indent with spaces",
             Self::TwoDocuments => "a job file is one document: take out the `---`, or keep one file a job",
             Self::Anchor => "write the value out; put text that begins with `&` or `*` in quotes",

@@ -91,7 +91,7 @@ pub fn read(source: &Source) -> (Option<Node>, Faults) {
             (node.filter(|_| faults.len() == before), faults)
         }
         Err(fault) => {
-            faults.push(fault);
+            faults.push(*fault);
             (None, faults)
         }
     }

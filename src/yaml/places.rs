@@ -38,7 +38,7 @@ pub(super) fn find(source: &Source) -> (Option<Place>, Faults) {
         let stopped = match event {
             Ok((event, span)) => {
                 let span = Span::new(walk.bytes.byte(span.start.index()), walk.bytes.byte(span.end.index()));
-                walk.take(source, &event, span).err()
+                walk.take(source, &event, span).err().map(|fault| *fault)
             }
             Err(error) => {
                 let at = walk.bytes.byte(error.marker().index());
@@ -115,17 +115,17 @@ struct Walk {
 
 impl Walk {
     /// Takes one event; an error is a fault that one cannot read on after.
-    fn take(&mut self, source: &Source, event: &Event, span: Span) -> Result<(), Diagnostic> {
+    fn take(&mut self, source: &Source, event: &Event, span: Span) -> Result<(), Box<Diagnostic>> {
         match event {
             Event::DocumentStart(_) => {
                 self.documents += 1;
-                return if self.documents > 1 { Err(Fault::TwoDocuments.at(span)) } else { Ok(()) };
+                return if self.documents > 1 { Err(Fault::TwoDocuments.at(span).into()) } else { Ok(()) };
             }
             Event::Alias(_) | Event::Scalar(_, _, 1.., _) | Event::SequenceStart(1.., _) | Event::MappingStart(1.., _) => {
-                return Err(Fault::Anchor.at(span));
+                return Err(Fault::Anchor.at(span).into());
             }
             Event::Scalar(_, _, _, Some(_)) | Event::SequenceStart(_, Some(_)) | Event::MappingStart(_, Some(_)) => {
-                return Err(Fault::Tag.at(span));
+                return Err(Fault::Tag.at(span).into());
             }
             Event::SequenceEnd | Event::MappingEnd => {
                 self.close(source, span);
@@ -136,13 +136,13 @@ impl Walk {
         }
         self.nodes += 1;
         if self.nodes > MOST {
-            return Err(Fault::TooMany.at(span));
+            return Err(Fault::TooMany.at(span).into());
         }
         if self.open.len() >= DEEPEST {
-            return Err(Fault::TooDeep.at(span));
+            return Err(Fault::TooDeep.at(span).into());
         }
         if let Some(Open::Map { key: key @ None, seen, .. }) = self.open.last_mut() {
-            let Event::Scalar(name, ..) = event else { return Err(Fault::KeyNotText.at(span)) };
+            let Event::Scalar(name, ..) = event else { return Err(Fault::KeyNotText.at(span).into()) };
             let name = name.to_string();
             let first = seen.get(&name).copied();
             if let Some(first) = first {

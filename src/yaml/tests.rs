@@ -53,10 +53,10 @@ fn a_key_given_twice_keeps_its_first_value() {
     let (node, faults) = read(&source("a: 1\nb: {c: 2, c: 3}\na: 4\n"));
     let node = node.unwrap();
     assert_eq!(scalar(&node.entry("a").unwrap().node), "1");
-    assert_eq!(faults.iter().map(|f| (f.id, f.primary.span.start, f.secondary[0].span.start)).collect::<Vec<_>>(), [
-        ("key-twice", 15, 9),
-        ("key-twice", 21, 0)
-    ]);
+    assert_eq!(
+        faults.iter().map(|f| (f.id, f.primary.span.start, f.secondary[0].span.start)).collect::<Vec<_>>(),
+        [("key-twice", 15, 9), ("key-twice", 21, 0)]
+    );
 }
 
 #[test]

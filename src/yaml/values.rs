@@ -19,14 +19,16 @@ pub(super) enum Unplaced {
 }
 
 /// The values of a file whose events have been found harmless.
-pub(super) fn read(source: &Source) -> Result<Unplaced, Diagnostic> {
-    serde_yaml::from_str(source.text()).map_err(|error| match error.location() {
-        Some(at) => {
-            let says = error.to_string();
-            let says = says.split(" at line ").next().unwrap_or_default();
-            places::syntax(source, Bytes::of(source).byte(at.index()), says)
-        }
-        None => Fault::Syntax { parser_says: error.to_string() }.at(Span::default()),
+pub(super) fn read(source: &Source) -> Result<Unplaced, Box<Diagnostic>> {
+    serde_yaml::from_str(source.text()).map_err(|error| {
+        Box::new(match error.location() {
+            Some(at) => {
+                let says = error.to_string();
+                let says = says.split(" at line ").next().unwrap_or_default();
+                places::syntax(source, Bytes::of(source).byte(at.index()), says)
+            }
+            None => Fault::Syntax { parser_says: error.to_string() }.at(Span::default()),
+        })
     })
 }
 

@@ -11,7 +11,8 @@ use std::path::{Path, PathBuf};
 fn files() -> Vec<PathBuf> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/faults");
     let entries = std::fs::read_dir(&folder).expect("tests/faults is a folder");
-    let mut files: Vec<PathBuf> = entries.map(|entry| entry.expect("an entry").path()).filter(|p| p.extension().is_some_and(|e| e == "yaml")).collect();
+    let mut files: Vec<PathBuf> =
+        entries.map(|entry| entry.expect("an entry").path()).filter(|p| p.extension().is_some_and(|e| e == "yaml")).collect();
     files.push(folder.join("many.yaml"));
     files.sort();
     files
@@ -20,7 +21,11 @@ fn files() -> Vec<PathBuf> {
 /// The text of a file; the one with too many entries is written here and not kept.
 fn source(path: &Path) -> Source {
     let name = path.file_name().expect("a file").to_string_lossy().into_owned();
-    let bytes = if name == "many.yaml" { format!("members: [{}1]\n", "1, ".repeat(yaml::MOST)).into_bytes() } else { std::fs::read(path).expect("a readable file") };
+    let bytes = if name == "many.yaml" {
+        format!("members: [{}1]\n", "1, ".repeat(yaml::MOST)).into_bytes()
+    } else {
+        std::fs::read(path).expect("a readable file")
+    };
     Source::read(name, &bytes).expect("UTF-8 text of a bearable size")
 }
 
@@ -44,6 +49,8 @@ pub fn run() {
         }
     }
     assert!(differing.is_empty(), "{}", differing.join("\n"));
+    let known: BTreeSet<&str> = yaml::IDS.iter().chain(job::IDS).copied().collect();
+    assert_eq!(told.difference(&known).collect::<Vec<_>>(), Vec::<&&str>::new(), "ids that no list has");
     let without: Vec<&str> = yaml::IDS.iter().chain(job::IDS).copied().filter(|id| !told.contains(id)).collect();
     assert_eq!(without, Vec::<&str>::new(), "faults that no file here has");
 }
@@ -60,7 +67,13 @@ pub fn hostile() {
         let cut = (0..text.len()).step_by(7).filter(|i| text.is_char_boundary(*i));
         for at in cut {
             let (before, after) = text.split_at(at);
-            for mutated in [before.to_owned(), after.to_owned(), format!("{before}\u{e9}{after}"), format!("{before}: {after}"), format!("{before}-1e308 ft{after}")] {
+            for mutated in [
+                before.to_owned(),
+                after.to_owned(),
+                format!("{before}\u{e9}{after}"),
+                format!("{before}: {after}"),
+                format!("{before}-1e308 ft{after}"),
+            ] {
                 try_one(&mutated);
             }
             let line = after.lines().next().unwrap_or_default();

@@ -167,7 +167,12 @@ impl Reader<'_> {
         self.state([&notation::C_fu_b, &notation::C_fu_E], "NDS 4.3.7", "laid flat");
         let (thickness, width) = self.section.nominal;
         if self.material.class.is_timber() {
-            let row = tables::FLAT_TIMBERS.row(&[("grade", &self.material.grade)]);
+            let beam = self.material.about.row.contains("Beams & Stringers");
+            let row = tables::FLAT_TIMBERS.row(&[("grade", &self.material.grade)]).filter(|_| beam);
+            if row.is_none() {
+                self.faults.push(Fault::NotForTimbers { what: "a flat use factor for this grade" }.at(self.entry.mark.span));
+                return (ONE, ONE);
+            }
             let (b, E) = (row.as_ref().and_then(|r| r.number("F_b")), row.as_ref().and_then(|r| r.number("E")));
             return (self.keep(b), self.keep(E));
         }

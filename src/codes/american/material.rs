@@ -103,8 +103,8 @@ fn graded(species: &Placed<String>, grade: &Placed<String>, section: &Section) -
     let species_name = row.text("species").unwrap_or_default().to_owned();
     let grade_name = row.text("grade").unwrap_or_default().to_owned();
     let mut notes = Vec::new();
-    if species_name.starts_with("Hem-Fir (North)") {
-        notes.push("Hem-Fir (North) values changed on 1 April 2025; those used here are the earlier ones.".to_owned());
+    if let Some(caution) = row.text("caution") {
+        notes.push(format!("{species_name} {grade_name}: {caution}."));
     }
     Ok(Resolved {
         about: Material {

@@ -75,3 +75,6 @@ tables! {
     /// The dead load that counts in total deflection.
     DEFLECTION_CREEP = "ibc-1604.3-creep.csv";
 }
+
+#[cfg(test)]
+mod tests;

@@ -33,6 +33,7 @@ const SPANNING: &[crate::job::model::Use] = &[Joist, Rafter, Beam, Header];
 const STANDING: &[crate::job::model::Use] = &[Stud, Post, Tie];
 
 /// Every key of a job file.
+#[rustfmt::skip]
 pub static KEYS: &[Key] = &[
     key(Part::File, "job", Map(Part::About), Needed, "Title, people, dates and revisions."),
     key(Part::File, "basis", Map(Part::Basis), Needed, "The code and the conditions that the whole job is designed to."),

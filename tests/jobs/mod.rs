@@ -1,0 +1,78 @@
+//! Golden results: every job here and every example, rewritten only by `REPLACE=1` and then read in the diff.
+
+use std::path::{Path, PathBuf};
+
+fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).to_owned()
+}
+
+fn files(folder: &str) -> Vec<PathBuf> {
+    let mut files: Vec<PathBuf> = std::fs::read_dir(root().join(folder)).unwrap().map(|f| f.unwrap().path()).collect();
+    files.retain(|f| f.extension().is_some_and(|e| e == "yaml"));
+    files.sort();
+    files
+}
+
+/// The results as one would read them in a diff: what governs, every ratio, every reaction.
+fn digest(path: &Path) -> String {
+    let bytes = std::fs::read(path).unwrap();
+    let source = latewood::text::Source::read(path.file_name().unwrap().to_string_lossy(), &bytes).unwrap();
+    let results = latewood::check(&source, false).unwrap_or_else(|f| panic!("{}: {f:?}", path.display())).results;
+    let mut text = String::new();
+    for member in &results.members {
+        let g = &member.governing;
+        text.push_str(&format!("{}: {} {:.4} under {}{}\n", member.mark, g.check, g.ratio, g.combination, if member.passes { "" } else { " FAILS" }));
+        for check in member.checks.iter().filter(|c| c.leading) {
+            text.push_str(&format!("  {} {:.4}, {}, {} {}\n", check.check, check.ratio, check.place, check.combination, check.load_set));
+        }
+        for reaction in &member.reactions {
+            let cases: Vec<String> = reaction.by_case.iter().map(|(case, v)| format!("{case} {:.1}", v.value)).collect();
+            text.push_str(&format!("  support {}: {} -> {}\n", reaction.support, cases.join(", "), reaction.received_by));
+        }
+    }
+    for item in &results.open {
+        text.push_str(&format!("open: {}\n", item.text));
+    }
+    text
+}
+
+#[test]
+fn results_are_as_they_were_read() {
+    let mut wrong = Vec::new();
+    for path in files("examples").into_iter().chain(files("tests/jobs")) {
+        let golden = root().join("tests/jobs").join(path.with_extension("txt").file_name().unwrap());
+        let found = digest(&path);
+        if std::env::var_os("REPLACE").is_some() {
+            std::fs::write(&golden, &found).unwrap();
+        }
+        if std::fs::read_to_string(&golden).unwrap_or_default() != found {
+            wrong.push(format!("{} differs from {}:\n{found}", path.display(), golden.display()));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn reactions_of_every_job_balance_its_loads() {
+    for path in files("examples").into_iter().chain(files("tests/jobs")) {
+        let source = latewood::text::Source::read("job", &std::fs::read(&path).unwrap()).unwrap();
+        let checked = latewood::check(&source, false).unwrap();
+        for (member, entry) in checked.results.members.iter().zip(&checked.job.members) {
+            if entry.slope.is_some() {
+                continue;
+            }
+            for (case, sum) in member.loads.iter().fold(std::collections::BTreeMap::new(), |mut sums, load| {
+                let length = load.to.value - load.from.value;
+                *sums.entry(load.case.clone()).or_insert(0.0) += match load.kind.as_str() {
+                    "line" => 0.5 * (load.start.value + load.end.value) * length,
+                    "point" => load.start.value,
+                    _ => 0.0,
+                };
+                sums
+            }) {
+                let up: f64 = member.reactions.iter().map(|r| r.by_case.get(&case).map_or(0.0, |v| v.value)).sum();
+                assert!((up - sum).abs() < 1e-6 * sum.abs().max(1.0), "{} {case}: {up} up, {sum} down", member.mark);
+            }
+        }
+    }
+}

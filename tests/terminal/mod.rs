@@ -1,0 +1,121 @@
+//! The program as it is called: exit status, what is printed where, nothing half-written.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+
+fn run(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_latewood")).args(arguments).stdin(Stdio::null()).output().expect("the program runs")
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8_lossy(bytes).into_owned()
+}
+
+fn folder(name: &str) -> PathBuf {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+    let _ = std::fs::remove_dir_all(&folder);
+    std::fs::create_dir_all(&folder).unwrap();
+    folder
+}
+
+fn example(name: &str) -> String {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(name).to_string_lossy().into_owned()
+}
+
+#[test]
+fn the_exit_status_says_pass_fail_or_refused() {
+    assert_eq!(run(&["check", &example("cider-house.yaml")]).status.code(), Some(0));
+    assert_eq!(run(&["check", &example("three-failures.yaml")]).status.code(), Some(1));
+    let missing = run(&["check", "no-such-job.yaml"]);
+    assert_eq!(missing.status.code(), Some(2));
+    assert!(text(&missing.stderr).starts_with("error: cannot open no-such-job.yaml"));
+    assert_eq!(run(&["check", "--no-such-option"]).status.code(), Some(2));
+}
+
+#[test]
+fn bad_bytes_are_refused_with_their_reason() {
+    let folder = folder("bad-bytes");
+    let write = |name: &str, bytes: &[u8]| {
+        let path = folder.join(name);
+        std::fs::write(&path, bytes).unwrap();
+        path.to_string_lossy().into_owned()
+    };
+    for (name, bytes, says) in [
+        ("large.yaml", vec![b'#'; 50 << 20], "too large"),
+        ("latin1.yaml", b"job:\n  title: Sch\xe4fer\n".to_vec(), "not UTF-8"),
+        ("empty.yaml", Vec::new(), "empty"),
+    ] {
+        let output = run(&["check", &write(name, &bytes)]);
+        assert_eq!(output.status.code(), Some(2), "{name}");
+        assert!(text(&output.stderr).contains(says), "{name}: {}", text(&output.stderr));
+        assert!(output.stdout.is_empty());
+    }
+    let as_file = run(&["check", &folder.to_string_lossy()]);
+    assert_eq!(as_file.status.code(), Some(2));
+    assert!(text(&as_file.stderr).contains("is a folder"), "{}", text(&as_file.stderr));
+}
+
+#[test]
+fn a_byte_order_mark_and_line_ends_of_two_bytes_are_fine() {
+    let folder = folder("line-ends");
+    let job = std::fs::read_to_string(example("three-failures.yaml")).unwrap();
+    let path = folder.join("job.yaml");
+    std::fs::write(&path, format!("\u{feff}{}", job.replace('\n', "\r\n"))).unwrap();
+    let (plain, marked) = (run(&["check", &example("three-failures.yaml")]), run(&["check", &path.to_string_lossy()]));
+    assert_eq!(text(&plain.stdout), text(&marked.stdout));
+}
+
+#[test]
+fn the_starter_passes_and_is_never_written_over_a_file() {
+    let folder = folder("init");
+    let path = folder.join("job.yaml").to_string_lossy().into_owned();
+    assert_eq!(run(&["init", &path]).status.code(), Some(0));
+    assert_eq!(run(&["check", &path]).status.code(), Some(0), "{}", text(&run(&["check", &path]).stderr));
+    let again = run(&["init", &path]);
+    assert_eq!(again.status.code(), Some(2));
+    assert!(text(&again.stderr).contains("is there already"));
+}
+
+#[test]
+fn json_is_the_results_document() {
+    let output = run(&["check", &example("cider-house.yaml"), "--format", "json", "--member", "J1"]);
+    let results: latewood::results::Results = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!((results.format, results.members.len(), results.members[0].mark.as_str()), (1, 1, "J1"));
+    for what in ["job", "results"] {
+        let schema: serde_json::Value = serde_json::from_slice(&run(&["schema", what]).stdout).unwrap();
+        assert!(schema.get("properties").or(schema.get("$defs")).is_some(), "{what}");
+    }
+}
+
+#[test]
+fn the_other_commands_print() {
+    for arguments in [&["catalogue"][..], &["completions", "bash"], &["man"], &["--version"], &["help", "check"]] {
+        let output = run(arguments);
+        assert_eq!(output.status.code(), Some(0), "{arguments:?}");
+        assert!(output.stdout.len() > 10, "{arguments:?}");
+    }
+    assert!(text(&run(&["catalogue"]).stdout).contains("from memory"));
+}
+
+#[cfg(feature = "paper")]
+#[test]
+fn a_package_appears_whole_or_not_at_all() {
+    let folder = folder("issue");
+    let target = folder.join("package.pdf");
+    let good = run(&["issue", &example("three-failures.yaml"), "--output", &target.to_string_lossy()]);
+    assert_eq!(good.status.code(), Some(1), "{}", text(&good.stderr));
+    let before = std::fs::read(&target).unwrap();
+    assert!(before.starts_with(b"%PDF-"));
+    // A job with a fault leaves the earlier package alone, and nothing else behind.
+    let job = folder.join("bad.yaml");
+    std::fs::write(&job, "job: {title: x}\n").unwrap();
+    assert_eq!(run(&["issue", &job.to_string_lossy(), "--output", &target.to_string_lossy()]).status.code(), Some(2));
+    assert_eq!(std::fs::read(&target).unwrap(), before);
+    let nowhere = folder.join("not-there/package.pdf");
+    let unwritable = run(&["issue", &example("three-failures.yaml"), "--output", &nowhere.to_string_lossy()]);
+    assert_eq!(unwritable.status.code(), Some(2));
+    assert!(text(&unwritable.stderr).starts_with("error: cannot write"), "{}", text(&unwritable.stderr));
+    let mut names: Vec<_> = std::fs::read_dir(&folder).unwrap().map(|e| e.unwrap().file_name().to_string_lossy().into_owned()).collect();
+    names.sort();
+    assert_eq!(names, ["bad.yaml", "package.pdf"]);
+}
