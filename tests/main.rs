@@ -14,3 +14,13 @@ mod published;
 mod spans;
 #[cfg(test)]
 mod terminal;
+
+#[test]
+fn every_fault_is_told_to_the_letter() {
+    faults::run();
+}
+
+#[test]
+fn hostile_files_are_refused_without_a_panic() {
+    faults::hostile();
+}

@@ -75,13 +75,13 @@ fn a_line_prints_as_a_reviewer_would_write_it() {
     let of = |symbol: &str| steps.iter().find(|s| s.symbol == symbol).unwrap();
     let f_b = of("f_b");
     let equation = f_b.equation.as_ref().unwrap();
-    assert_eq!((equation.plain.as_str(), equation.substituted.as_str()), ("M / S", "1579.5 x 12 / 21.391"));
+    assert_eq!((equation.plain.as_str(), equation.substituted.as_str()), ("M / S", "1579.5 x 12 / 21.39"));
     assert_eq!((f_b.printed.as_str(), f_b.unit.as_str()), ("886.1", "psi"));
     // The standard's 1.20 stays 1.20, and a comma groups thousands.
     assert!(of("F_bE").equation.as_ref().unwrap().typst.starts_with("frac(1.20 thin E, R_B^2)"));
     assert!(of("F_bE").equation.as_ref().unwrap().substituted.contains("580,000"));
     assert_eq!((of("C").reference.as_str(), of("C").printed.as_str()), ("NDS Table 2.3.2", "1.15"));
-    assert!(f_b.equation.as_ref().unwrap().words.starts_with("f b equals M over S, equals 1579.5 times 12 over 21.391"));
+    assert!(f_b.equation.as_ref().unwrap().words.starts_with("f b equals M over S, equals 1579.5 times 12 over 21.39"));
 }
 
 /// Works a substituted line with a calculator of its own: numbers, + - * / ^ sqrt and brackets.

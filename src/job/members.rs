@@ -181,7 +181,7 @@ fn defaults(taken: &mut Taken, form: &Form, mark: &str, self_weight: bool) {
         taken.member(mark, "One ply; the job file gives no number.");
     }
     let braced = form.node("braced");
-    for (edge, text) in [("top", "Top edge held at supports only."), ("bottom", "Bottom edge held at supports only.")] {
+    for (edge, text) in [("top", "The top edge is held at supports only."), ("bottom", "The bottom edge is held at supports only.")] {
         if braced.is_none_or(|node| node.entry(edge).is_none()) {
             taken.member(mark, text);
         }
@@ -189,18 +189,8 @@ fn defaults(taken: &mut Taken, form: &Form, mark: &str, self_weight: bool) {
     if silent("bearing") {
         taken.member(mark, "No bearing lengths given: bearing is not checked, and the support line stands for the face of the support.");
     }
-    if silent("hangers") {
-        taken.member(mark, "Every support bears from below.");
-    }
-    if silent("self-weight") {
-        taken.member(
-            mark,
-            if self_weight {
-                "Own weight is added to the loads."
-            } else {
-                "Own weight is held to be in the loads given, and is not added."
-            },
-        );
+    if silent("self-weight") && !self_weight {
+        taken.member(mark, "Own weight is held to be in the loads given, and is not added.");
     }
     let conditions = form.node("conditions");
     for (key, text) in [("incised", "Not incised."), ("flat", "Bent on edge, not flat.")] {

@@ -96,9 +96,9 @@ fn every_default_taken_is_told_once_with_its_members() {
         assert_eq!(of(start), [""], "{start}");
     }
     assert_eq!(of("One ply"), ["B1 J1"]);
-    assert_eq!(of("Top edge"), ["J1"]);
+    assert_eq!(of("The top edge"), ["J1"]);
     assert_eq!(of("No bearing lengths"), ["J1"]);
-    assert_eq!(of("Own weight is added"), ["B1"]);
+    assert_eq!(of("Own weight is held"), ["J1"]);
     let newer = whole(&JOB.replace("code: american", "code: american\n  edition: NDS-2024"));
     assert_eq!(newer.basis.loading.value, "ASCE7-22");
 }

@@ -24,7 +24,20 @@ impl Register {
             }
         }
         for default in &job.defaults {
-            register.push(default.text.clone(), "default".to_owned(), default.members.clone(), String::new(), false);
+            // What a code says of a default too is one entry.
+            match register.entries.iter_mut().find(|e| e.text == default.text && e.from == "default") {
+                Some(known) => default
+                    .members
+                    .iter()
+                    .filter(|m| !known.members.contains(m))
+                    .cloned()
+                    .collect::<Vec<_>>()
+                    .into_iter()
+                    .for_each(|m| known.members.push(m)),
+                None => {
+                    register.push(default.text.clone(), "default".to_owned(), default.members.clone(), String::new(), false);
+                }
+            }
         }
         for own in &job.about.assumptions {
             let confirm = own.confirm.clone().unwrap_or_default();

@@ -1,7 +1,7 @@
 //! The account of factors: reference value, every factor of Table 4.3.1, adjusted value.
 
-use super::prepared::{Bending, psi};
 use super::notation;
+use super::prepared::{Bending, psi};
 use crate::codes::{Account, AccountColumn, AccountRow, Time, Worked};
 use crate::equation::{Letter, Step};
 use crate::units::{PSI, Q, Ratio, decimals, figures};
@@ -35,7 +35,9 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
         let two = decimals(number, 2);
         if (two.parse().unwrap_or(0.0) - number).abs() < 1e-9 { two } else { figures(number, 4) }
     };
-    let modulus = |check: &str, symbol: &str, otherwise: f64| step(check, symbol).map_or_else(|| million(otherwise), |s| million(s.value * PSI.factor));
+    let modulus = |check: &str, symbol: &str, otherwise: f64| {
+        step(check, symbol).map_or_else(|| million(otherwise), |s| million(s.value * PSI.factor))
+    };
     let with_stability = step("bending", "E'_min").is_some();
     let properties = [
         Property { letter: notation::F_b.letter(), reference: psi(m.F_b.value()), adjusted: stress("bending", "F'_b") },
@@ -52,7 +54,8 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
     let time = governing.iter().find(|(name, ..)| *name == "bending").or(governing.first()).map(|(.., t)| *t);
     let found = |check: &str, symbol: &str| step(check, symbol).map(|s| (s.printed.clone(), s.because.clone()));
     // A factor that was worked out says from what.
-    let from = |check: &str, symbol: &str, what: &str| step(check, symbol).map(|s| format!("{what} {} {}", s.printed, s.unit)).unwrap_or_default();
+    let from =
+        |check: &str, symbol: &str, what: &str| step(check, symbol).map(|s| format!("{what} {} {}", s.printed, s.unit)).unwrap_or_default();
     let or_from = |(value, because): (String, String), from: String| if because.is_empty() { (value, from) } else { (value, because) };
     let stability = found("bending", "C_L").unwrap_or_else(|| ("1.0".to_owned(), "no bending".to_owned()));
     let stability = or_from(stability, from("bending", "l_u", "free length of the edge"));
@@ -101,11 +104,23 @@ fn factors(bending: &Bending, time: Option<&Time>, stability: (String, String), 
         let formats = [one(m.K_F_b), one(m.K_F_v), one(m.K_F_perp), None, one(m.K_F_E)];
         rows.push(row(notation::K_F_b.letter(), "format conversion", formats, "LRFD".to_owned(), "NDS Table N1"));
         let resistances = [one(m.phi_b), one(m.phi_v), one(m.phi_c), None, one(m.phi_E)];
-        rows.push(Factor { letter: notation::PHI.letter(), name: "resistance", values: resistances, because: "LRFD".to_owned(), reference: "NDS Table N2" });
+        rows.push(Factor {
+            letter: notation::PHI.letter(),
+            name: "resistance",
+            values: resistances,
+            because: "LRFD".to_owned(),
+            reference: "NDS Table N2",
+        });
         let times = [Some(duration.clone()), Some(duration), None, None, None];
         rows.push(row(notation::lambda.letter(), "time effect", times, why, "NDS Table N3"));
     } else {
-        rows.push(row(notation::C_D.letter(), "load duration", [Some(duration.clone()), Some(duration), None, None, None], why, "NDS Table 2.3.2"));
+        rows.push(row(
+            notation::C_D.letter(),
+            "load duration",
+            [Some(duration.clone()), Some(duration), None, None, None],
+            why,
+            "NDS Table 2.3.2",
+        ));
     }
     let all = |b: Ratio, v: Ratio, p: Ratio, e: Ratio| [one(b), one(v), one(p), one(e), one(e)];
     let only_b = |text: String| [Some(text), None, None, None, None];

@@ -6,6 +6,15 @@ use super::section::Resolved as Section;
 use crate::codes::Assumed;
 use crate::job::model::{Bracing, Job, LoadKind, Member, Moisture, Nature, Use};
 
+const TOP_FREE: &str = "The top edge is held at supports only.";
+const BOTTOM_FREE: &str = "The bottom edge is held at supports only.";
+
+/// Whether the reader took a sentence as a default for a member.
+fn source_of(job: &Job, member: &Member, text: &str) -> &'static str {
+    let taken = job.defaults.iter().any(|d| d.text == text && d.members.contains(&member.mark.value));
+    if taken { "default" } else { "job" }
+}
+
 /// The assumptions of a member.
 pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Material) -> Vec<Assumed> {
     let mut list = Vec::new();
@@ -15,16 +24,24 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
     let preparer = job.about.prepared_by.clone().unwrap_or_else(|| "engineer of record".to_owned());
     let preparer = preparer.as_str();
     let wet = member.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet;
-    say("moisture", if wet { "Moisture content above 19 % in service." } else { "Moisture content at most 19 % in service." }, "job", preparer, false);
+    say(
+        "moisture",
+        if wet { "Moisture content above 19 % in service." } else { "Moisture content at most 19 % in service." },
+        "job",
+        preparer,
+        false,
+    );
     match &member.top {
         Bracing::Sheathed => say("top edge", "Sheathing fixed to the top edge holds it throughout.", "job", preparer, false),
         Bracing::Continuous => say("top edge", "The top edge is held throughout, by other means than sheathing.", "job", preparer, false),
-        Bracing::None => say("top edge", "The top edge is held at supports only.", "job", preparer, false),
-        Bracing::Every(_) | Bracing::Places(_) => say("top edge", "The top edge is held at the points shown on the sheet.", "job", preparer, false),
+        Bracing::None => say("top edge", TOP_FREE, source_of(job, member, TOP_FREE), preparer, false),
+        Bracing::Every(_) | Bracing::Places(_) => {
+            say("top edge", "The top edge is held at the points shown on the sheet.", "job", preparer, false)
+        }
     }
     let panels = member.spans.spans.len() + usize::from(!member.spans.left.is_zero()) + usize::from(!member.spans.right.is_zero());
     if panels > 1 && matches!(member.bottom, Bracing::None) {
-        say("bottom edge", "The bottom edge is held at supports only.", "default", preparer, false);
+        say("bottom edge", BOTTOM_FREE, source_of(job, member, BOTTOM_FREE), preparer, false);
     }
     say("supports", "Every support holds both edges and keeps the member from turning (NDS 3.3.3.4).", "reading 3", preparer, false);
     if member.hangers.is_empty() {
@@ -65,7 +82,13 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
         );
     }
     if member.plies.value > 1 {
-        say("plies", "Plies act together: b is all of them, the size factor that of one. Their fastening is by others.", "reading 8", "", true);
+        say(
+            "plies",
+            "Plies act together: b is all of them, the size factor that of one. Their fastening is by others.",
+            "reading 8",
+            "",
+            true,
+        );
     }
     if member.self_weight {
         say("own weight", "Own weight by specific gravity at 19 % moisture (NDS Supplement 3.1.3).", "reading 9", "", false);
@@ -97,14 +120,26 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
     let green = member.conditions.green;
     let thick = section.nominal.0 >= 4.0;
     if wet || green == Some(true) {
-        say("total", "Total deflection takes the whole dead load: wet in service, or green when installed (IBC Table 1604.3, note d).", "reading 23", "", false);
+        say(
+            "total",
+            "Total deflection takes the whole dead load: wet in service, or green when installed (IBC Table 1604.3, note d).",
+            "reading 23",
+            "",
+            false,
+        );
     } else {
-        say("total", "Total deflection takes half the dead load: dry when installed and in service (IBC Table 1604.3, note d).", "reading 23", "", false);
+        say(
+            "total",
+            "Total deflection takes half the dead load: dry when installed and in service (IBC Table 1604.3, note d).",
+            "reading 23",
+            "",
+            false,
+        );
         if thick && green.is_none() {
             say(
                 "installed",
-                "Sawn sections 4 in and thicker are dry when installed; they are often delivered green. `conditions: {installed: green}` \
-                 takes the whole dead load.",
+                "Sawn sections 4 in and thicker are dry when installed. They are often delivered green; total deflection then takes the \
+                 whole dead load.",
                 "reading 23",
                 preparer,
                 true,
@@ -112,7 +147,13 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
         }
     }
     if material.class == Class::Rated {
-        say("rated", "Shear and bearing values of machine stress rated lumber are those of its species' No.2.", "reading 25", preparer, true);
+        say(
+            "rated",
+            "Shear and bearing values of machine stress rated lumber are those of its species' No.2.",
+            "reading 25",
+            preparer,
+            true,
+        );
     }
     if let Some(missing) = missing_on_roof(job, member) {
         say("roof loads", &missing, "default", preparer, true);

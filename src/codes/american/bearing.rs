@@ -27,11 +27,11 @@ pub fn bearing<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio
 fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
     let &Member { F_c_perp, C_M_perp, C_t_perp, C_i_perp, K_F_perp, phi_c, .. } = m;
     let l_b = q.l_b;
-    let C_b = if how.inner_bearing {
-        eq!(C_b = (l_b + quantity::<_, _, T>(l_b, 0.375, &IN)) / l_b; "NDS Eq. 3.10-2");
+    let C_b = if let Some(because) = how.plain_bearing {
+        eq!(C_b = l_b.one(); "NDS 3.10.4"; because);
         C_b
     } else {
-        eq!(C_b = l_b.one(); "NDS 3.10.4"; "6 in long or more, or nearer than 3 in to the end");
+        eq!(C_b = (l_b + quantity::<_, _, T>(l_b, 0.375, &IN)) / l_b; "NDS Eq. 3.10-2");
         C_b
     };
     if how.lrfd {

@@ -99,6 +99,11 @@ pub(super) fn cites(basis: &Basis) -> Vec<Cited> {
                 note: "",
             }
         },
-        Cited { short: "IBC", title: "International Building Code, Table 1604.3", used_for: "deflection limits", note: "Read in the 2021 edition." },
+        Cited {
+            short: "IBC",
+            title: "International Building Code, Table 1604.3",
+            used_for: "deflection limits",
+            note: "Read in the 2021 edition.",
+        },
     ]
 }

@@ -147,7 +147,7 @@ impl Reader<'_> {
                 if deep {
                     let exponent = 1.0 / number("root");
                     let factor = libm::pow(number("d_reference") / inches, exponent);
-                    (Ratio::new(factor), ONE, "NDS 4.3.6.2", format!("(12 / {inches})^(1/9), deeper than 12 in"))
+                    (Ratio::new(factor), ONE, "NDS 4.3.6.2", format!("(12/{inches})^(1/9)"))
                 } else {
                     (ONE, ONE, "NDS 4.3.6.2", "depth at most 12 in".to_owned())
                 }
@@ -206,7 +206,8 @@ impl Reader<'_> {
         let timber = self.material.class.is_timber();
         let (applies, because) = match self.entry.system {
             Some(true) if timber => {
-                self.faults.push(Fault::RepetitiveNotAllowed { why: "it does not apply to timbers 5x5 and larger" }.at(self.entry.mark.span));
+                self.faults
+                    .push(Fault::RepetitiveNotAllowed { why: "it does not apply to timbers 5x5 and larger" }.at(self.entry.mark.span));
                 (false, "")
             }
             Some(true) => (true, "conditions met by other means, says the job file"),
@@ -263,15 +264,46 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
     let I = b * d * sq(d) / 12.0;
     let v = material.values;
     let member = Member {
-        b, d, A, S, I,
-        F_b: v.F_b, F_v: v.F_v, F_c: v.F_c, F_c_perp: v.F_c_perp, E: v.E, E_min: v.E_min,
-        C_M_b: C_M.b, C_M_v: C_M.v, C_M_c: C_M.c, C_M_perp: C_M.perp, C_M_E: C_M.E,
-        C_t_b: C_t.b, C_t_v: C_t.v, C_t_c: C_t.c, C_t_perp: C_t.perp, C_t_E: C_t.E,
-        C_F_b, C_F_c, C_fu_b, C_fu_E,
-        C_i_b: C_i.b, C_i_v: C_i.v, C_i_c: C_i.c, C_i_perp: C_i.perp, C_i_E: C_i.E,
+        b,
+        d,
+        A,
+        S,
+        I,
+        F_b: v.F_b,
+        F_v: v.F_v,
+        F_c: v.F_c,
+        F_c_perp: v.F_c_perp,
+        E: v.E,
+        E_min: v.E_min,
+        C_M_b: C_M.b,
+        C_M_v: C_M.v,
+        C_M_c: C_M.c,
+        C_M_perp: C_M.perp,
+        C_M_E: C_M.E,
+        C_t_b: C_t.b,
+        C_t_v: C_t.v,
+        C_t_c: C_t.c,
+        C_t_perp: C_t.perp,
+        C_t_E: C_t.E,
+        C_F_b,
+        C_F_c,
+        C_fu_b,
+        C_fu_E,
+        C_i_b: C_i.b,
+        C_i_v: C_i.v,
+        C_i_c: C_i.c,
+        C_i_perp: C_i.perp,
+        C_i_E: C_i.E,
         C_r,
-        K_F_b: K_F.b, K_F_v: K_F.v, K_F_c: K_F.c, K_F_perp: K_F.perp, K_F_E: K_F.E,
-        phi_b: phi.b, phi_v: phi.v, phi_c: phi.c, phi_E: phi.E,
+        K_F_b: K_F.b,
+        K_F_v: K_F.v,
+        K_F_c: K_F.c,
+        K_F_perp: K_F.perp,
+        K_F_E: K_F.E,
+        phi_b: phi.b,
+        phi_v: phi.v,
+        phi_c: phi.c,
+        phi_E: phi.E,
     };
     let mut read = reader.read;
     let deflect = Deflect::of(job, entry, wet, &mut read);
@@ -291,7 +323,9 @@ impl Effective {
     pub(super) fn row(&self, demand: &Demand, gap: f64, depth: f64) -> (f64, f64) {
         let slenderness = gap / depth;
         let at = [("ratio", slenderness)];
-        let single = |loading, held| tables::EFFECTIVE_LENGTH.row_at(&[("member", "single span"), ("loading", loading), ("held_at_load", held)], &at);
+        let single = |loading, held| {
+            tables::EFFECTIVE_LENGTH.row_at(&[("member", "single span"), ("loading", loading), ("held_at_load", held)], &at)
+        };
         let same = |a: f64, b: f64| (a - b).abs() < 1e-6 * b;
         let special = match demand.statics {
             Statics::Uniform { .. } if demand.single => single("uniform", "no"),
@@ -305,10 +339,18 @@ impl Effective {
         (number("l_u"), number("d"))
     }
 
-    /// Whether a bearing is short enough and far enough from the end for the bearing-area factor. NDS 3.10.4.
-    pub(super) fn counts_as_inner(&self, length: f64, to_end: f64) -> bool {
+    /// Why the bearing-area factor is 1; none where the bearing is short enough and far enough from the end for it. NDS 3.10.4.
+    pub(super) fn plain_bearing(&self, length: f64, to_end: f64) -> Option<&'static str> {
         let row = tables::BEARING.rows().next();
-        let limit = |column: &str| row.as_ref().and_then(|r| r.quantity(column)).map_or(f64::NAN, |f: Found<crate::units::Length>| Q::value(f.value));
-        length < limit("length_below") - 1e-9 && to_end >= limit("end_distance_from") - 1e-6
+        let limit = |column: &str| {
+            row.as_ref().and_then(|r| r.quantity(column)).map_or(f64::NAN, |f: Found<crate::units::Length>| Q::value(f.value))
+        };
+        if length >= limit("length_below") - 1e-9 {
+            Some("6 in long or more")
+        } else if to_end < limit("end_distance_from") - 1e-6 {
+            Some("at the end of the member")
+        } else {
+            None
+        }
     }
 }

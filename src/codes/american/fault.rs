@@ -6,15 +6,12 @@ use crate::text::{Diagnostic, Label, Severity, Span, nearest};
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum Fault {
     UnknownWord { what: &'static str, word: String, known: &'static [&'static str] },
-    OfAnotherCode { what: &'static str, word: String, code: &'static str },
     UnknownSpecies { species: String, known: Vec<String> },
     UnknownGrade { grade: String, species: String, table: String, known: Vec<String> },
     NoSuchSection { name: String, known: Vec<String> },
     WrongSize { grade: String, species: String, section: String, sizes: String },
     NotCoveredYet { what: String },
     MissingValue { key: &'static str },
-    UnknownValue { key: String, known: &'static [&'static str] },
-    UnknownKind { kind: String },
     NotchTooDeep { limit: String },
     NotchInMiddle,
     NotchInTension,
@@ -22,26 +19,37 @@ pub(super) enum Fault {
     NotForTimbers { what: &'static str },
     RepetitiveNotAllowed { why: &'static str },
     TooManyPanels { panels: usize },
-    LimitUnknown { key: String },
 }
 
-/// The limits that a job file of this code may set.
-pub(super) static LIMIT_KEYS: &[&str] = &["live", "total", "wind"];
+/// Every name that [`Fault::id`] gives.
+pub static IDS: &[&str] = &[
+    "unknown-word",
+    "unknown-species",
+    "unknown-grade",
+    "no-such-section",
+    "size-without-values",
+    "missing-value",
+    "not-covered",
+    "notch-too-deep",
+    "notch-in-middle",
+    "notch-in-tension",
+    "too-hot",
+    "not-for-timbers",
+    "system-not-allowed",
+    "too-many-spans",
+];
 
 impl Fault {
     /// The stable name.
     pub(super) fn id(&self) -> &'static str {
         match self {
             Self::UnknownWord { .. } => "unknown-word",
-            Self::OfAnotherCode { .. } => "of-another-code",
             Self::UnknownSpecies { .. } => "unknown-species",
             Self::UnknownGrade { .. } => "unknown-grade",
             Self::NoSuchSection { .. } => "no-such-section",
             Self::WrongSize { .. } => "size-without-values",
-            Self::NotCoveredYet { .. } => "not-covered-yet",
+            Self::NotCoveredYet { .. } => "not-covered",
             Self::MissingValue { .. } => "missing-value",
-            Self::UnknownValue { .. } => "unknown-value",
-            Self::UnknownKind { .. } => "unknown-kind",
             Self::NotchTooDeep { .. } => "notch-too-deep",
             Self::NotchInMiddle => "notch-in-middle",
             Self::NotchInTension => "notch-in-tension",
@@ -49,23 +57,19 @@ impl Fault {
             Self::NotForTimbers { .. } => "not-for-timbers",
             Self::RepetitiveNotAllowed { .. } => "system-not-allowed",
             Self::TooManyPanels { .. } => "too-many-spans",
-            Self::LimitUnknown { .. } => "unknown-limit",
         }
     }
 
     /// What is wrong, in one line that stands alone.
     fn message(&self) -> String {
         match self {
-            Self::UnknownWord { what, word, .. } => format!("`{word}` is not a {what} of the american code"),
-            Self::OfAnotherCode { what, word, code } => format!("`{word}` is a {what} of the {code} code"),
+            Self::UnknownWord { what, word, .. } => format!("`{word}` is no {what} that the american code knows"),
             Self::UnknownSpecies { species, .. } => format!("no table has a species group `{species}`"),
             Self::UnknownGrade { grade, species, table, .. } => format!("{table} has no grade `{grade}` for {species}"),
             Self::NoSuchSection { name, .. } => format!("no dressed section is called `{name}`"),
             Self::WrongSize { grade, species, section, .. } => format!("{species} {grade} has no table value for a {section}"),
             Self::NotCoveredYet { what } => format!("{what} is not covered yet"),
             Self::MissingValue { key } => format!("the custom material does not give `{key}`"),
-            Self::UnknownValue { key, .. } => format!("`{key}` is not a value of an american material"),
-            Self::UnknownKind { kind } => format!("`{kind}` is not a kind of material"),
             Self::NotchTooDeep { limit } => format!("the notch is deeper than NDS 4.4.3 allows: at most {limit}"),
             Self::NotchInMiddle => "NDS 4.4.3 allows no notch in the middle third of a span".to_owned(),
             Self::NotchInTension => "NDS 4.4.3 allows no notch in the tension edge of lumber 4 in and thicker, but at the ends".to_owned(),
@@ -73,7 +77,6 @@ impl Fault {
             Self::NotForTimbers { what } => format!("{what} does not apply to timbers 5x5 and larger"),
             Self::RepetitiveNotAllowed { why } => format!("the repetitive member factor is asked for, but {why}"),
             Self::TooManyPanels { panels } => format!("{panels} spans and overhangs are more than every set of which can be tried"),
-            Self::LimitUnknown { key } => format!("`{key}` is not a deflection limit of the american code"),
         }
     }
 
@@ -86,7 +89,6 @@ impl Fault {
         };
         match self {
             Self::UnknownWord { word, known, .. } => or_nearest(word, &known.iter().map(|k| (*k).to_owned()).collect::<Vec<_>>()),
-            Self::OfAnotherCode { .. } => "under `code: american` give `{species: …, grade: …}`, as `latewood catalogue` lists them".to_owned(),
             Self::UnknownSpecies { species, known } => or_nearest(species, known),
             Self::UnknownGrade { grade, known, .. } => or_nearest(grade, known),
             Self::NoSuchSection { name, known } => match nearest(name, known.iter().map(String::as_str)) {
@@ -96,8 +98,6 @@ impl Fault {
             Self::WrongSize { sizes, .. } => format!("the table has it for {sizes}"),
             Self::NotCoveredYet { .. } => "this version checks sawn joists, rafters, beams and headers".to_owned(),
             Self::MissingValue { key } => format!("add `{key}: …` under `values`"),
-            Self::UnknownValue { key, known } => or_nearest(key, &known.iter().map(|k| (*k).to_owned()).collect::<Vec<_>>()),
-            Self::UnknownKind { .. } => "write `sawn` or `timber`".to_owned(),
             Self::NotchTooDeep { .. } => "make the notch shallower or the member deeper".to_owned(),
             Self::NotchInMiddle => "move the notch to an outer third of the span".to_owned(),
             Self::NotchInTension => "leave the tension edge whole, or notch the end over the bearing".to_owned(),
@@ -105,7 +105,6 @@ impl Fault {
             Self::NotForTimbers { .. } => "take it out of the member's conditions".to_owned(),
             Self::RepetitiveNotAllowed { .. } => "leave `system` out, or write `system: no`".to_owned(),
             Self::TooManyPanels { .. } => format!("split the member: at most {} spans and overhangs", crate::codes::MOST_PANELS),
-            Self::LimitUnknown { .. } => "known: `live`, `total`, `wind`".to_owned(),
         }
     }
 

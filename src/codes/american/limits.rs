@@ -80,7 +80,8 @@ impl Deflect {
             }
         }
         // What is everywhere less than another of the same cases never governs.
-        let less = |a: &[(Case, f64)], b: &[(Case, f64)]| a != b && a.len() == b.len() && a.iter().zip(b).all(|(x, y)| x.0 == y.0 && x.1 <= y.1);
+        let less =
+            |a: &[(Case, f64)], b: &[(Case, f64)]| a != b && a.len() == b.len() && a.iter().zip(b).all(|(x, y)| x.0 == y.0 && x.1 <= y.1);
         let all = transients.clone();
         transients.retain(|t| !all.iter().any(|other| less(t, other)));
         let mut cases = Vec::new();
@@ -92,13 +93,15 @@ impl Deflect {
             reference: reference.to_owned(),
             times: 1.0,
         };
-        let with_dead = |part: f64, transient: &[(Case, f64)]| dead.iter().map(|c| (*c, part)).chain(transient.iter().copied()).collect::<Vec<_>>();
+        let with_dead =
+            |part: f64, transient: &[(Case, f64)]| dead.iter().map(|c| (*c, part)).chain(transient.iter().copied()).collect::<Vec<_>>();
         for transient in &transients {
             cases.push(case("live", transient.clone(), Some(self.live), self.reference));
         }
         let none: &[(Case, f64)] = &[];
         let alone = [none];
-        let totals: Vec<&[(Case, f64)]> = if transients.is_empty() { alone.to_vec() } else { transients.iter().map(Vec::as_slice).collect() };
+        let totals: Vec<&[(Case, f64)]> =
+            if transients.is_empty() { alone.to_vec() } else { transients.iter().map(Vec::as_slice).collect() };
         for transient in &totals {
             let factors = with_dead(self.dead, transient);
             if !factors.is_empty() && !(dead.is_empty() && self.total == self.live) {

@@ -65,9 +65,6 @@ pub(super) struct Values {
     pub E_min: Stress,
 }
 
-/// Keys of the engineer's own values; all but `F_t` and `G` are needed.
-static VALUE_KEYS: &[&str] = &["F_b", "F_t", "F_v", "F_c_perp", "F_c", "E", "E_min", "G"];
-
 /// The material of a member with a section.
 ///
 /// # Errors
@@ -76,8 +73,9 @@ pub(super) fn resolve(member: &Member, section: &Section) -> Result<Resolved, Fa
     let one = |fault: Fault, span| Err(vec![fault.at(span)]);
     match &member.material.value {
         MaterialAsked::Graded { species, grade } => graded(species, grade, section),
-        MaterialAsked::Class(word) => one(Fault::OfAnotherCode { what: "strength class", word: word.value.clone(), code: "european" }, word.span),
-        MaterialAsked::Combination(word) => one(Fault::NotCoveredYet { what: format!("glulam (`{}`)", word.value) }, word.span),
+        MaterialAsked::Class(word) | MaterialAsked::Combination(word) => {
+            one(Fault::NotCoveredYet { what: format!("the material `{}`", word.value) }, word.span)
+        }
         MaterialAsked::Custom { name, kind, source, stresses, numbers } => custom(member, name, kind, source, stresses, numbers),
     }
 }
@@ -107,11 +105,7 @@ fn graded(species: &Placed<String>, grade: &Placed<String>, section: &Section) -
         notes.push(format!("{species_name} {grade_name}: {caution}."));
     }
     Ok(Resolved {
-        about: Material {
-            name: format!("{species_name} {grade_name}"),
-            table: table.heading().to_string(),
-            row: row.name(),
-        },
+        about: Material { name: format!("{species_name} {grade_name}"), table: table.heading().to_string(), row: row.name() },
         read: read_of(&row),
         gravity: row.number("G").map(|f| f.value),
         class,
@@ -175,11 +169,7 @@ fn rated(species: &Placed<String>, grade: &Placed<String>, section: &Section) ->
     let species_name = visual.text("species").unwrap_or_default().to_owned();
     let grade_name = row.text("grade").unwrap_or_default().to_owned();
     Ok(Resolved {
-        about: Material {
-            name: format!("{species_name} {grade_name}"),
-            table: tables::MSR.heading().to_string(),
-            row: row.name(),
-        },
+        about: Material { name: format!("{species_name} {grade_name}"), table: tables::MSR.heading().to_string(), row: row.name() },
         read,
         gravity: visual.number("G").map(|f| f.value),
         class: Class::Rated,
@@ -225,20 +215,11 @@ fn custom(
     let class = match kind.value.as_str() {
         "sawn" => Class::Custom,
         "timber" => Class::CustomTimber,
-        "glulam" | "composite" => {
-            faults.push(Fault::NotCoveredYet { what: format!("a custom material of kind `{}`", kind.value) }.at(kind.span));
-            Class::Custom
-        }
         other => {
-            faults.push(Fault::UnknownKind { kind: other.to_owned() }.at(kind.span));
+            faults.push(Fault::NotCoveredYet { what: format!("a custom material of kind `{other}`") }.at(kind.span));
             Class::Custom
         }
     };
-    for key in stresses.iter().map(|(k, _)| k).chain(numbers.iter().map(|(k, _)| k)) {
-        if !VALUE_KEYS.contains(&key.value.as_str()) {
-            faults.push(Fault::UnknownValue { key: key.value.clone(), known: VALUE_KEYS }.at(key.span));
-        }
-    }
     let mut value = |key: &'static str| {
         let found = stresses.iter().find(|(k, _)| k.value == key).map(|(_, v)| *v);
         if found.is_none() {

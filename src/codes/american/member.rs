@@ -47,8 +47,8 @@ pub struct How {
     pub effective: (f64, f64),
     /// Whether loads near the support are left out of the shear.
     pub reduced: bool,
-    /// Whether the bearing stands away from the member's end, so that C_b counts.
-    pub inner_bearing: bool,
+    /// Why the bearing-area factor is 1; none: the bearing is short and stands away from the member's end, and it counts.
+    pub plain_bearing: Option<&'static str>,
     /// Whether the force on a bearing is square to the grain.
     pub square: bool,
     /// Whether the notch is in the tension edge.

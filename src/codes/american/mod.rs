@@ -28,6 +28,8 @@ mod time;
 #[cfg(test)]
 mod tests;
 
+pub use fault::IDS as FAULTS;
+
 use super::{CheckAbout, Cited, Code, Combination, Pattern, Places, Prepared, Shown};
 use crate::equation::{Coherent, Pen};
 use crate::job::model::{Basis, Case, CodeName, Job, Member as Entry, Nature};

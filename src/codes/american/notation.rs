@@ -3,7 +3,9 @@
 #![allow(non_upper_case_globals)]
 
 use crate::notation;
-use crate::units::{Area, FT, Force, IN, IN2, IN3, IN4, Inertia, LBF, LBF_FT, Length, LineLoad, Modulus, Moment, NONE, PLF, PSI, Ratio, Stress};
+use crate::units::{
+    Area, FT, Force, IN, IN2, IN3, IN4, Inertia, LBF, LBF_FT, Length, LineLoad, Modulus, Moment, NONE, PLF, PSI, Ratio, Stress,
+};
 
 notation! {
     // Section and geometry.

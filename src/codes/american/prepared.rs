@@ -6,8 +6,8 @@ use super::member::{Asked, How, Member};
 use super::{CHECKS, SETS, account, assumptions, bearing, deflection, edition, factors, fault::Fault, material, notation, section, time};
 use crate::analysis::Panel;
 use crate::codes::{
-    Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Held, MOST_PANELS, Material, Prepared, Read, Section, Statics, Time,
-    Worked,
+    Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Held, MOST_PANELS, Material, Prepared, Read,
+    Section, Statics, Time, Worked,
 };
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry};
@@ -44,14 +44,6 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     if panels > MOST_PANELS {
         faults.push(Fault::TooManyPanels { panels }.at(entry.mark.span));
     }
-    if let Some(tilt) = &entry.tilt {
-        faults.push(Fault::NotCoveredYet { what: "bending about both axes (`tilt`)".to_owned() }.at(tilt.span));
-    }
-    for (key, _) in &entry.limits.0 {
-        if !super::fault::LIMIT_KEYS.contains(&key.value.as_str()) {
-            faults.push(Fault::LimitUnknown { key: key.value.clone() }.at(key.span));
-        }
-    }
     let section = section::resolve(entry);
     let material = section.as_ref().ok().map(|s| material::resolve(entry, s));
     let (section, material) = match (section, material) {
@@ -62,17 +54,15 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
             return Err(faults);
         }
     };
+    faults.extend(section::notches(entry, &section));
     let settled = match factors::settle(job, entry, &section, &material) {
-        Ok(settled) => settled,
+        Ok(settled) if faults.is_empty() => settled,
+        Ok(_) => return Err(faults),
         Err(more) => {
             faults.extend(more);
             return Err(faults);
         }
     };
-    faults.extend(section::notches(entry, &section));
-    if !faults.is_empty() {
-        return Err(faults);
-    }
     let factors::Settled { member, facts, mut read, effective, deflect, slenderness_most } = settled;
     read.splice(0..0, material.read.iter().cloned());
     read.splice(0..0, section.read.iter().cloned());
@@ -123,13 +113,7 @@ fn about_section(entry: &Entry, section: &section::Resolved, m: &Member) -> Sect
         depth: m.d.value(),
         plies,
         reference: section.reference.clone(),
-        properties: vec![
-            ("b", m.b.value(), &IN),
-            ("d", m.d.value(), &IN),
-            ("A", m.A.value(), &IN2),
-            ("S", m.S.value(), &IN3),
-            ("I", m.I.value(), &IN4),
-        ],
+        properties: vec![("A", m.A.value(), &IN2), ("S", m.S.value(), &IN3), ("I", m.I.value(), &IN4)],
     }
 }
 
@@ -168,7 +152,7 @@ impl Bending {
             held: None,
             effective: (0.0, 0.0),
             reduced: false,
-            inner_bearing: false,
+            plain_bearing: None,
             square: true,
             tension_notch: true,
             over: None,
@@ -198,7 +182,7 @@ impl Bending {
                 asked.sin_theta = Ratio::new(libm::sin(angle_in_radians));
                 asked.cos_theta = Ratio::new(libm::cos(angle_in_radians));
                 how.square = angle > 90.0 - 1e-9;
-                how.inner_bearing = self.effective.counts_as_inner(length, to_end);
+                how.plain_bearing = self.effective.plain_bearing(length, to_end);
             }
             Action::Notch { force, notch, .. } => {
                 asked.V = Force::new(force);

@@ -3,10 +3,15 @@
 //! Rafters are analysed along the slope with the components square to it (reading 6); places of the job file are on plan and are
 //! stretched here. Reactions go back to the vertical.
 
+mod apply;
+mod sets;
+mod stand;
+
 use super::{Code, Pattern, Prepared};
 use crate::analysis::{Beam, Diagram, Load as Acting, Panel, Quantity, Side, Support};
-use crate::job::model::{Arrival, Basis, Case, Job, Load, LoadKind, Member, Nature};
-use crate::units::{decimals, figures};
+use crate::job::model::{Basis, Case, Job, Member, Nature};
+use apply::Frame;
+use stand::{Arrangement, few_somewhere, is_nothing, line, near_points, shape, standing, within};
 
 /// A load as it acts on the analysed member, and where it comes from.
 #[derive(Clone, Debug)]
@@ -105,14 +110,6 @@ struct Shape {
 
 /// The most panels of which every set is tried; beyond, a job is refused.
 pub const MOST_PANELS: usize = 12;
-
-/// An arrangement of received reactions.
-#[derive(Clone, Copy)]
-struct Arrangement {
-    smallest: bool,
-    points: bool,
-}
-
 /// A support's side, where shear is looked at.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Beside {
@@ -180,7 +177,8 @@ impl Arranged {
         for arrangement in &arrangements {
             let (mut by_case, mut near_by_case, mut shape_by_case) = (Vec::new(), Vec::new(), Vec::new());
             for case in (0..job.basis.cases.len()).map(Case) {
-                let loads: Vec<Acting> = applied.iter().filter(|a| a.case == case).flat_map(|a| standing(a, *arrangement, &panels)).collect();
+                let loads: Vec<Acting> =
+                    applied.iter().filter(|a| a.case == case).flat_map(|a| standing(a, *arrangement, &panels)).collect();
                 shape_by_case.push(shape(&loads, &panels));
                 let (mut by_panel, mut near_by_panel) = (Vec::new(), Vec::new());
                 for panel in &panels {
@@ -206,7 +204,7 @@ impl Arranged {
         let near = nested(&near_slots, |sides| beside.iter().zip(sides).map(|(side, points)| correction(side, *points)).collect());
         let patterns: Vec<Pattern> = job.basis.cases.iter().map(|c| code.pattern(c.nature)).collect();
         let patterned = present.iter().any(|c| matches!(patterns[c.0], Pattern::Sets { .. }));
-        let sets = load_sets(&arrangements, &panels, patterned, &frame, &applied);
+        let sets = sets::all(&arrangements, &panels, patterned, &frame, &applied);
         Some(Self { cosine, angle, panels, supports, applied, present, sets, beside, solved, slots, near, shapes, patterns })
     }
 
@@ -241,7 +239,9 @@ impl Arranged {
         let by_case = &self.near[set.arrangement];
         factors
             .iter()
-            .flat_map(|(case, factor)| by_case[case.0].iter().enumerate().map(move |(panel, c)| self.part(*case, panel, set) * factor * c[side]))
+            .flat_map(|(case, factor)| {
+                by_case[case.0].iter().enumerate().map(move |(panel, c)| self.part(*case, panel, set) * factor * c[side])
+            })
             .sum()
     }
 
@@ -319,276 +319,4 @@ fn nested<A, B>(nest: &[Vec<Vec<A>>], turn: impl Fn(&A) -> B) -> Vec<Vec<Vec<B>>
 /// The side of the section that looks away from the support.
 pub fn inward(side: &Beside) -> Side {
     if side.sign > 0.0 { Side::Right } else { Side::Left }
-}
-
-const fn line(from: f64, to: f64, start: f64, end: f64) -> Acting {
-    Acting::Line { from, to, start, end }
-}
-
-fn is_nothing(load: &Acting) -> bool {
-    match load {
-        Acting::Line { from, to, start, end } => (*start == 0.0 && *end == 0.0) || from == to,
-        Acting::Point { force, .. } => *force == 0.0,
-        Acting::Moment { moment, .. } => *moment == 0.0,
-    }
-}
-
-/// What a load of the job file needs to become a load on the beam.
-struct Frame<'a> {
-    code: &'a dyn Code,
-    job: &'a Job,
-    member: &'a Member,
-    cosine: f64,
-    handed: &'a [Option<HandedDown>],
-}
-
-impl Frame<'_> {
-    fn nature(&self, case: Case) -> Nature {
-        self.job.basis.cases[case.0].nature
-    }
-
-    /// A load along a line, given in the job file, as it is square to the member and along it.
-    fn square(&self, case: Case, load: f64) -> f64 {
-        match self.nature(case) {
-            Nature::Wind => load,
-            Nature::Dead => load * self.cosine,
-            _ => load * self.cosine * self.cosine,
-        }
-    }
-
-    /// A force given in the job file as it is square to the member.
-    fn square_force(&self, case: Case, force: f64) -> f64 {
-        if self.nature(case) == Nature::Wind { force } else { force * self.cosine }
-    }
-
-    fn apply(&self, load: &Load, into: &mut Vec<Applied>) {
-        let along = |plan: f64| plan / self.cosine;
-        let plain = |case, load, because| Applied { case, load, smallest: None, every: None, because, from: None };
-        match &load.kind {
-            LoadKind::Area { area, width, from, to } => {
-                let area = &self.job.areas[*area];
-                let width = width.or(self.member.spacing.as_ref().map(|s| s.value));
-                let Some(width) = width else { return };
-                for one in &area.loads {
-                    let square = self.square(one.case, (one.load * width).value());
-                    let shown = self.code.shown();
-                    let over = format!(
-                        "area {}, {} {} x {}",
-                        area.name,
-                        tidy(shown.area.number(one.load.value())),
-                        shown.area.name,
-                        wide(width.value(), shown)
-                    );
-                    into.push(plain(one.case, line(along(from.value()), along(to.value()), square, square), over));
-                }
-            }
-            LoadKind::Line { case, start, end, from, to } => {
-                let load = line(
-                    along(from.value()),
-                    along(to.value()),
-                    self.square(*case, start.value()),
-                    self.square(*case, end.value()),
-                );
-                into.push(plain(*case, load, "line load".to_owned()));
-            }
-            LoadKind::Point { case, force, at } => {
-                let load = Acting::Point { at: along(at.value()), force: self.square_force(*case, force.value()) };
-                into.push(plain(*case, load, "point load".to_owned()));
-            }
-            LoadKind::Moment { case, moment, at } => {
-                let load = Acting::Moment { at: along(at.value()), moment: moment.value() };
-                into.push(plain(*case, load, "moment".to_owned()));
-            }
-            LoadKind::Reaction { from_member, support, arrives } => self.receive(*from_member, *support, arrives, into),
-        }
-    }
-
-    fn receive(&self, giver: usize, support: usize, arrives: &Arrival, into: &mut Vec<Applied>) {
-        let Some(handed) = self.handed.get(giver).and_then(Option::as_ref) else { return };
-        let mark = &self.job.members[giver].mark.value;
-        for case in (0..self.job.basis.cases.len()).map(Case) {
-            let (largest, smallest) = (handed.largest[support - 1][case.0], handed.smallest[support - 1][case.0]);
-            // A reaction is a vertical force whatever made it (reading 15).
-            let make = |force: f64| match arrives {
-                Arrival::At(at) => Acting::Point { at: at.value() / self.cosine, force: force * self.cosine },
-                Arrival::Every { spacing, from, to } => {
-                    let spread = force * self.cosine * self.cosine / spacing.value();
-                    line(from.value() / self.cosine, to.value() / self.cosine, spread, spread)
-                }
-            };
-            let every = match arrives {
-                Arrival::Every { spacing, .. } => Some(spacing.value() / self.cosine),
-                Arrival::At(_) => None,
-            };
-            let because = match arrives {
-                Arrival::At(_) => format!("reaction {mark}, support {support}"),
-                Arrival::Every { spacing, .. } => {
-                    format!("reaction {mark}, support {support}, every {}", wide(spacing.value(), self.code.shown()))
-                }
-            };
-            let differs = (largest - smallest).abs() > 1e-9 * largest.abs().max(smallest.abs());
-            into.push(Applied {
-                case,
-                load: make(largest),
-                smallest: differs.then(|| make(smallest)),
-                every,
-                because,
-                from: Some((giver, support)),
-            });
-        }
-    }
-}
-
-fn tidy(number: f64) -> String {
-    let text = figures(number, 4);
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
-}
-
-/// A width in the unit in which it is a round number.
-fn wide(value: f64, shown: super::Shown) -> String {
-    let (short, long) = (shown.section.number(value), shown.span.number(value));
-    let round = |x: f64| (x - libm::round(x)).abs() < 1e-6;
-    if short > 48.0 && round(long * 4.0) && shown.span.name != shown.section.name {
-        format!("{} {}", tidy(long), shown.span.name)
-    } else {
-        format!("{} {}", tidy(short), shown.section.name)
-    }
-}
-
-/// Whether some span that the load covers holds fewer than six of the points (reading 5).
-fn few_somewhere(applied: &Applied, every: f64, panels: &[Panel]) -> bool {
-    let Acting::Line { from, to, .. } = applied.load else { return false };
-    panels.iter().any(|p| few(p, from, to, every))
-}
-
-fn few(panel: &Panel, from: f64, to: f64, every: f64) -> bool {
-    let covered = panel.to.min(to) - panel.from.max(from);
-    covered > 0.0 && covered / every < 6.0
-}
-
-/// The load as it stands in an arrangement.
-fn standing(applied: &Applied, arrangement: Arrangement, panels: &[Panel]) -> Vec<Acting> {
-    let load = match &applied.smallest {
-        Some(smallest) if arrangement.smallest => smallest.clone(),
-        _ => applied.load.clone(),
-    };
-    let (true, Some(every), Acting::Line { from, to, start, .. }) = (arrangement.points, applied.every, load.clone()) else {
-        return vec![load];
-    };
-    let mut acting = Vec::new();
-    for panel in panels {
-        let (a, b) = (panel.from.max(from), panel.to.min(to));
-        if b <= a {
-            continue;
-        }
-        if !few(panel, from, to, every) {
-            acting.push(line(a, b, start, start));
-            continue;
-        }
-        // One at mid-span, or at the free end of an overhang, then at the spacing to both sides.
-        let first = match (panel.overhang, panel.number) {
-            (true, 0) => panel.from,
-            (true, _) => panel.to,
-            _ => 0.5 * (panel.from + panel.to),
-        };
-        let lowest = libm::ceil((a - first) / every - 1e-9) as i64;
-        let highest = libm::floor((b - first) / every + 1e-9) as i64;
-        for k in lowest..=highest {
-            acting.push(Acting::Point { at: (first + k as f64 * every).clamp(a, b), force: start * every });
-        }
-    }
-    acting
-}
-
-/// The part of a load that stands on a panel; a point over a support belongs to the panel at its left.
-fn within(load: &Acting, panel: &Panel, panels: &[Panel]) -> Option<Acting> {
-    let first = panels.first().is_some_and(|p| p.number == panel.number);
-    let holds = |at: f64| (at > panel.from || (first && at >= panel.from)) && at <= panel.to;
-    match *load {
-        Acting::Line { from, to, start, end } => {
-            let (a, b) = (from.max(panel.from), to.min(panel.to));
-            let at = |x: f64| start + (end - start) * (x - from) / (to - from);
-            (b > a).then(|| if start == end { line(a, b, start, start) } else { line(a, b, at(a), at(b)) })
-        }
-        Acting::Point { at, .. } | Acting::Moment { at, .. } => holds(at).then(|| load.clone()),
-    }
-}
-
-/// Point loads between a support's face and the section beside it: at the part that counts, and whole.
-fn near_points(loads: &[Acting], side: &Beside, reach: f64) -> (Vec<Acting>, Vec<Acting>) {
-    let (mut part, mut whole) = (Vec::new(), Vec::new());
-    let face = (side.section - side.line).abs() - reach;
-    for load in loads {
-        if let Acting::Point { at, force } = *load {
-            let from_line = (at - side.line) * side.sign;
-            if from_line >= 0.0 && from_line < face + reach && reach > 0.0 {
-                let x = (from_line - face).max(0.0);
-                part.push(Acting::Point { at, force: force * x / reach });
-                whole.push(Acting::Point { at, force });
-            }
-        }
-    }
-    (part, whole)
-}
-
-fn shape(loads: &[Acting], panels: &[Panel]) -> Shape {
-    let [panel] = panels else { return Shape { other: true, ..Shape::default() } };
-    let mut shape = Shape::default();
-    let same = |a: f64, b: f64| (a - b).abs() <= 1e-9 * panel.to;
-    for load in loads {
-        match *load {
-            Acting::Line { from, to, start, end } if same(from, panel.from) && same(to, panel.to) && start == end => shape.uniform += start,
-            Acting::Point { at, force } if same(at, 0.5 * (panel.from + panel.to)) => shape.mid += force,
-            _ => shape.other |= !is_nothing(load),
-        }
-    }
-    shape
-}
-
-fn load_sets(arrangements: &[Arrangement], panels: &[Panel], patterned: bool, frame: &Frame<'_>, applied: &[Applied]) -> Vec<LoadSet> {
-    let all: u64 = (1 << panels.len()) - 1;
-    let masks: Vec<u64> = if patterned && panels.len() > 1 { (1..=all).rev().collect() } else { vec![all] };
-    let givers = || {
-        let mut marks: Vec<&str> = applied.iter().filter(|a| a.every.is_some()).filter_map(|a| a.from).map(|(m, _)| frame.job.members[m].mark.value.as_str()).collect();
-        marks.dedup();
-        marks.join(", ")
-    };
-    let mut sets = Vec::new();
-    for (i, arrangement) in arrangements.iter().enumerate() {
-        for mask in &masks {
-            let mut words = Vec::new();
-            if *mask != all {
-                words.push(loaded(*mask, panels));
-            }
-            if arrangement.smallest {
-                words.push("received reactions at their smallest".to_owned());
-            }
-            if arrangement.points {
-                words.push(format!("{} as single points", givers()));
-            }
-            sets.push(LoadSet { arrangement: i, mask: *mask, points: arrangement.points, words: words.join("; ") });
-        }
-    }
-    sets
-}
-
-/// `load that comes and goes on spans 1 and 2`, in the words that the sheet prints.
-fn loaded(mask: u64, panels: &[Panel]) -> String {
-    let on: Vec<&Panel> = panels.iter().enumerate().filter(|(i, _)| mask >> i & 1 == 1).map(|(_, p)| p).collect();
-    let spans: Vec<String> = on.iter().filter(|p| !p.overhang).map(|p| decimals(p.number as f64, 0)).collect();
-    let mut parts = Vec::new();
-    match spans.as_slice() {
-        [] => {}
-        [one] => parts.push(format!("span {one}")),
-        [head @ .., last] => parts.push(format!("spans {} and {last}", head.join(", "))),
-    }
-    let both = panels.iter().filter(|p| p.overhang).count() == 2;
-    for overhang in on.iter().filter(|p| p.overhang) {
-        parts.push(match (both, overhang.number) {
-            (true, 0) => "the left overhang".to_owned(),
-            (true, _) => "the right overhang".to_owned(),
-            _ => "the overhang".to_owned(),
-        });
-    }
-    format!("variable load on {}", parts.join(" and "))
 }

@@ -1,0 +1,127 @@
+//! From a load of the job file to loads square to the member, along it, each with where it comes from.
+
+use super::stand::line;
+use super::{Applied, HandedDown};
+use crate::analysis::Load as Acting;
+use crate::codes::{Code, Shown};
+use crate::job::model::{Arrival, Case, Job, Load, LoadKind, Member, Nature};
+use crate::units::figures;
+
+/// What a load of the job file needs to become a load on the beam.
+pub(super) struct Frame<'a> {
+    pub code: &'a dyn Code,
+    pub job: &'a Job,
+    pub member: &'a Member,
+    pub cosine: f64,
+    pub handed: &'a [Option<HandedDown>],
+}
+
+impl Frame<'_> {
+    fn nature(&self, case: Case) -> Nature {
+        self.job.basis.cases[case.0].nature
+    }
+
+    /// A load along a line, given in the job file, as it is square to the member and along it.
+    fn square(&self, case: Case, load: f64) -> f64 {
+        match self.nature(case) {
+            Nature::Wind => load,
+            Nature::Dead => load * self.cosine,
+            _ => load * self.cosine * self.cosine,
+        }
+    }
+
+    /// A force given in the job file as it is square to the member.
+    fn square_force(&self, case: Case, force: f64) -> f64 {
+        if self.nature(case) == Nature::Wind { force } else { force * self.cosine }
+    }
+
+    /// Turns a load of the job file into loads on the beam.
+    pub fn apply(&self, load: &Load, into: &mut Vec<Applied>) {
+        let along = |plan: f64| plan / self.cosine;
+        let plain = |case, load, because| Applied { case, load, smallest: None, every: None, because, from: None };
+        match &load.kind {
+            LoadKind::Area { area, width, from, to } => {
+                let area = &self.job.areas[*area];
+                let width = width.or(self.member.spacing.as_ref().map(|s| s.value));
+                let Some(width) = width else { return };
+                for one in &area.loads {
+                    let square = self.square(one.case, (one.load * width).value());
+                    let shown = self.code.shown();
+                    let over = format!(
+                        "area {}, {} {} x {}",
+                        area.name,
+                        tidy(shown.area.number(one.load.value())),
+                        shown.area.name,
+                        wide(width.value(), shown)
+                    );
+                    into.push(plain(one.case, line(along(from.value()), along(to.value()), square, square), over));
+                }
+            }
+            LoadKind::Line { case, start, end, from, to } => {
+                let load = line(along(from.value()), along(to.value()), self.square(*case, start.value()), self.square(*case, end.value()));
+                into.push(plain(*case, load, "line load".to_owned()));
+            }
+            LoadKind::Point { case, force, at } => {
+                let load = Acting::Point { at: along(at.value()), force: self.square_force(*case, force.value()) };
+                into.push(plain(*case, load, "point load".to_owned()));
+            }
+            LoadKind::Moment { case, moment, at } => {
+                let load = Acting::Moment { at: along(at.value()), moment: moment.value() };
+                into.push(plain(*case, load, "moment".to_owned()));
+            }
+            LoadKind::Reaction { from_member, support, arrives } => self.receive(*from_member, *support, arrives, into),
+        }
+    }
+
+    /// A received reaction, one load a case.
+    fn receive(&self, giver: usize, support: usize, arrives: &Arrival, into: &mut Vec<Applied>) {
+        let Some(handed) = self.handed.get(giver).and_then(Option::as_ref) else { return };
+        let mark = &self.job.members[giver].mark.value;
+        for case in (0..self.job.basis.cases.len()).map(Case) {
+            let (largest, smallest) = (handed.largest[support - 1][case.0], handed.smallest[support - 1][case.0]);
+            // A reaction is a vertical force whatever made it (reading 15).
+            let make = |force: f64| match arrives {
+                Arrival::At(at) => Acting::Point { at: at.value() / self.cosine, force: force * self.cosine },
+                Arrival::Every { spacing, from, to } => {
+                    let spread = force * self.cosine * self.cosine / spacing.value();
+                    line(from.value() / self.cosine, to.value() / self.cosine, spread, spread)
+                }
+            };
+            let every = match arrives {
+                Arrival::Every { spacing, .. } => Some(spacing.value() / self.cosine),
+                Arrival::At(_) => None,
+            };
+            let because = match arrives {
+                Arrival::At(_) => format!("reaction {mark}, support {support}"),
+                Arrival::Every { spacing, .. } => {
+                    format!("reaction {mark}, support {support}, every {}", wide(spacing.value(), self.code.shown()))
+                }
+            };
+            let differs = (largest - smallest).abs() > 1e-9 * largest.abs().max(smallest.abs());
+            into.push(Applied {
+                case,
+                load: make(largest),
+                smallest: differs.then(|| make(smallest)),
+                every,
+                because,
+                from: Some((giver, support)),
+            });
+        }
+    }
+}
+
+fn tidy(number: f64) -> String {
+    let text = figures(number, 4);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// A width in the unit in which it is a round number.
+fn wide(value: f64, shown: Shown) -> String {
+    let (short, long) = (shown.section.number(value), shown.span.number(value));
+    let round = |x: f64| (x - libm::round(x)).abs() < 1e-6;
+    if short > 48.0 && round(long * 4.0) && shown.span.name != shown.section.name {
+        format!("{} {}", tidy(long), shown.span.name)
+    } else {
+        format!("{} {}", tidy(short), shown.section.name)
+    }
+}

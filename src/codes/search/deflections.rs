@@ -1,0 +1,93 @@
+//! Deflections against their limits, in every panel.
+
+use super::{Deflected, Found, Lost, Search};
+use crate::analysis::Quantity;
+use crate::codes::{Action, Demand, Places, Statics, Time};
+use crate::job::model::DeflectionLimit;
+
+impl Search<'_> {
+    /// All deflections, and of each panel the one that is worst against its limit, worked.
+    pub(super) fn deflections(&self) -> (Vec<Deflected>, Vec<Found>) {
+        let rigidity = self.prepared.rigidity();
+        let checks = self.prepared.checks();
+        let check = checks.iter().position(|c| c.places == Places::Deflections);
+        let (mut deflected, mut found): (Vec<Deflected>, Vec<Found>) = (Vec::new(), Vec::new());
+        for case in self.prepared.deflections(&self.arranged.present) {
+            let mut best: Vec<Option<(f64, f64, usize)>> = vec![None; self.arranged.panels.len()];
+            for (j, set) in self.sets_of(&case.factors) {
+                let diagram = self.arranged.combined(&case.factors, set);
+                for (i, panel) in self.arranged.panels.iter().enumerate() {
+                    let extremes = diagram.extremes(Quantity::Deflection, panel.from, panel.to);
+                    for extreme in [extremes.largest, extremes.smallest] {
+                        let value = extreme.value * case.times / rigidity;
+                        if best[i].is_none_or(|(v, ..)| value.abs() > v.abs() * (1.0 + 1e-9)) {
+                            best[i] = Some((value, extreme.x, j));
+                        }
+                    }
+                }
+            }
+            for (panel, best) in self.arranged.panels.iter().zip(best) {
+                let Some((value, at, set)) = best.filter(|(v, ..)| v.abs() > 0.0) else { continue };
+                let length = (panel.to - panel.from) * if panel.overhang { 2.0 } else { 1.0 };
+                let limit = match case.limit {
+                    Some(DeflectionLimit::SpanOver(n)) => Some((length / n, Some((n, length)))),
+                    Some(DeflectionLimit::Length(l)) => Some((l.value(), None)),
+                    Some(DeflectionLimit::Off) | None => None,
+                };
+                if let (Some(check), Some((limit, limit_as))) = (check, limit) {
+                    let set = &self.arranged.sets[set];
+                    let action = Action::Deflection { deflection: value, limit, limit_as, what: case.what };
+                    let demand = Demand {
+                        time: 1.0,
+                        statics: if panel.overhang { Statics::Diagram } else { self.arranged.statics(&case.factors, set) },
+                        panel: panel.number,
+                        single: self.arranged.single(),
+                        at,
+                        action,
+                    };
+                    let time = Time { factor: 1.0, because: case.reference.clone() };
+                    if let Some(ratio) = self.prepared.ratio(check, &demand) {
+                        found.push(Found {
+                            about: checks[check],
+                            place: panel.number,
+                            combination: case.combination.clone(),
+                            load_set: set.words.clone(),
+                            mask: set.mask,
+                            demand,
+                            ratio,
+                            worked: self.prepared.worked(check, &demand, &time),
+                            time,
+                            leading: false,
+                            others: Vec::new(),
+                        });
+                    }
+                }
+                deflected.push(Deflected { case: case.clone(), panel: panel.number, at, value, limit });
+            }
+        }
+        // Of each panel the worst stands among the checks; all stand among the deflections.
+        found.sort_by(|a, b| b.ratio.total_cmp(&a.ratio));
+        let mut seen = Vec::new();
+        let rest: Vec<Lost> = found.iter().skip(1).map(|f| self.deflection_lost(f)).collect();
+        found.retain(|f| {
+            let new = !seen.contains(&f.place);
+            seen.push(f.place);
+            new
+        });
+        if let Some(first) = found.first_mut() {
+            first.leading = true;
+            first.others = rest;
+        }
+        (deflected, found)
+    }
+
+    fn deflection_lost(&self, found: &Found) -> Lost {
+        let what = match found.demand.action {
+            Action::Deflection { what, .. } => what,
+            _ => "",
+        };
+        let place =
+            if self.arranged.single() { String::new() } else { format!(", {}", self.place_in_words(Places::Deflections, found.place)) };
+        Lost { what: format!("{what}, {}{place}", found.combination), ratio: found.ratio }
+    }
+}

@@ -1,0 +1,180 @@
+//! The search for what governs: every combination, every load set, every critical place.
+
+mod deflections;
+mod drawings;
+mod places;
+mod worst;
+
+use super::arrange::Arranged;
+use super::{CheckAbout, Code, Combination, DeflectionCase, Demand, LoadSet, Pattern, Prepared, Purpose, Time, Worked, reduce};
+use crate::analysis::{Diagram, Quantity};
+use crate::job::model::{Case, Job, Member};
+use places::Instance;
+use worst::{Candidate, keep, order};
+
+/// A check at the place, in the combination and load set where it is worst.
+#[derive(Clone, Debug)]
+pub struct Found {
+    /// The row of the code's list.
+    pub about: CheckAbout,
+    /// Panel, or support from 1 (of a bearing or a notch).
+    pub place: usize,
+    /// The combination as printed.
+    pub combination: String,
+    /// The load set in words; empty where everything is on.
+    pub load_set: String,
+    /// The panels that carry what comes and goes.
+    pub mask: u64,
+    /// The demand.
+    pub demand: Demand,
+    /// Demand over capacity.
+    pub ratio: f64,
+    /// The check written down.
+    pub worked: Worked,
+    /// The load duration that it was worked with.
+    pub time: Time,
+    /// Whether it is the worst of its kind.
+    pub leading: bool,
+    /// What lost against it, worst first.
+    pub others: Vec<Lost>,
+}
+
+/// A check that lost, in short.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lost {
+    /// The combination, or the place.
+    pub what: String,
+    /// Its ratio.
+    pub ratio: f64,
+}
+
+/// A deflection at the place and in the load set where it is worst.
+#[derive(Clone, Debug)]
+pub struct Deflected {
+    /// What it is.
+    pub case: DeflectionCase,
+    /// Panel.
+    pub panel: usize,
+    /// Place, mm.
+    pub at: f64,
+    /// Value, mm.
+    pub value: f64,
+    /// Limit, mm, and how it was said: denominator and the length it divides.
+    pub limit: Option<(f64, Option<(f64, f64)>)>,
+}
+
+/// A vertical reaction, N.
+#[derive(Clone, Debug)]
+pub struct Reacted {
+    /// Place, mm.
+    pub at: f64,
+    /// Each case, on all panels.
+    pub by_case: Vec<(Case, f64)>,
+    /// The largest, and its combination.
+    pub largest: (String, f64),
+    /// The smallest.
+    pub smallest: (String, f64),
+}
+
+/// A diagram worth drawing.
+#[derive(Clone, Debug)]
+pub struct Drawn {
+    /// The combination.
+    pub combination: String,
+    /// The load set in words.
+    pub load_set: String,
+    /// Panels that carry what comes and goes.
+    pub mask: u64,
+    /// What it shows.
+    pub quantity: Quantity,
+    /// The diagram; deflections still times EI.
+    pub diagram: Diagram,
+    /// All load sets of the same combination; empty where there is only one.
+    pub all: Vec<Diagram>,
+}
+
+/// Everything found out about a member.
+pub struct Checked {
+    /// The worst of each check at each place, governing first, each kind's worst before its others.
+    pub found: Vec<Found>,
+    /// Deflections.
+    pub deflections: Vec<Deflected>,
+    /// Reactions, by support.
+    pub reactions: Vec<Reacted>,
+    /// Diagrams of the governing shear, moment and deflection.
+    pub drawn: Vec<Drawn>,
+}
+/// One member, ready to be searched.
+pub struct Search<'a> {
+    /// The code.
+    pub code: &'a dyn Code,
+    /// The job.
+    pub job: &'a Job,
+    /// The member.
+    pub member: &'a Member,
+    /// The member against the code's tables.
+    pub prepared: &'a dyn Prepared,
+    /// The member solved.
+    pub arranged: &'a Arranged,
+}
+
+/// Moments, shears and forces smaller than this part of the largest are nought.
+const NOUGHT: f64 = 1e-7;
+
+impl Search<'_> {
+    /// Finds what governs. With `all`, every combination that lost is worked out too.
+    pub fn run(&self, combinations: &[Combination], all: bool) -> Checked {
+        let strength: Vec<Combination> = combinations.iter().filter(|c| c.purpose == Purpose::Strength).cloned().collect();
+        let strength = reduce(self.code, &self.job.basis, &strength, &self.arranged.present);
+        let times: Vec<Time> = strength.iter().map(|c| self.prepared.time(c, &c.factors)).collect();
+        let mut candidates: Vec<Candidate> = Vec::new();
+        let mut reactions: Vec<Reacted> = self.no_reactions();
+        for (i, combination) in strength.iter().enumerate() {
+            for (j, set) in self.sets_of(&combination.factors) {
+                let diagram = self.arranged.combined(&combination.factors, set);
+                let vertical = self.arranged.reactions(&self.job.basis, &combination.factors, set);
+                for (reacted, force) in reactions.iter_mut().zip(&vertical).filter(|_| !set.points) {
+                    if reacted.largest.0.is_empty() || *force > reacted.largest.1 + NOUGHT * force.abs() {
+                        reacted.largest = (combination.name.clone(), *force);
+                    }
+                    if reacted.smallest.0.is_empty() || *force < reacted.smallest.1 - NOUGHT * force.abs() {
+                        reacted.smallest = (combination.name.clone(), *force);
+                    }
+                }
+                let at = Instance { factors: &combination.factors, set, diagram: &diagram, vertical: &vertical, time: times[i].factor };
+                self.demands(&at, &mut |check, place, demand| {
+                    if let Some(ratio) = self.prepared.ratio(check, &demand) {
+                        keep(&mut candidates, Candidate { check, place, combination: i, set: j, demand, ratio });
+                    }
+                });
+            }
+        }
+        let mut found = self.settle(&candidates, &strength, &times, all);
+        let (deflections, worst) = self.deflections();
+        found.extend(worst);
+        order(&mut found);
+        let drawn = self.draw(&found, &strength);
+        Checked { found, deflections, reactions, drawn }
+    }
+
+    fn no_reactions(&self) -> Vec<Reacted> {
+        let full = &self.arranged.sets[0];
+        let by_case: Vec<(Case, Vec<f64>)> =
+            self.arranged.present.iter().map(|c| (*c, self.arranged.reactions_of(&self.job.basis, *c, full))).collect();
+        (0..self.arranged.supports.len())
+            .map(|i| Reacted {
+                at: self.arranged.supports[i],
+                by_case: by_case.iter().map(|(c, r)| (*c, r[i])).collect(),
+                largest: (String::new(), 0.0),
+                smallest: (String::new(), 0.0),
+            })
+            .collect()
+    }
+
+    /// The load sets that make a difference to a combination: without a load that comes and goes, everything is on.
+    fn sets_of<'s>(&'s self, factors: &'s [(Case, f64)]) -> impl Iterator<Item = (usize, &'s LoadSet)> {
+        let patterned = factors.iter().any(|(c, _)| matches!(self.code.pattern(self.job.basis.cases[c.0].nature), Pattern::Sets { .. }));
+        let all = self.arranged.sets[0].mask;
+        self.arranged.sets.iter().enumerate().filter(move |(_, set)| patterned || set.mask == all)
+    }
+}

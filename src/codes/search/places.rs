@@ -1,0 +1,147 @@
+//! The critical places of a member under a combination in a load set.
+
+use super::{NOUGHT, Search};
+use crate::analysis::{Diagram, Quantity};
+use crate::codes::arrange::inward;
+use crate::codes::{Action, Demand, Held, LoadSet, Notched, Places, Statics};
+use crate::job::model::{Bracing, Case, End, Notch, NotchPlace};
+
+/// A combination in a load set, solved.
+pub(super) struct Instance<'a> {
+    pub factors: &'a [(Case, f64)],
+    pub set: &'a LoadSet,
+    pub diagram: &'a Diagram,
+    pub vertical: &'a [f64],
+    pub time: f64,
+}
+impl Search<'_> {
+    /// Every demand of a combination in a load set: check, place, demand.
+    pub(super) fn demands(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, usize, Demand)) {
+        for (check, about) in self.prepared.checks().iter().enumerate() {
+            match about.places {
+                Places::Moments => self.moments(at, &mut |place, demand| visit(check, place, demand)),
+                Places::Shears => self.shears(at, &mut |place, demand| visit(check, place, demand)),
+                Places::Bearings => self.bearings(at, &mut |place, demand| visit(check, place, demand)),
+                Places::Notches => self.notches(at, &mut |place, demand| visit(check, place, demand)),
+                Places::Deflections => {}
+            }
+        }
+    }
+
+    fn demand(&self, at: &Instance<'_>, panel: usize, x: f64, action: Action) -> Demand {
+        let statics = self.arranged.statics(at.factors, at.set);
+        Demand { time: at.time, statics, panel: self.arranged.panels[panel].number, single: self.arranged.single(), at: x, action }
+    }
+
+    fn moments(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, Demand)) {
+        let last = self.arranged.panels.last().map_or(0.0, |p| p.to);
+        let whole = at.diagram.extremes(Quantity::Moment, 0.0, last);
+        let least = NOUGHT * whole.largest.value.max(-whole.smallest.value);
+        for (i, panel) in self.arranged.panels.iter().enumerate() {
+            let extremes = at.diagram.extremes(Quantity::Moment, panel.from, panel.to);
+            for (extreme, sign) in [(extremes.largest, 1.0), (extremes.smallest, -1.0)] {
+                if extreme.value * sign > least {
+                    let held = self.held(i, extreme.value > 0.0);
+                    let demand = self.demand(at, i, extreme.x, Action::Moment { moment: extreme.value, held });
+                    visit(panel.number, demand);
+                }
+            }
+        }
+    }
+
+    /// How the edge that a moment compresses is held within a panel: supports and points of the bracing divide it.
+    fn held(&self, panel: usize, top: bool) -> Held {
+        let bracing = if top { &self.member.top } else { &self.member.bottom };
+        let panel = &self.arranged.panels[panel];
+        let cosine = self.arranged.cosine;
+        let length = self.arranged.panels.last().map_or(0.0, |p| p.to);
+        let mut points: Vec<f64> = match bracing {
+            Bracing::Sheathed => return Held::Throughout(true),
+            Bracing::Continuous => return Held::Throughout(false),
+            Bracing::None => Vec::new(),
+            Bracing::Places(places) => places.iter().map(|p| p.value() / cosine).collect(),
+            Bracing::Every(spacing) => {
+                let step = spacing.value() / cosine;
+                (0..=(length / step) as usize).map(|k| k as f64 * step).collect()
+            }
+        };
+        points.extend(&self.arranged.supports);
+        points.retain(|x| *x >= panel.from - 1e-6 && *x <= panel.to + 1e-6);
+        // The free end of an overhang is an end of the gap, held or not.
+        points.extend([panel.from, panel.to]);
+        points.sort_by(f64::total_cmp);
+        Held::Gap(points.windows(2).map(|w| w[1] - w[0]).fold(0.0, f64::max))
+    }
+
+    fn shears(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, Demand)) {
+        for (i, side) in self.arranged.beside.iter().enumerate() {
+            let uplift = at.diagram.reactions[side.support - 1] < 0.0;
+            let notched = self.notch_at(side.support).is_some();
+            let full = at.diagram.value(Quantity::Shear, side.line, inward(side));
+            let reduced = side.section != side.line && !uplift && !notched;
+            let force = if reduced {
+                at.diagram.value(Quantity::Shear, side.section, inward(side)) + self.arranged.near(at.factors, at.set, i)
+            } else {
+                full
+            };
+            let face = if side.section == side.line { 0.0 } else { self.face(side.support) };
+            let section = if reduced { side.section } else { side.line };
+            let action = Action::Shear { force: force.abs(), full: full.abs(), support: side.support, face, reduced };
+            let mut demand = self.demand(at, side.panel, section, action);
+            // Loads that pull upward within the span may leave more shear there than beside the support.
+            let panel = &self.arranged.panels[side.panel];
+            let (a, b) = if side.sign > 0.0 { (section, 0.5 * (panel.from + panel.to)) } else { (0.5 * (panel.from + panel.to), section) };
+            if b > a {
+                let extremes = at.diagram.extremes(Quantity::Shear, a, b);
+                for extreme in [extremes.largest, extremes.smallest] {
+                    if extreme.value.abs() > force.abs() * (1.0 + 1e-9) {
+                        let force = extreme.value.abs();
+                        let action = Action::Shear { force, full: full.abs(), support: side.support, face, reduced: false };
+                        demand = Demand { at: extreme.x, statics: Statics::Diagram, action, ..demand };
+                    }
+                }
+            }
+            visit(panel.number, demand);
+        }
+    }
+
+    /// Half the bearing length of a support; nought where none is given.
+    fn face(&self, support: usize) -> f64 {
+        self.member.bearing.as_ref().and_then(|b| b.get(support - 1)).map_or(0.0, |l| 0.5 * l.value.value())
+    }
+
+    fn bearings(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, Demand)) {
+        let Some(bearing) = &self.member.bearing else { return };
+        let last = self.arranged.panels.last().map_or(0.0, |p| p.to);
+        for (i, (line, force)) in self.arranged.supports.iter().zip(at.vertical).enumerate() {
+            let Some(length) = bearing.get(i).map(|l| l.value.value()) else { continue };
+            if *force > 0.0 {
+                let to_end = (line.min(last - line) - 0.5 * length).max(0.0);
+                let angle = 90.0 - self.arranged.angle;
+                let action = Action::Bearing { force: *force, support: i + 1, length, to_end, angle };
+                let panel = self.arranged.panels.iter().position(|p| p.to >= *line).unwrap_or(0);
+                visit(i + 1, self.demand(at, panel, *line, action));
+            }
+        }
+    }
+
+    /// The notch over an end support.
+    fn notch_at(&self, support: usize) -> Option<&Notch> {
+        self.member.notches.iter().find(|n| match n.at {
+            NotchPlace::End(End::Left) => support == 1 && self.member.spans.left.is_zero(),
+            NotchPlace::End(End::Right) => support == self.arranged.supports.len() && self.member.spans.right.is_zero(),
+            NotchPlace::At(_) => false,
+        })
+    }
+
+    fn notches(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, Demand)) {
+        for side in &self.arranged.beside {
+            let Some(notch) = self.notch_at(side.support) else { continue };
+            let force = at.diagram.value(Quantity::Shear, side.line, inward(side)).abs();
+            let upward = at.diagram.reactions[side.support - 1] < 0.0;
+            let beyond = (notch.length.value() / self.arranged.cosine - 2.0 * self.face(side.support)).max(0.0);
+            let notch = Notched { tension: notch.bottom != upward, depth: notch.depth.value.value(), beyond };
+            visit(side.support, self.demand(at, side.panel, side.line, Action::Notch { force, support: side.support, notch }));
+        }
+    }
+}
