@@ -11,7 +11,7 @@
 //! 6. **Results.** [`results::document`] is the versioned document of all that was found.
 //! 7. **Package.** [`package`] draws the pages from job and results, and [`pdf`] typesets them.
 //!
-//! [`read`] does steps 1 to 3, [`check`] goes on to 6, and [`issue`] to 7. Nothing here judges a building: what a package says and does
+//! [`read`] does steps 1 to 3, [`check`] goes on to 6, and [`package::issue`] does 7. Nothing here judges a building: what a package says and does
 //! not say is on its cover.
 //!
 //! ```

@@ -97,9 +97,9 @@ pub(super) fn shown(letter: &Letter, value: f64, n: usize) -> String {
 }
 
 fn shortest(number: f64) -> String {
-    let text = (0..=9).map(|places| format!("{number:.places$}")).find(|t| {
-        t.parse::<f64>().is_ok_and(|rounded| (rounded - number).abs() <= 1e-9 * number.abs())
-    });
+    let text = (0..=9)
+        .map(|places| format!("{number:.places$}"))
+        .find(|t| t.parse::<f64>().is_ok_and(|rounded| (rounded - number).abs() <= 1e-9 * number.abs()));
     text.unwrap_or_else(|| figures(number, FEWEST))
 }
 
@@ -177,9 +177,17 @@ impl Printer<'_> {
 
     fn go(&self, at: u32) -> (String, u8) {
         match self.nodes[at as usize] {
-            Node::Literal { value, unit } => self.converted(self.number(&literal(value / unit.factor, self.source)), factor_in(unit, self.set)),
+            Node::Literal { value, unit } => {
+                self.converted(self.number(&literal(value / unit.factor, self.source)), factor_in(unit, self.set))
+            }
             Node::Named { letter, .. } if !self.style.numbers => {
-                let text = if self.style.words { letter.words } else if self.style.typst { letter.typst } else { letter.plain };
+                let text = if self.style.words {
+                    letter.words
+                } else if self.style.typst {
+                    letter.typst
+                } else {
+                    letter.plain
+                };
                 (text.to_owned(), ATOM)
             }
             Node::Named { letter, value, .. } => {
@@ -241,7 +249,21 @@ impl Printer<'_> {
         let words = self.style.words;
         match op {
             Op::Add => (format!("{}{}{}", self.tight(a, SUM), if words { " plus " } else { " + " }, self.tight(b, SUM)), SUM),
-            Op::Sub => (format!("{}{}{}", self.tight(a, SUM), if words { " minus " } else if self.style.typst { " − " } else { " - " }, self.tight(b, PRODUCT)), SUM),
+            Op::Sub => (
+                format!(
+                    "{}{}{}",
+                    self.tight(a, SUM),
+                    if words {
+                        " minus "
+                    } else if self.style.typst {
+                        " − "
+                    } else {
+                        " - "
+                    },
+                    self.tight(b, PRODUCT)
+                ),
+                SUM,
+            ),
             Op::Mul => (format!("{}{}{}", self.tight(a, PRODUCT), self.times(), self.tight(b, PRODUCT + 1)), PRODUCT),
             Op::Div if self.style.typst && self.built_up(a, b) => (format!("frac({}, {})", self.print(a), self.print(b)), POWER),
             Op::Div => (format!("{}{}{}", self.tight(a, PRODUCT), self.over(), self.tight(b, PRODUCT + 1)), PRODUCT),

@@ -81,9 +81,16 @@ pub struct Coherent {
 
 #[derive(Clone, Copy, Debug)]
 pub(super) enum Node {
-    Literal { value: f64, unit: &'static Unit },
+    Literal {
+        value: f64,
+        unit: &'static Unit,
+    },
     /// A value with a letter: given, or the result of the step with this number.
-    Named { letter: &'static Letter, value: f64, step: Option<usize> },
+    Named {
+        letter: &'static Letter,
+        value: f64,
+        step: Option<usize>,
+    },
     One(Op, u32),
     Two(Op, u32, u32),
 }

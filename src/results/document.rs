@@ -47,11 +47,7 @@ pub fn document(code: &dyn Code, job: &Job, source: &Source, combinations: &[cod
         },
         fingerprint: Fingerprint { job: fingerprint(source.text().as_bytes()) },
         passes: members.iter().all(|m| m.passes),
-        build_ups: job
-            .build_ups
-            .iter()
-            .map(|b| BuildUp { name: b.name.clone(), sum: value(b.sum().value(), code.shown().area) })
-            .collect(),
+        build_ups: job.build_ups.iter().map(|b| BuildUp { name: b.name.clone(), sum: value(b.sum().value(), code.shown().area) }).collect(),
         combinations: combinations.iter().map(|c| combination(job, c)).collect(),
         references,
         standards: code

@@ -3,8 +3,8 @@
 use super::document::{rounded, value};
 use super::register::Register;
 use super::{
-    Account, AccountColumn, AccountRow, Check, Deflection, Diagram, Envelope, Extreme, Governing, InCombination, Load, Material, Member, Other,
-    Piece, Property, Reaction, Section, Side, Value,
+    Account, AccountColumn, AccountRow, Check, Deflection, Diagram, Envelope, Extreme, Governing, InCombination, Load, Material, Member,
+    Other, Piece, Property, Reaction, Section, Side, Value,
 };
 use crate::analysis::{self, Quantity};
 use crate::codes::{self, Action, Code, Deflected, Drawn, Found, Places, Shown, Statics, Walked};
@@ -94,21 +94,13 @@ impl Scene<'_> {
 
     fn governing(&self, found: &Found) -> Governing {
         let (span, support) = Self::places(found);
-        Governing {
-            check: found.about.name.to_owned(),
-            span,
-            support,
-            combination: found.combination.clone(),
-            ratio: rounded(found.ratio),
-        }
+        Governing { check: found.about.name.to_owned(), span, support, combination: found.combination.clone(), ratio: rounded(found.ratio) }
     }
 
     fn load(&self, applied: &codes::Applied) -> Load {
         let span = self.shown.span;
         let (kind, from, to, start, end) = match applied.load {
-            analysis::Load::Line { from, to, start, end } => {
-                ("line", from, to, value(start, self.shown.line), value(end, self.shown.line))
-            }
+            analysis::Load::Line { from, to, start, end } => ("line", from, to, value(start, self.shown.line), value(end, self.shown.line)),
             analysis::Load::Point { at, force } => ("point", at, at, value(force, self.shown.force), value(force, self.shown.force)),
             analysis::Load::Moment { at, moment } => ("moment", at, at, value(moment, self.shown.moment), value(moment, self.shown.moment)),
         };
@@ -185,11 +177,10 @@ impl Scene<'_> {
     fn check(&self, found: &Found, governs: bool) -> Check {
         let side = |symbol: &str| {
             let step = found.worked.steps.iter().rev().find(|s| s.symbol == symbol);
-            step.map_or_else(|| Side { symbol: symbol.to_owned(), value: 0.0, unit: String::new() }, |s| Side {
-                symbol: symbol.to_owned(),
-                value: s.value,
-                unit: s.unit.clone(),
-            })
+            step.map_or_else(
+                || Side { symbol: symbol.to_owned(), value: 0.0, unit: String::new() },
+                |s| Side { symbol: symbol.to_owned(), value: s.value, unit: s.unit.clone() },
+            )
         };
         let (span, support) = Self::places(found);
         Check {
@@ -225,7 +216,9 @@ impl Scene<'_> {
         let x = found.demand.at;
         let over = self.walked.arranged.supports.iter().position(|s| (s - x).abs() < 1e-6 * x.max(1.0));
         match (&found.demand.action, found.demand.statics) {
-            (Action::Moment { .. } | Action::Deflection { .. }, Statics::Uniform { .. } | Statics::MidPoint { .. }) => "at mid-span".to_owned(),
+            (Action::Moment { .. } | Action::Deflection { .. }, Statics::Uniform { .. } | Statics::MidPoint { .. }) => {
+                "at mid-span".to_owned()
+            }
             (Action::Moment { .. }, _) if over.is_some() => format!("over support {}", over.unwrap_or(0) + 1),
             (Action::Moment { .. }, _) => format!("at {}{}", at(x), span()),
             (Action::Deflection { .. }, _) => format!("at {}{}", at(x), span()),

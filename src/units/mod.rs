@@ -14,8 +14,12 @@ mod trace;
 pub use dimension::{Dim, Dimension, Dimensionless, Exponents, N1, N2, N3, N4, N5, N6, Over, P1, P2, P3, P4, P5, P6, Root, Times, Z0};
 pub use figures::{decimals, figures, grouped, is_short};
 pub use quantity::{
-    Area, AreaLoad, Degrees, Density, Force, Inertia, Length, Letter, Limit, LineLoad, Modulus, Moment, Q, Ratio, Rigidity, Stress, cube, max, min, number, pow, quantity, ratio, sq, sqrt,
+    Area, AreaLoad, Degrees, Density, Force, Inertia, Length, Letter, Limit, LineLoad, Modulus, Moment, Q, Ratio, Rigidity, Stress, cube,
+    max, min, number, pow, quantity, ratio, sq, sqrt,
 };
 pub use reading::{Misread, read, read_angle, read_number, read_temperature};
-pub use table::{FT, IN, IN2, IN3, IN4, KIP, KN, KN_M, KN_PER_M, KPA, LBF, LBF_FT, LBF_IN, MM, MM2, MM3, MM4, MPA, NONE, PCF, PLF, PSF, PSI, UNITS, Unit, kinds};
+pub use table::{
+    FT, IN, IN2, IN3, IN4, KIP, KN, KN_M, KN_PER_M, KPA, LBF, LBF_FT, LBF_IN, MM, MM2, MM3, MM4, MPA, NONE, PCF, PLF, PSF, PSI, UNITS,
+    Unit, kinds,
+};
 pub use trace::{Line, Op, Trace};

@@ -132,8 +132,7 @@ pub fn read_number(text: &str) -> Result<Ratio, Misread> {
 pub fn read_angle(text: &str) -> Result<Degrees, Misread> {
     let wanted = "angle";
     let text = text.trim();
-    let (number, rest) =
-        take_number(text).ok_or_else(|| Misread::NotANumber { text: text.to_owned(), wanted, example: "`25 deg`" })?;
+    let (number, rest) = take_number(text).ok_or_else(|| Misread::NotANumber { text: text.to_owned(), wanted, example: "`25 deg`" })?;
     match rest.trim() {
         "deg" | "°" | "degrees" if number.is_finite() => Ok(Ratio::new(number)),
         "" => Err(Misread::NoUnit { number: text.to_owned(), wanted, would_do: format!("`{text} deg`") }),

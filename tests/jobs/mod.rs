@@ -21,7 +21,14 @@ fn digest(path: &Path) -> String {
     let mut text = String::new();
     for member in &results.members {
         let g = &member.governing;
-        text.push_str(&format!("{}: {} {:.4} under {}{}\n", member.mark, g.check, g.ratio, g.combination, if member.passes { "" } else { " FAILS" }));
+        text.push_str(&format!(
+            "{}: {} {:.4} under {}{}\n",
+            member.mark,
+            g.check,
+            g.ratio,
+            g.combination,
+            if member.passes { "" } else { " FAILS" }
+        ));
         for check in member.checks.iter().filter(|c| c.leading) {
             text.push_str(&format!("  {} {:.4}, {}, {} {}\n", check.check, check.ratio, check.place, check.combination, check.load_set));
         }

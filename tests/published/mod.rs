@@ -54,7 +54,8 @@ fn every_published_figure_agrees() {
     files.sort();
     let (mut cases, mut figures, mut wrong) = (0, 0, Vec::new());
     for file in files {
-        let all: Cases = serde_yaml::from_str(&std::fs::read_to_string(&file).unwrap()).unwrap_or_else(|e| panic!("{}: {e}", file.display()));
+        let all: Cases =
+            serde_yaml::from_str(&std::fs::read_to_string(&file).unwrap()).unwrap_or_else(|e| panic!("{}: {e}", file.display()));
         for case in all.cases {
             cases += 1;
             let source = latewood::text::Source::read(case.id.clone(), case.job.as_bytes()).unwrap();
@@ -80,7 +81,10 @@ fn every_published_figure_agrees() {
                     Some(step) if step.unit != e.unit => wrong.push(format!("{}: {} in {}, not {}", case.id, e.symbol, step.unit, e.unit)),
                     Some(step) => {
                         if (step.value - e.value).abs() > e.tolerance.of(e.value) {
-                            wrong.push(format!("{}: {} {} is {}, printed {} ({})", case.id, e.check, e.symbol, step.value, e.value, e.because));
+                            wrong.push(format!(
+                                "{}: {} {} is {}, printed {} ({})",
+                                case.id, e.check, e.symbol, step.value, e.value, e.because
+                            ));
                         }
                     }
                 }

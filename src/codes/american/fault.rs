@@ -21,7 +21,7 @@ pub(super) enum Fault {
     TooManyPanels { panels: usize },
 }
 
-/// Every name that [`Fault::id`] gives.
+/// Every name of a fault that this folder finds.
 pub static IDS: &[&str] = &[
     "unknown-word",
     "unknown-species",

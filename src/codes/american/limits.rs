@@ -104,7 +104,9 @@ impl Deflect {
             if transients.is_empty() { alone.to_vec() } else { transients.iter().map(Vec::as_slice).collect() };
         for transient in &totals {
             let factors = with_dead(self.dead, transient);
-            if !factors.is_empty() && !(dead.is_empty() && self.total == self.live) {
+            // Without dead load, an equal limit says nothing new.
+            let says_more = !dead.is_empty() || self.total != self.live;
+            if !factors.is_empty() && says_more {
                 cases.push(case("total", factors, Some(self.total), self.reference));
             }
         }

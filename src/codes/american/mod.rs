@@ -1,12 +1,12 @@
 //! The American code: ANSI/AWC NDS with its Supplement, ASCE/SEI 7 combinations, IBC deflection limits.
 //!
-//! Start at [`CHECKS`]: a row a check, each with the file that holds it. `notation` has the letters, `member` what the checks are
+//! Start at `CHECKS`: a row a check, each with the file that holds it. `notation` has the letters, `member` what the checks are
 //! given, `tables` the files of reference values.
 
 mod account;
 mod assumptions;
 mod bearing;
-mod bending;
+pub mod bending;
 mod combinations;
 mod deflection;
 mod edition;
@@ -15,7 +15,7 @@ mod fault;
 mod limits;
 mod lookup;
 mod material;
-mod member;
+pub mod member;
 mod notation;
 mod notch;
 mod prepared;
@@ -38,13 +38,16 @@ use crate::text::Faults;
 use crate::units::{FT, IN, LBF, LBF_FT, PLF, PSF, Ratio, decimals};
 use member::{Asked, How, Member};
 
+type Plain = fn(&Member, &Asked, &How) -> Option<Ratio>;
+type Traced = for<'t> fn(&Member<Pen<'t>>, &Asked<Pen<'t>>, &How) -> Option<Ratio<Pen<'t>>>;
+
 /// A check: what it is, the letters of its two sides, and its function at both speeds.
 struct Check {
     about: CheckAbout,
     demand: &'static str,
     capacity: &'static str,
-    ratio: fn(&Member, &Asked, &How) -> Option<Ratio>,
-    worked: for<'t> fn(&Member<Pen<'t>>, &Asked<Pen<'t>>, &How) -> Option<Ratio<Pen<'t>>>,
+    ratio: Plain,
+    worked: Traced,
 }
 
 macro_rules! check {

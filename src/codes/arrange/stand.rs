@@ -38,10 +38,10 @@ fn few(panel: &Panel, from: f64, to: f64, every: f64) -> bool {
 /// The load as it stands in an arrangement.
 pub(super) fn standing(applied: &Applied, arrangement: Arrangement, panels: &[Panel]) -> Vec<Acting> {
     let load = match &applied.smallest {
-        Some(smallest) if arrangement.smallest => smallest.clone(),
-        _ => applied.load.clone(),
+        Some(smallest) if arrangement.smallest => *smallest,
+        _ => applied.load,
     };
-    let (true, Some(every), Acting::Line { from, to, start, .. }) = (arrangement.points, applied.every, load.clone()) else {
+    let (true, Some(every), Acting::Line { from, to, start, .. }) = (arrangement.points, applied.every, load) else {
         return vec![load];
     };
     let mut acting = Vec::new();
@@ -79,7 +79,7 @@ pub(super) fn within(load: &Acting, panel: &Panel, panels: &[Panel]) -> Option<A
             let at = |x: f64| start + (end - start) * (x - from) / (to - from);
             (b > a).then(|| if start == end { line(a, b, start, start) } else { line(a, b, at(a), at(b)) })
         }
-        Acting::Point { at, .. } | Acting::Moment { at, .. } => holds(at).then(|| load.clone()),
+        Acting::Point { at, .. } | Acting::Moment { at, .. } => holds(at).then_some(*load),
     }
 }
 

@@ -1,0 +1,139 @@
+//! A sheet of drawing paper: calls of the style sheet's drawing functions, collected.
+
+use crate::package::markup::{Markup, literal};
+use std::fmt::Write as _;
+
+/// Places and sizes are in points, x from the left edge of the text column, y downward.
+#[derive(Debug, Default)]
+pub(in crate::package) struct Canvas {
+    source: String,
+}
+
+/// On which side of its place a text stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::package) enum Anchor {
+    /// Begins there.
+    Left,
+    /// Is centred there.
+    Centre,
+    /// Ends there.
+    Right,
+}
+
+impl Anchor {
+    const fn letter(self) -> &'static str {
+        match self {
+            Self::Left => "l",
+            Self::Centre => "c",
+            Self::Right => "r",
+        }
+    }
+}
+
+/// A line of the style sheet.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::package) enum Stroke {
+    /// Axes.
+    Hair,
+    /// The curve of the governing combination.
+    Ink,
+    /// Largest and smallest of all load sets, broken.
+    Envelope,
+    /// So many points thick.
+    Thick(f64),
+}
+
+impl Stroke {
+    fn source(self) -> String {
+        match self {
+            Self::Hair => "hair".into(),
+            Self::Ink => "ink".into(),
+            Self::Envelope => "envelope".into(),
+            Self::Thick(points) => format!("{points}pt + black"),
+        }
+    }
+}
+
+/// A number of points: two places, never a nought with a sign.
+fn pt(value: f64) -> String {
+    let rounded = (value * 100.0).round() / 100.0;
+    format!("{}pt", if rounded == 0.0 { 0.0 } else { rounded })
+}
+
+impl Canvas {
+    /// A straight line.
+    pub(in crate::package) fn line(&mut self, from: (f64, f64), to: (f64, f64), stroke: Stroke) {
+        let _ = writeln!(self.source, "seg({}, {}, {}, {}, stroke: {})", pt(from.0), pt(from.1), pt(to.0), pt(to.1), stroke.source());
+    }
+
+    /// A line through points.
+    pub(in crate::package) fn curve(&mut self, points: &[(f64, f64)], stroke: Stroke) {
+        if points.len() < 2 {
+            return;
+        }
+        let list: String = points.iter().map(|(x, y)| format!("({}, {}), ", pt(*x), pt(*y))).collect();
+        let _ = writeln!(self.source, "poly(({list}), stroke: {})", stroke.source());
+    }
+
+    /// A text; `clear` puts white under it.
+    pub(in crate::package) fn text(&mut self, at: (f64, f64), text: &str, anchor: Anchor, clear: bool) {
+        let _ = writeln!(self.source, "tag({}, {}, {}, anchor: \"{}\", white: {clear})", pt(at.0), pt(at.1), worded(text), anchor.letter());
+    }
+
+    /// A text, its first part bold.
+    pub(in crate::package) fn named(&mut self, at: (f64, f64), bold: &str, rest: &str, anchor: Anchor) {
+        let (x, y) = (pt(at.0), pt(at.1));
+        let _ = writeln!(
+            self.source,
+            "tag({x}, {y}, strong({}) + {}, anchor: \"{}\", white: true)",
+            literal(bold),
+            worded(rest),
+            anchor.letter()
+        );
+    }
+
+    /// An arrow along the vertical.
+    pub(in crate::package) fn arrow(&mut self, x: f64, from: f64, to: f64, thick: f64) {
+        let _ = writeln!(self.source, "arrow({}, {}, {}, stroke: {thick}pt)", pt(x), pt(from), pt(to));
+    }
+
+    /// The dot of an extreme.
+    pub(in crate::package) fn dot(&mut self, at: (f64, f64)) {
+        let _ = writeln!(self.source, "dot({}, {})", pt(at.0), pt(at.1));
+    }
+
+    /// A rectangle without fill.
+    pub(in crate::package) fn outline(&mut self, at: (f64, f64), width: f64, height: f64) {
+        let (x, y) = (pt(at.0), pt(at.1));
+        let _ = writeln!(self.source, "place(dx: {x}, dy: {y}, rect(width: {}, height: {}, stroke: 0.9pt))", pt(width), pt(height));
+    }
+
+    /// A call of a drawing function with points for arguments, and what follows them.
+    pub(in crate::package) fn call(&mut self, function: &str, points: &[f64], rest: &str) {
+        let list: Vec<String> = points.iter().map(|p| pt(*p)).collect();
+        let _ = writeln!(self.source, "{function}({}{rest})", list.join(", "));
+    }
+
+    /// What was drawn.
+    pub(in crate::package) fn done(self) -> Markup {
+        Markup::ours(self.source)
+    }
+}
+
+/// A text with the feet of load cases' letters set low.
+fn worded(text: &str) -> String {
+    text.split("L_r").map(literal).collect::<Vec<_>>().join(" + footed(\"L\", \"r\") + ")
+}
+
+/// How wide a text of 8 pt is, nearly: enough to keep labels off each other.
+pub(in crate::package) fn width_of(text: &str) -> f64 {
+    let em = |c: char| match c {
+        'i' | 'j' | 'l' | '.' | ',' | ':' | ';' | '\'' | '|' | ' ' | '(' | ')' => 0.29,
+        'f' | 'r' | 't' | '-' | '/' => 0.36,
+        'm' | 'w' | 'M' | 'W' => 0.85,
+        '0'..='9' | '−' | '+' | '=' | '×' => 0.56,
+        'A'..='Z' => 0.66,
+        _ => 0.52,
+    };
+    8.0 * text.chars().map(em).sum::<f64>()
+}

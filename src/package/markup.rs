@@ -1,0 +1,180 @@
+//! Text and markup of the typesetter, and the border between them.
+//!
+//! A [`String`] in a view is text: the templates' formatter writes it as a string literal, which is harmless wherever it stands.
+//! [`Markup`] passes as it is. Only this room makes it, from printed equations, drawn figures and literals.
+
+use minijinja::value::Value;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// Typst markup that a template may place as it stands.
+#[derive(Clone, Debug, Serialize)]
+#[serde(transparent)]
+pub(super) struct Markup(Value);
+
+impl Markup {
+    /// Source that this program made.
+    pub(super) fn ours(source: String) -> Self {
+        Self(Value::from_safe_string(source))
+    }
+
+    /// A text and nothing else.
+    pub(super) fn text(text: &str) -> Self {
+        Self::ours(inserted(text))
+    }
+
+    /// A formula, as an argument of a function.
+    pub(super) fn formula(typst: &str) -> Self {
+        Self::ours(format!("${typst}$"))
+    }
+
+    /// The source.
+    pub(super) fn source(&self) -> &str {
+        self.0.as_str().unwrap_or_default()
+    }
+}
+
+/// A Typst string literal: the one form in which any text is harmless in markup, math and code.
+pub(super) fn literal(text: &str) -> String {
+    let mut literal = String::with_capacity(text.len() + 2);
+    literal.push('"');
+    for c in text.chars() {
+        match c {
+            '"' => literal.push_str("\\\""),
+            '\\' => literal.push_str("\\\\"),
+            '\n' => literal.push_str("\\n"),
+            '\t' => literal.push(' '),
+            c if c.is_control() => {}
+            c => literal.push(c),
+        }
+    }
+    literal.push('"');
+    literal
+}
+
+/// A text as it is inserted into markup or math.
+pub(super) fn inserted(text: &str) -> String {
+    format!("#{};", literal(text))
+}
+
+/// What stands for a word of a text: a letter's formula, or a link.
+#[derive(Clone, Debug)]
+enum Stand {
+    Case { letter: String, foot: String },
+    Letter { typst: String, words: String },
+    Link { label: String },
+}
+
+/// Turns plain sentences of the results into markup: letters become formulas, numbers of assumptions and marks become links.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Lexicon(BTreeMap<String, Stand>);
+
+impl Lexicon {
+    /// From now on the plain letter is set as this formula, which is said so.
+    pub(super) fn letter(&mut self, plain: &str, typst: &str, words: &str) {
+        // One plain character is as likely a word or a load case as a letter of a formula.
+        if plain.chars().count() > 1 && plain != "ratio" {
+            self.0.entry(plain.to_owned()).or_insert_with(|| Stand::Letter { typst: typst.to_owned(), words: words.to_owned() });
+        }
+    }
+
+    /// From now on the letter of a load case with a foot (`L_r`) is set as text with a subscript.
+    pub(super) fn case(&mut self, letter: &str) {
+        if let Some((letter_only, foot)) = letter.split_once('_') {
+            self.0.insert(letter.to_owned(), Stand::Case { letter: letter_only.to_owned(), foot: foot.to_owned() });
+        }
+    }
+
+    /// From now on this word links to a label.
+    pub(super) fn link(&mut self, word: &str, label: String) {
+        self.0.insert(word.to_owned(), Stand::Link { label });
+    }
+
+    /// A sentence as markup.
+    pub(super) fn set(&self, text: &str) -> Markup {
+        let mut source = String::new();
+        let mut plain = String::new();
+        let text = quoted(text);
+        for (word, after) in words(&text) {
+            match self.0.get(word) {
+                Some(stand) => {
+                    if !plain.is_empty() {
+                        source.push_str(&inserted(&plain));
+                        plain.clear();
+                    }
+                    match stand {
+                        Stand::Case { letter, foot } => source.push_str(&format!("#footed({}, {});", literal(letter), literal(foot))),
+                        Stand::Letter { typst, words } => source.push_str(&format!("#m({}, ${typst}$);", literal(words))),
+                        Stand::Link { label } => source.push_str(&format!("#to({}, {});", literal(label), literal(word))),
+                    }
+                }
+                None => plain.push_str(word),
+            }
+            plain.push_str(after);
+        }
+        if !plain.is_empty() {
+            source.push_str(&inserted(&plain));
+        }
+        Markup::ours(source)
+    }
+}
+
+/// Words between backticks, as a terminal shows them, stand between quotation marks on paper.
+fn quoted(text: &str) -> String {
+    let mut open = false;
+    text.chars()
+        .map(|c| match c {
+            '`' => {
+                open = !open;
+                if open { '‘' } else { '’' }
+            }
+            c => c,
+        })
+        .collect()
+}
+
+/// A text in words, each with what stands between it and the next.
+fn words(text: &str) -> Vec<(&str, &str)> {
+    let is_break = |c: char| c.is_whitespace() || matches!(c, ';' | ':' | '(' | ')' | '=' | '/' | '×');
+    let mut parts = Vec::new();
+    let mut rest = text;
+    while !rest.is_empty() {
+        let mut end = rest.find(is_break).unwrap_or(rest.len());
+        // A comma or full stop belongs to a letter (f_c,perp) or a name (No.2) only inside it.
+        while end > 0 && matches!(rest.as_bytes()[end - 1], b',' | b'.') {
+            end -= 1;
+        }
+        let next = rest[end..].find(|c: char| !is_break(c) && !matches!(c, ',' | '.')).map_or(rest.len(), |i| end + i);
+        parts.push((&rest[..end], &rest[end..next]));
+        rest = &rest[next..];
+    }
+    parts
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_text_is_a_literal_whatever_it_says() {
+        assert_eq!(literal("*x* $x$ #panic() \\ [..] \"\n\u{7}"), r#""*x* $x$ #panic() \\ [..] \"\n""#);
+    }
+
+    #[test]
+    fn letters_and_numbers_of_assumptions_are_found_in_a_sentence() {
+        let mut lexicon = Lexicon::default();
+        lexicon.letter("f_c,perp", "f_(c perp)", "f c perpendicular");
+        lexicon.letter("D", "D", "D");
+        lexicon.link("A-3", "A-3".to_owned());
+        let set = lexicon.set("D + L: f_c,perp, see A-3.");
+        assert_eq!(set.source(), r##"#"D + L: ";#m("f c perpendicular", $f_(c perp)$);#", see ";#to("A-3", "A-3");#".";"##);
+    }
+
+    #[test]
+    fn a_sentence_loses_nothing() {
+        for text in ["", ".", "a, b. c", "No.2 (1-1/2 × 9)", "  x=  y"] {
+            let again: String = words(text).into_iter().flat_map(|(a, b)| [a, b]).collect();
+            assert_eq!(again, text);
+        }
+    }
+}

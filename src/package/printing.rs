@@ -1,0 +1,178 @@
+//! Numbers and lengths as printed: rounded here, and nowhere computed.
+
+use crate::job::model::{CodeName, Job};
+use crate::results::Value;
+use crate::units::{FT, IN, Length, decimals, figures, grouped};
+
+/// How this job's numbers look.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Printing {
+    /// Feet and inches; else millimetres.
+    feet: bool,
+}
+
+impl Printing {
+    /// As the job's code prints.
+    pub(super) fn of(job: &Job) -> Self {
+        Self { feet: job.basis.code.value == CodeName::American }
+    }
+
+    /// Whether lengths are in feet and inches.
+    pub(super) fn in_feet(self) -> bool {
+        self.feet
+    }
+
+    /// A number that was already rounded, as text: five digits and more in groups, a true minus sign.
+    pub(super) fn number(self, text: &str) -> String {
+        grouped(text, if self.feet { "," } else { "\u{2009}" }).replace('-', "−")
+    }
+
+    /// A value rounded as its unit is read, without the unit.
+    pub(super) fn value(self, value: &Value) -> String {
+        self.rounded(value.value, &value.unit)
+    }
+
+    /// A number rounded as its unit is read.
+    pub(super) fn rounded(self, value: f64, unit: &str) -> String {
+        self.number(&match unit {
+            "lbf" | "N" | "lbf ft" | "lbf in" => decimals(value, 0),
+            "in" => decimals(value, 3),
+            "mm" => decimals(value, 1),
+            "ft" | "m" | "kN" | "kip" | "kN m" | "kip ft" => decimals(value, 2),
+            "plf" | "psf" | "lbf/in" => trimmed(&decimals(value, 1)),
+            "kN/m" | "kPa" => trimmed(&decimals(value, 2)),
+            "psi" | "MPa" => figures(value, 4),
+            _ => trimmed(&figures(value, 5)),
+        })
+    }
+
+    /// A value with its unit.
+    pub(super) fn with_unit(self, value: &Value) -> String {
+        if value.unit.is_empty() { self.value(value) } else { format!("{} {}", self.value(value), raised(&value.unit)) }
+    }
+
+    /// A value of a table as it was read, without noughts behind.
+    pub(super) fn as_read(self, value: &Value) -> String {
+        let number = self.number(&trimmed(&figures(value.value, 6)));
+        if value.unit.is_empty() { number } else { format!("{number} {}", raised(&value.unit)) }
+    }
+
+    /// A length as it is said on site: `13 ft 6 in`, `4115 mm`.
+    pub(super) fn length(self, length: Length) -> String {
+        if !self.feet {
+            return format!("{} mm", self.number(&trimmed(&decimals(length.value(), 1))));
+        }
+        match sixteenths(length) {
+            Some(n) if n < 192 => format!("{} in", inches(n)),
+            Some(n) => format!("{} ft {} in", n / 192, inches(n % 192)),
+            None => format!("{} ft", decimals(length.number_in(&FT), 3)),
+        }
+    }
+
+    /// A spacing: inches up to four feet.
+    pub(super) fn spacing(self, length: Length) -> String {
+        match sixteenths(length) {
+            Some(n) if self.feet && n <= 768 => format!("{} in", inches(n)),
+            _ => self.length(length),
+        }
+    }
+
+    /// A length in a crowded table: `13-6`, `4115`.
+    pub(super) fn short_length(self, length: Length) -> String {
+        if !self.feet {
+            return self.number(&trimmed(&decimals(length.value(), 1)));
+        }
+        match sixteenths(length) {
+            Some(n) => format!("{}-{}", n / 192, inches(n % 192)),
+            None => decimals(length.number_in(&FT), 3),
+        }
+    }
+}
+
+/// Sixteenths of an inch, where the length is a whole number of them.
+fn sixteenths(length: Length) -> Option<u64> {
+    let sixteenths = length.number_in(&IN) * 16.0;
+    let whole = sixteenths.round();
+    ((sixteenths - whole).abs() < 0.02 && whole >= 0.0).then_some(whole as u64)
+}
+
+/// Inches from sixteenths: `6`, `3-1/2`, `5/8`.
+fn inches(sixteenths: u64) -> String {
+    let (whole, part) = (sixteenths / 16, sixteenths % 16);
+    if part == 0 {
+        return whole.to_string();
+    }
+    let common = 1 << part.trailing_zeros();
+    let fraction = format!("{}/{}", part / common, 16 / common);
+    if whole == 0 { fraction } else { format!("{whole}-{fraction}") }
+}
+
+/// A number without noughts behind its point.
+pub(super) fn trimmed(number: &str) -> String {
+    if number.contains('.') { number.trim_end_matches('0').trim_end_matches('.').to_owned() } else { number.to_owned() }
+}
+
+/// A unit with its power raised: `in2` is in².
+pub(super) fn raised(unit: &str) -> String {
+    unit.replace('2', "²").replace('3', "³").replace('4', "⁴")
+}
+
+/// A ratio in a sentence or beside a scale mark: two places, three from 0.995 to 1.005; one that fails never reads as 1.
+pub(super) fn ratio(ratio: f64) -> String {
+    if ratio.is_nan() {
+        return "not a number".into();
+    }
+    if ratio > 999.0 {
+        return "over 999".into();
+    }
+    let places = if (0.995..1.005).contains(&ratio) { 3 } else { 2 };
+    if !fails(ratio) {
+        return decimals(ratio, places);
+    }
+    (places..=9).map(|n| decimals(ratio, n)).find(|text| text.parse::<f64>().is_ok_and(|r| r > 1.0)).unwrap_or_else(|| "over 1".into())
+}
+
+/// Whether a ratio fails; not-a-number does.
+pub(super) fn fails(ratio: f64) -> bool {
+    !matches!(ratio.partial_cmp(&(1.0 + 1e-9)), Some(std::cmp::Ordering::Less | std::cmp::Ordering::Equal))
+}
+
+/// A ratio for the drawing of its scale mark: not-a-number stands where failures stand.
+pub(super) fn drawn(ratio: f64) -> f64 {
+    if ratio.is_finite() { ratio } else { 9.0 }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const FEET: Printing = Printing { feet: true };
+    const METRIC: Printing = Printing { feet: false };
+
+    #[test]
+    fn lengths_are_said_as_on_site() {
+        assert_eq!(FEET.length(FT.of(13.5)), "13 ft 6 in");
+        assert_eq!(FEET.length(IN.of(1.5)), "1-1/2 in");
+        assert_eq!(FEET.length(FT.of(8.0)), "8 ft 0 in");
+        assert_eq!(FEET.length(IN.of(0.625)), "5/8 in");
+        assert_eq!(FEET.spacing(FT.of(2.0)), "24 in");
+        assert_eq!(FEET.short_length(FT.of(9.25)), "9-3");
+        assert_eq!(METRIC.length(Length::new(4115.0)), "4115 mm");
+    }
+
+    #[test]
+    fn a_failing_ratio_never_reads_as_one() {
+        assert_eq!(ratio(1.000_04), "1.00004");
+        assert_eq!(ratio(1.0), "1.000");
+        assert_eq!(ratio(0.9986), "0.999");
+        assert_eq!(ratio(0.8749), "0.87");
+        assert_eq!(ratio(1.088), "1.09");
+        assert!(fails(f64::NAN));
+    }
+
+    #[test]
+    fn numbers_are_grouped_with_a_true_minus() {
+        assert_eq!(FEET.rounded(-17475.2, "lbf"), "−17,475");
+        assert_eq!(METRIC.rounded(12.345, "kN"), "12.35");
+    }
+}

@@ -1,0 +1,281 @@
+//! The checks of a sheet, governing first, with their lines.
+
+use super::{Scene, briefly, sheet};
+use crate::equation::{Equation, Step};
+use crate::package::markup::{Lexicon, Markup, inserted, literal};
+use crate::package::printing::raised;
+use crate::package::{printing, words};
+use crate::results::{Check as Found, Deflection, Member};
+use serde::Serialize;
+
+/// A check as printed.
+#[derive(Debug, Serialize)]
+pub(in crate::package) struct Check {
+    name: String,
+    place: Markup,
+    fails: bool,
+    ratio: f64,
+    printed: String,
+    lines: Vec<Line>,
+    table: Vec<Deflected>,
+    lost: Markup,
+    remarks: Vec<Markup>,
+    /// The whole check in one line, where that is enough.
+    one_line: Option<Markup>,
+}
+
+/// One line of calculation.
+#[derive(Debug, Serialize)]
+struct Line {
+    words: String,
+    letter: Markup,
+    symbols: Option<Markup>,
+    numbers: Vec<Markup>,
+    result: Markup,
+    clause: Markup,
+    why: Option<Markup>,
+    is_ratio: bool,
+    keep: bool,
+}
+
+/// A deflection against its limit.
+#[derive(Debug, Serialize)]
+struct Deflected {
+    place: String,
+    load: Markup,
+    value: String,
+    limit: String,
+    ratio: String,
+    governs: bool,
+    reference: Markup,
+}
+
+/// So many deflections stand in a line; more in a table.
+const FEW: usize = 3;
+/// Checks that lost, named one by one; the others are summed up.
+const NAMED: usize = 5;
+/// Below this a check may take one line.
+const SLIGHT: f64 = 0.60;
+/// Units of what a demand is made of.
+const FORCES: [&str; 6] = ["lbf", "lbf ft", "kN", "kN m", "N", "kip"];
+/// A reason no longer than this says nothing that a sheet would miss: `from the diagram`.
+const SHORT: usize = 18;
+/// A margin note longer than this stands under its line instead.
+const MARGIN: usize = 27;
+
+/// The checks shown: the worst of each kind, governing first, then by ratio.
+pub(in crate::package) fn of(scene: &Scene, member: &Member) -> Vec<Check> {
+    let mut shown: Vec<&Found> = member.checks.iter().filter(|c| sheet::leads(c)).collect();
+    shown.sort_by(|a, b| {
+        b.governs.cmp(&a.governs).then(b.ratio.total_cmp(&a.ratio)).then(words::rank(&a.check).cmp(&words::rank(&b.check)))
+    });
+    shown.into_iter().map(|check| one(scene, member, check)).collect()
+}
+
+fn one(scene: &Scene, member: &Member, check: &Found) -> Check {
+    let lexicon = &scene.lexicon;
+    let set = if check.load_set.is_empty() { String::new() } else { format!(", {}", check.load_set) };
+    let place = if check.place.is_empty() { String::new() } else { format!("{}. ", check.place) };
+    let table = if check.check == "deflection" { deflections(scene, member) } else { Vec::new() };
+    let several = table.len() > FEW;
+    Check {
+        name: words::capital(&words::check(&check.check)),
+        place: lexicon.set(&format!("{place}{}{set}.", check.combination)),
+        fails: !check.passes,
+        ratio: printing::drawn(check.ratio),
+        printed: printing::ratio(check.ratio),
+        lines: lines(scene, member, check),
+        lost: if check.check == "deflection" { in_line(scene, member, several) } else { lost(lexicon, check) },
+        table: if several { table } else { Vec::new() },
+        remarks: check.remarks.iter().map(|r| lexicon.set(r)).collect(),
+        one_line: one_line(scene, member, check),
+    }
+}
+
+/// Factors stand in the account; only what is computed, or was looked up for this check alone, is a line here.
+fn lines(scene: &Scene, member: &Member, check: &Found) -> Vec<Line> {
+    let stands = |step: &Step| {
+        step.equation.is_none()
+            && (member.account.rows.iter().any(|r| r.symbol == step.symbol)
+                || member.account.columns.iter().any(|c| c.symbol == step.symbol))
+    };
+    let shown: Vec<&Step> = check.steps.iter().filter(|step| !stands(step)).collect();
+    let last = shown.len().saturating_sub(1);
+    shown.iter().enumerate().map(|(i, step)| line(scene, step, i == 0 || i + 2 == last + 1)).collect()
+}
+
+fn is_ratio(step: &Step) -> bool {
+    step.symbol == "ratio"
+}
+
+fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
+    let number = scene.printing.number(&step.printed);
+    let unit = if step.unit.is_empty() { String::new() } else { format!(" {}", raised(&step.unit)) };
+    let result = if is_ratio(step) { format!("strong({})", literal(&number)) } else { literal(&format!("{number}{unit}")) };
+    let mut notes = briefly(&step.reference);
+    let mut under = Vec::new();
+    let because = step.because.trim();
+    if !because.is_empty() {
+        if step.equation.is_some() && notes.chars().count() + because.chars().count() + 2 <= MARGIN {
+            notes = joined(&notes, because)
+        } else {
+            under.push(because.to_owned())
+        }
+    }
+    if step.equation.as_ref().is_some_and(|e| e.unrounded) {
+        under.push("Worked with unrounded values; the printed ones do not give the last figure.".to_owned());
+    }
+    let words = step.equation.as_ref().map_or_else(|| format!("{} equals {number}{unit}", step.words), |e| e.words.clone());
+    Line {
+        words,
+        letter: Markup::formula(&step.typst),
+        symbols: step.equation.as_ref().filter(|e| e.typst != e.typst_substituted).map(|e| Markup::formula(&e.typst)),
+        numbers: step.equation.as_ref().map(factors).unwrap_or_default(),
+        result: Markup::ours(result),
+        clause: scene.lexicon.set(&notes),
+        why: (!under.is_empty()).then(|| scene.lexicon.set(&under.join(" "))),
+        is_ratio: is_ratio(step),
+        keep,
+    }
+}
+
+fn joined(a: &str, b: &str) -> String {
+    if a.is_empty() { b.to_owned() } else { format!("{a}; {b}") }
+}
+
+/// The numbers of a line, cut before each factor of its outermost product, where a long line may break.
+fn factors(equation: &Equation) -> Vec<Markup> {
+    let text = &equation.typst_substituted;
+    let mut parts: Vec<String> = Vec::new();
+    let mut depth = 0_i32;
+    let mut start = 0;
+    for (at, c) in text.char_indices() {
+        match c {
+            '(' => depth += 1,
+            ')' => depth -= 1,
+            ' ' if depth == 0 && text[at..].starts_with(" times ") && at > start => {
+                parts.push(text[start..at].to_owned());
+                start = at + 1;
+            }
+            _ => {}
+        }
+    }
+    parts.push(text[start..].to_owned());
+    // An operator that begins a part keeps the room of one between two numbers.
+    parts.iter().enumerate().map(|(i, part)| Markup::formula(&if i == 0 { part.clone() } else { format!("\"\" {part}") })).collect()
+}
+
+/// What lost, in one line.
+fn lost(lexicon: &Lexicon, check: &Found) -> Markup {
+    if check.others.is_empty() {
+        return Markup::text("");
+    }
+    let mut others: Vec<_> = check.others.iter().collect();
+    others.sort_by(|a, b| b.ratio.total_cmp(&a.ratio));
+    let named = if others.len() <= NAMED + 1 { others.len() } else { NAMED };
+    let list: Vec<String> = others[..named].iter().map(|o| format!("{}: {}", o.what, printing::ratio(o.ratio))).collect();
+    let rest =
+        others.get(named).map(|next| format!("; {} more, at most {}", words::count(others.len() - named), printing::ratio(next.ratio)));
+    lexicon.set(&format!("Others: {}{}.", list.join("; "), rest.unwrap_or_default()))
+}
+
+/// The deflections that do not lead, where they are few.
+fn in_line(scene: &Scene, member: &Member, several: bool) -> Markup {
+    let list = worst(member);
+    if several || list.is_empty() {
+        return Markup::text("");
+    }
+    let most = list.iter().filter_map(|d| d.ratio).fold(0.0, f64::max);
+    let said = |d: &&Deflection| {
+        let value = scene.printing.with_unit(&d.value);
+        match (&d.limit, d.ratio) {
+            (Some(limit), Some(ratio)) => format!(
+                "{}, {}: {value} of {} = {}, {}",
+                d.what,
+                d.combination,
+                d.limit_as,
+                scene.printing.with_unit(limit),
+                printing::ratio(ratio)
+            ),
+            _ => format!("{}, {}: {value}, no limit", d.what, d.combination),
+        }
+    };
+    let said: Vec<String> = list.iter().filter(|d| d.ratio.is_none_or(|r| r < most)).map(|d| said(d)).collect();
+    if said.is_empty() { Markup::text("") } else { scene.lexicon.set(&format!("{}.", words::capital(&said.join("; ")))) }
+}
+
+/// Of each kind of deflection and each span the combination that comes nearest to its limit, up and down apart.
+fn worst(member: &Member) -> Vec<&Deflection> {
+    let mut list: Vec<&Deflection> = Vec::new();
+    let size = |d: &Deflection| d.ratio.unwrap_or(d.value.value.abs());
+    for deflection in &member.deflections {
+        let like = |known: &&mut &Deflection| {
+            known.what == deflection.what && known.span == deflection.span && (known.value.value < 0.0) == (deflection.value.value < 0.0)
+        };
+        match list.iter_mut().find(like) {
+            Some(known) if size(deflection) > size(known) => *known = deflection,
+            Some(_) => {}
+            None => list.push(deflection),
+        }
+    }
+    list
+}
+
+fn deflections(scene: &Scene, member: &Member) -> Vec<Deflected> {
+    let spans = member.reactions.len().saturating_sub(1);
+    let most = member.deflections.iter().filter_map(|d| d.ratio).fold(0.0, f64::max);
+    let place = |span: usize, up: bool| {
+        let name = if span == 0 || span > spans {
+            "Overhang".to_owned()
+        } else if spans == 1 {
+            "Span".to_owned()
+        } else {
+            format!("Span {span}")
+        };
+        if up { format!("{name}, upward") } else { name }
+    };
+    let row = |d: &Deflection| Deflected {
+        place: place(d.span, d.value.value < 0.0),
+        load: scene.lexicon.set(&format!("{}: {}", d.what, d.combination)),
+        value: scene.printing.value(&d.value),
+        limit: d.limit.as_ref().map_or_else(|| "no limit".to_owned(), |l| format!("{} = {}", d.limit_as, scene.printing.value(l))),
+        ratio: d.ratio.map_or_else(|| "–".to_owned(), printing::ratio),
+        governs: d.ratio.is_some_and(|r| r == most),
+        reference: scene.lexicon.set(&briefly(&d.reference)),
+    };
+    worst(member).into_iter().map(row).collect()
+}
+
+/// Demand, capacity and clause in one line, where the ratio is slight and every factor stands in the account.
+fn one_line(scene: &Scene, member: &Member, check: &Found) -> Option<Markup> {
+    let slight = check.ratio < SLIGHT && check.passes && !check.governs && check.remarks.is_empty();
+    let computed: Vec<&Step> = check.steps.iter().filter(|s| s.equation.is_some() && !is_ratio(s)).collect();
+    // Beside demand and capacity there may be the force that the demand is made of.
+    let plain =
+        computed.iter().all(|s| s.symbol == check.demand.symbol || s.symbol == check.capacity.symbol || FORCES.contains(&s.unit.as_str()));
+    let in_account =
+        |s: &Step| member.account.rows.iter().any(|r| r.symbol == s.symbol) || member.account.columns.iter().any(|c| c.symbol == s.symbol);
+    // What comes straight from the diagram or the job file needs no line of its own.
+    let stands = check.steps.iter().filter(|s| s.equation.is_none()).all(|s| in_account(s) || s.because.chars().count() <= SHORT);
+    if !(slight && plain && stands) || !computed.iter().any(|s| s.symbol == check.demand.symbol) {
+        return None;
+    }
+    let said: Vec<String> = computed.iter().filter(|s| s.symbol != check.capacity.symbol).filter_map(|s| in_short(scene, s)).collect();
+    let capacity = scene.printing.rounded(check.capacity.value, &check.capacity.unit);
+    let set = if check.load_set.is_empty() { String::new() } else { format!(", {}", check.load_set) };
+    let place = if check.place.is_empty() { String::new() } else { format!("{}, ", check.place) };
+    Some(Markup::ours(format!(
+        "{}{}{}",
+        scene.lexicon.set(&format!("{place}{}{set}: ", check.combination)).source(),
+        said.join(&inserted(", ")),
+        scene.lexicon.set(&format!(" of {capacity} ({}).", check.clause)).source(),
+    )))
+}
+
+/// A line without its letters: the letter, the numbers, the result.
+fn in_short(scene: &Scene, step: &Step) -> Option<String> {
+    let numbers = step.equation.as_ref()?.substituted.replace(" x ", " × ").replace(" - ", " − ");
+    let unit = if step.unit.is_empty() { String::new() } else { format!(" {}", raised(&step.unit)) };
+    let result = scene.lexicon.set(&format!(" = {numbers} = {}{unit}", scene.printing.number(&step.printed)));
+    Some(format!("#m({}, ${}$){}", literal(&step.words), step.typst, result.source()))
+}

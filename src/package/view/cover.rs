@@ -1,0 +1,171 @@
+//! The cover.
+
+use super::{NOT_GIVEN, Scene, given, sheet_label};
+use crate::job::model::Purpose;
+use crate::package::markup::{Markup, inserted, literal};
+use crate::package::{printing, words};
+use serde::Serialize;
+
+/// What the cover says.
+#[derive(Debug, Serialize)]
+pub(in crate::package) struct Cover {
+    title: String,
+    subtitle: String,
+    rows: Vec<Row>,
+    warnings: Vec<String>,
+    revisions: Vec<[String; 3]>,
+    caution: &'static str,
+    fingerprint: String,
+    program: String,
+    license: &'static str,
+}
+
+/// A label, its value, a note in the margin.
+#[derive(Debug, Serialize)]
+struct Row {
+    label: &'static str,
+    value: Markup,
+    note: Markup,
+}
+
+impl Cover {
+    pub(in crate::package) fn of(scene: &Scene) -> Self {
+        let (about, results) = (&scene.job.about, scene.results);
+        let revisions = about.revisions.iter().map(|r| [r.mark.clone(), r.date.to_string(), r.note.clone()]).collect();
+        Self {
+            title: about.title.clone(),
+            subtitle: format!("Structural calculations: wood members under {}", loads(scene)),
+            rows: rows(scene),
+            warnings: warnings(scene),
+            revisions,
+            caution: words::CAUTION,
+            fingerprint: results.fingerprint.job.trim_start_matches("sha256:").to_owned(),
+            program: format!("{} {}", results.program.name, results.program.version),
+            license: "License number",
+        }
+    }
+}
+
+/// The cases that act, in words.
+fn loads(scene: &Scene) -> String {
+    let basis = &scene.job.basis;
+    let mut cases: Vec<&str> = scene.results.members.iter().flat_map(|m| m.loads.iter().map(|l| l.case.as_str())).collect();
+    cases.sort_by_key(|case| words::case_rank(basis, case));
+    cases.dedup();
+    let names: Vec<String> = cases.iter().map(|case| case.replace('-', " ")).collect();
+    if names.is_empty() { "no load".to_owned() } else { format!("{} load", words::list(&names)) }
+}
+
+fn rows(scene: &Scene) -> Vec<Row> {
+    let (about, results) = (&scene.job.about, scene.results);
+    let plain = |label, value: String| Row { label, value: Markup::text(&value), note: Markup::ours(String::new()) };
+    let noted = |label, value: Markup, note: &str| Row { label, value, note: Markup::ours(note.to_owned()) };
+    let dated = |who: &Option<String>, when: String| who.as_ref().map_or_else(|| NOT_GIVEN.to_owned(), |name| format!("{name}{when}"));
+    let mut codes: Vec<String> = results.standards.iter().map(|s| s.short.clone()).collect();
+    if !results.job.method.is_empty() {
+        codes.push(format!("method {}", results.job.method));
+    }
+    let checked = match &about.checked_by {
+        Some(name) => Markup::text(&format!("{name}, {}", about.checked_on.map_or_else(|| "date not given".to_owned(), |d| d.to_string()))),
+        None => Markup::ours(format!("{}*This package has not been checked.*", inserted("not given. "))),
+    };
+    vec![
+        plain("Job number", given(about.number.as_ref())),
+        plain("Site", given(about.site.as_ref())),
+        plain("Client", given(about.client.as_ref())),
+        plain("Firm", given(about.firm.as_ref())),
+        noted("Covers", Markup::text(&covers(scene)), "Contents, #page-of(\"contents\")"),
+        noted(
+            "Governing codes",
+            Markup::text(&if codes.is_empty() { NOT_GIVEN.to_owned() } else { codes.join("; ") }),
+            "Basis, #page-of(\"basis\")",
+        ),
+        plain("Issued for", about.issued_for.word().to_owned()),
+        noted("Result", result(scene), "Summary, #page-of(\"summary\")"),
+        plain("Revision", format!("{}, {}", about.revision, about.date)),
+        plain("Supersedes", supersedes(scene)),
+        plain("Prepared by", dated(&about.prepared_by, format!(", {}", about.date))),
+        Row { label: "Checked by", value: checked, note: Markup::ours(String::new()) },
+    ]
+}
+
+/// `3 members, marks J1 to H1: joists, beams, headers`.
+fn covers(scene: &Scene) -> String {
+    let members = &scene.results.members;
+    let mut uses: Vec<(String, usize)> = Vec::new();
+    for member in members {
+        match uses.iter_mut().find(|(role, _)| *role == member.role) {
+            Some((_, n)) => *n += 1,
+            None => uses.push((member.role.clone(), 1)),
+        }
+    }
+    let uses: Vec<String> =
+        uses.into_iter().map(|(role, n)| if n == 1 { format!("a {role}") } else { format!("{} {role}s", words::count(n)) }).collect();
+    match (members.first(), members.last()) {
+        (Some(first), Some(last)) if members.len() > 1 => {
+            format!("{} members, marks {} to {}: {}", members.len(), first.mark, last.mark, uses.join(", "))
+        }
+        (Some(only), _) => format!("one member, {}: {}", only.mark, uses.join(", ")),
+        _ => "no member".to_owned(),
+    }
+}
+
+fn result(scene: &Scene) -> Markup {
+    let members = &scene.results.members;
+    let failing: Vec<_> = members.iter().filter(|m| !m.passes).collect();
+    if failing.is_empty() {
+        let most = members.iter().max_by(|a, b| a.governing.ratio.total_cmp(&b.governing.ratio));
+        let fullest = most
+            .map(|m| format!(" The fullest is {}, {} {}.", m.mark, words::check(&m.governing.check), printing::ratio(m.governing.ratio)));
+        return Markup::text(&format!(
+            "{} checked, none fails.{}",
+            words::capital(&words::counted(members.len(), "member")),
+            fullest.unwrap_or_default()
+        ));
+    }
+    let named: Vec<String> = failing
+        .iter()
+        .map(|m| {
+            format!(
+                "#to({}, {});{}",
+                literal(&sheet_label(&m.mark)),
+                literal(&m.mark),
+                inserted(&format!(" fails in {}, {}", words::check(&m.governing.check), printing::ratio(m.governing.ratio)))
+            )
+        })
+        .collect();
+    let rest = members.len() - failing.len();
+    let rest = if rest == 0 {
+        String::new()
+    } else {
+        inserted(&format!("; {} {}", words::counted(rest, "other"), if rest == 1 { "passes" } else { "pass" }))
+    };
+    let word = if failing.len() == 1 { "1 FAILS".to_owned() } else { format!("{} FAIL", failing.len()) };
+    Markup::ours(format!("#fails(word: {})#h(5pt){}{rest}{}", literal(&word), named.join(&inserted("; ")), inserted(".")))
+}
+
+fn supersedes(scene: &Scene) -> String {
+    let about = &scene.job.about;
+    let at = about.revisions.iter().position(|r| r.mark == about.revision);
+    match at.and_then(|i| i.checked_sub(1)).and_then(|i| about.revisions.get(i)) {
+        Some(before) => format!("{} revision {}, {}, as a whole", about.number.clone().unwrap_or_default(), before.mark, before.date)
+            .trim_start()
+            .to_owned(),
+        None => "nothing".to_owned(),
+    }
+}
+
+fn warnings(scene: &Scene) -> Vec<String> {
+    let (about, results) = (&scene.job.about, scene.results);
+    let mut warnings = Vec::new();
+    if let (Some(a), Some(b)) = (&about.prepared_by, &about.checked_by)
+        && a.trim().eq_ignore_ascii_case(b.trim())
+    {
+        warnings.push("Prepared and checked by the same person: this is not an independent check.".to_owned());
+    }
+    if about.issued_for == Purpose::Permit && !results.open.is_empty() {
+        let n = results.open.len();
+        warnings.push(format!("Issued for permit with {} open; they stand on the summary.", words::counted(n, "item")));
+    }
+    warnings
+}

@@ -1,0 +1,91 @@
+//! What stands on every page, and how the pages follow one another.
+
+use super::Scene;
+use crate::job::model::{CodeName, Paper, Purpose};
+use crate::package::{Build, words};
+use serde::Serialize;
+
+/// Head and foot of every page, and the paper.
+#[derive(Debug, Serialize)]
+pub(in crate::package) struct Frame {
+    paper: &'static str,
+    language: &'static str,
+    region: &'static str,
+    number: String,
+    title: String,
+    revision: String,
+    date: String,
+    status: String,
+    caution: &'static str,
+}
+
+impl Frame {
+    pub(in crate::package) fn of(scene: &Scene) -> Self {
+        let about = &scene.job.about;
+        Self {
+            paper: if about.paper == Paper::A4 { "a4" } else { "letter" },
+            language: "en",
+            region: match scene.job.basis.code.value {
+                CodeName::American => "US",
+                CodeName::Canadian => "CA",
+                CodeName::European => "GB",
+            },
+            number: about.number.clone().unwrap_or_default(),
+            title: about.title.clone(),
+            revision: about.revision.clone(),
+            date: about.date.to_string(),
+            status: status(scene),
+            caution: words::CAUTION_LINE,
+        }
+    }
+}
+
+/// The status line: what it is issued for, what fails, whether it was checked, what is open.
+fn status(scene: &Scene) -> String {
+    let about = &scene.job.about;
+    let failing = scene.results.members.iter().filter(|m| !m.passes).count();
+    let mut said = vec![format!("Issued for {}", about.issued_for.word())];
+    if failing > 0 {
+        said.push(format!("{} {}", words::counted(failing, "member"), if failing == 1 { "fails" } else { "fail" }));
+    }
+    if about.checked_by.is_none() {
+        said.push("not checked".to_owned());
+    }
+    if about.issued_for == Purpose::Permit && !scene.results.open.is_empty() {
+        said.push(format!("{} open", words::counted(scene.results.open.len(), "item")));
+    }
+    said.join("; ")
+}
+
+/// The document: what it says about itself, which sheets it takes in, what it carries.
+#[derive(Debug, Serialize)]
+pub(in crate::package) struct Main {
+    title: String,
+    author: String,
+    description: String,
+    year: u16,
+    month: u8,
+    day: u8,
+    sheets: Vec<String>,
+    record: bool,
+    office_templates: Vec<String>,
+}
+
+impl Main {
+    pub(in crate::package) fn of(scene: &Scene, build: Build, sheets: Vec<String>, office_templates: Vec<String>) -> Self {
+        let about = &scene.job.about;
+        let number = about.number.as_ref().map(|n| format!("{n} ")).unwrap_or_default();
+        let author = about.firm.clone().or_else(|| about.prepared_by.clone()).unwrap_or_default();
+        Self {
+            title: format!("{number}{}, revision {}", about.title, about.revision),
+            author,
+            description: format!("Structural calculations of wood members; issued for {}", about.issued_for.word()),
+            year: about.date.year,
+            month: about.date.month,
+            day: about.date.day,
+            sheets,
+            record: build == Build::Record,
+            office_templates,
+        }
+    }
+}

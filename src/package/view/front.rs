@@ -1,0 +1,98 @@
+//! The contents, how to read a sheet, the letters.
+
+use super::{Scene, sheet_label};
+use crate::job::model::Member as Entry;
+use crate::package::markup::Markup;
+use crate::package::words;
+use crate::results::Member;
+use serde::Serialize;
+
+/// What the contents page says.
+#[derive(Debug, Serialize)]
+pub(in crate::package) struct Contents {
+    register: String,
+    sheets: Vec<Line>,
+    letters: Vec<Letter>,
+}
+
+#[derive(Debug, Serialize)]
+struct Line {
+    mark: String,
+    label: String,
+    what: String,
+    fails: bool,
+}
+
+#[derive(Debug, Serialize)]
+struct Letter {
+    letter: Markup,
+    meaning: String,
+}
+
+impl Contents {
+    pub(in crate::package) fn of(scene: &Scene) -> Self {
+        let assumptions = scene.results.assumptions.len();
+        let parts = if scene.job.about.deferred.is_empty() { "" } else { ", parts left to others" };
+        let sheets = scene.members().map(|(entry, member)| Line {
+            mark: member.mark.clone(),
+            label: sheet_label(&member.mark),
+            what: what(scene, entry, member),
+            fails: !member.passes,
+        });
+        Self {
+            register: if assumptions == 0 {
+                "assumption register".to_owned()
+            } else {
+                format!("assumption register A-1 to A-{assumptions}{parts}")
+            },
+            sheets: sheets.collect(),
+            letters: letters(scene),
+        }
+    }
+}
+
+/// `Joist 2x10 at 16 in, 13 ft 6 in and an overhang`.
+fn what(scene: &Scene, entry: &Entry, member: &Member) -> String {
+    let spans: Vec<String> = entry.spans.spans.iter().map(|s| scene.printing.length(s.value)).collect();
+    let overhangs = usize::from(entry.spans.left.value() > 0.0) + usize::from(entry.spans.right.value() > 0.0);
+    let ends = match overhangs {
+        0 => "",
+        1 => " and an overhang",
+        _ => " and two overhangs",
+    };
+    format!("{}, {}{ends}", used_size(scene, entry, member), spans.join(", "))
+}
+
+/// `Joist 2x10 at 16 in`
+fn used_size(scene: &Scene, entry: &Entry, member: &Member) -> String {
+    format!("{} {}", words::capital(&member.role), size(scene, entry, member))
+}
+
+/// `2x10 at 16 in`; a section of several plies says so in its name.
+pub(super) fn size(scene: &Scene, entry: &Entry, member: &Member) -> String {
+    let spacing = entry.spacing.as_ref().map(|s| format!(" at {}", scene.printing.spacing(s.value))).unwrap_or_default();
+    format!("{}{spacing}", member.section.name)
+}
+
+/// Letters of loads, then those of the results; the shorthand that our own sheets use stands last.
+fn letters(scene: &Scene) -> Vec<Letter> {
+    let of_results = scene.results.letters.iter().map(|l| Letter {
+        letter: if l.typst.is_empty() {
+            scene.lexicon.set(&l.plain)
+        } else {
+            Markup::ours(format!("#m({}, ${}$)", crate::package::markup::literal(&l.plain), l.typst))
+        },
+        meaning: l.meaning.clone(),
+    });
+    let mut letters: Vec<Letter> = of_results.collect();
+    for (plain, typst, meaning) in [
+        ("b, d", "b, d", "width and depth of a section"),
+        ("A, S, I", "A, S, I", "area, section modulus, second moment of area"),
+        ("l b", "l_b", "length of bearing"),
+        ("l u, l e", "l_u, l_e", "unbraced and effective length"),
+        ("r, alpha", "r, alpha", "shorthand of ours, set out where used"),
+    ] {
+        letters.push(Letter { letter: Markup::ours(format!("#m(\"{plain}\", ${typst}$)")), meaning: meaning.to_owned() });
+    }
+    letters
+}

@@ -1,0 +1,99 @@
+//! The view: what each page says, in strings already rounded. Templates place it and add nothing.
+
+mod basis;
+mod checks;
+mod cover;
+mod frame;
+mod front;
+mod path;
+mod references;
+mod sheet;
+mod summary;
+
+pub(super) use basis::Basis;
+pub(super) use cover::Cover;
+pub(super) use frame::{Frame, Main};
+pub(super) use front::Contents;
+pub(super) use path::Path;
+pub(super) use references::References;
+pub(super) use sheet::Sheet;
+pub(super) use summary::Summary;
+
+use super::markup::Lexicon;
+use super::printing::Printing;
+use super::words;
+use crate::job::model::{Job, Member as Entry, Nature, Paper};
+use crate::results::{Member, Results};
+
+/// What every view is made from.
+pub(super) struct Scene<'a> {
+    pub(super) job: &'a Job,
+    pub(super) results: &'a Results,
+    pub(super) printing: Printing,
+    /// Letters and links that hold on every page.
+    pub(super) lexicon: Lexicon,
+}
+
+impl<'a> Scene<'a> {
+    /// The scene of a job and its results.
+    pub(super) fn of(job: &'a Job, results: &'a Results) -> Self {
+        let mut lexicon = Lexicon::default();
+        for member in &results.members {
+            for column in &member.account.columns {
+                lexicon.letter(&column.symbol, &column.typst, &column.words);
+            }
+            for row in &member.account.rows {
+                lexicon.letter(&row.symbol, &row.typst, &row.words);
+            }
+            for step in member.checks.iter().flat_map(|c| &c.steps) {
+                lexicon.letter(&step.symbol, &step.typst, &step.words);
+            }
+            lexicon.link(&member.mark, sheet_label(&member.mark));
+        }
+        for assumption in &results.assumptions {
+            lexicon.link(&assumption.id, assumption.id.clone());
+        }
+        for nature in Nature::ALL {
+            lexicon.case(words::letter(nature));
+        }
+        for part in &job.about.deferred {
+            lexicon.link(&part.id, part.id.clone());
+        }
+        Self { job, results, printing: Printing::of(job), lexicon }
+    }
+
+    /// The members of the results with their entries in the job file.
+    pub(super) fn members(&self) -> impl Iterator<Item = (&'a Entry, &'a Member)> {
+        let (job, results) = (self.job, self.results);
+        results.members.iter().filter_map(move |member| Some((job.members.iter().find(|e| e.mark.value == member.mark)?, member)))
+    }
+
+    /// Width of text column and of both columns, in points; the style sheet has the same.
+    pub(super) fn columns(&self) -> (f64, f64) {
+        match self.job.about.paper {
+            Paper::Letter => (372.0, 498.0),
+            Paper::A4 => (366.0, 491.0),
+        }
+    }
+}
+
+/// The label of a member's sheet.
+pub(super) fn sheet_label(mark: &str) -> String {
+    format!("sheet-{mark}")
+}
+
+/// A table's name as the margin has room for it; the references page has it whole.
+fn briefly(reference: &str) -> String {
+    let mut text = reference.to_owned();
+    for (long, short) in [("NDS Supplement 2018", "NDS Supp."), ("NDS Supplement 2024", "NDS Supp."), ("NDS Supplement", "NDS Supp.")] {
+        text = text.replace(long, short);
+    }
+    text
+}
+
+/// What stands for something that the job file leaves out.
+const NOT_GIVEN: &str = "not given";
+
+fn given(text: Option<&String>) -> String {
+    text.cloned().unwrap_or_else(|| NOT_GIVEN.to_owned())
+}

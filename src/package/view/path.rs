@@ -1,0 +1,133 @@
+//! The load path: drawings and the reaction schedule.
+
+use super::{Scene, sheet_label};
+use crate::package::drawing::{self, Branch};
+use crate::package::markup::{Markup, inserted, literal};
+use crate::package::words;
+use crate::results::{Member, Reaction, Value};
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// What the load path's pages say.
+#[derive(Debug, Serialize)]
+pub(in crate::package) struct Path {
+    unit: String,
+    branches: Vec<Branch>,
+    rows: Vec<Row>,
+    foot: String,
+}
+
+#[derive(Debug, Serialize)]
+struct Row {
+    mark: Markup,
+    support: String,
+    dead: String,
+    others: Markup,
+    largest: [Markup; 2],
+    smallest: [Markup; 2],
+    received: Markup,
+}
+
+impl Row {
+    fn reads_like(&self, other: &Self) -> bool {
+        let cells = |row: &Self| -> Vec<String> {
+            [&row.others]
+                .into_iter()
+                .chain(&row.largest)
+                .chain(&row.smallest)
+                .map(|m| m.source().to_owned())
+                .chain([row.dead.clone()])
+                .collect()
+        };
+        cells(self) == cells(other)
+    }
+}
+
+impl Path {
+    pub(in crate::package) fn of(scene: &Scene) -> Self {
+        let members = &scene.results.members;
+        let reactions = || members.iter().flat_map(|m| m.reactions.iter());
+        let uplift = reactions().any(|r| r.smallest.force.value < 0.0);
+        let differs = reactions().any(|r| !r.handed_down.is_empty() || !r.handed_down_smallest.is_empty());
+        let brackets = if differs { " In brackets what is handed down: the pattern that makes it largest, and smallest." } else { "" };
+        Self {
+            unit: reactions().next().map(|r| r.largest.force.unit.clone()).unwrap_or_default(),
+            branches: drawing::path(members, scene.printing, scene.columns().1),
+            rows: members.iter().flat_map(|m| rows(scene, m)).collect(),
+            foot: format!("Each case on all spans.{brackets} Up is negative{}.", if uplift { "" } else { ": none here" }),
+        }
+    }
+}
+
+/// A row a support; supports that read alike share one.
+fn rows(scene: &Scene, member: &Member) -> Vec<Row> {
+    let mut rows: Vec<Row> = Vec::new();
+    for reaction in &member.reactions {
+        let row = row(scene, member, reaction, rows.is_empty());
+        match rows.last_mut() {
+            Some(last) if last.reads_like(&row) => {
+                last.support = format!("{}, {}", last.support, row.support);
+                if last.received.source() != row.received.source() {
+                    last.received = Markup::ours(format!("{}{}{}", last.received.source(), inserted("; "), row.received.source()));
+                }
+            }
+            _ => rows.push(row),
+        }
+    }
+    rows
+}
+
+fn row(scene: &Scene, member: &Member, reaction: &Reaction, first: bool) -> Row {
+    let (dead, others) = by_case(scene, reaction);
+    let in_combination =
+        |c: &crate::results::InCombination| [scene.lexicon.set(&c.combination), Markup::text(&scene.printing.value(&c.force))];
+    Row {
+        mark: if first {
+            Markup::ours(format!("#to({}, strong({}));", literal(&sheet_label(&member.mark)), literal(&member.mark)))
+        } else {
+            Markup::text("")
+        },
+        support: reaction.support.to_string(),
+        dead,
+        others: scene.lexicon.set(&others),
+        largest: in_combination(&reaction.largest),
+        smallest: in_combination(&reaction.smallest),
+        received: received(scene, reaction),
+    }
+}
+
+/// Dead load, and the other cases with what is handed down in brackets where it differs.
+pub(super) fn by_case(scene: &Scene, reaction: &Reaction) -> (String, String) {
+    let basis = &scene.job.basis;
+    let mut cases: Vec<(&String, &Value)> = reaction.by_case.iter().collect();
+    cases.sort_by_key(|(case, _)| words::case_rank(basis, case));
+    let handed = |from: &BTreeMap<String, Value>, case: &str| from.get(case).map(|v| scene.printing.value(v));
+    let said = |case: &str, value: &Value| {
+        let brackets: Vec<String> =
+            [handed(&reaction.handed_down, case), handed(&reaction.handed_down_smallest, case)].into_iter().flatten().collect();
+        let plain = scene.printing.value(value);
+        if brackets.is_empty() { plain } else { format!("{plain} ({})", brackets.join(", ")) }
+    };
+    let dead = cases.iter().find(|(case, _)| *case == "dead").map_or_else(|| "–".to_owned(), |(case, v)| said(case, v));
+    let others: Vec<String> = cases
+        .iter()
+        .filter(|(case, _)| *case != "dead")
+        .map(|(case, v)| format!("{} {}", words::case(basis, case), said(case, v)))
+        .collect();
+    (dead, others.join("; "))
+}
+
+/// Who receives a reaction, with the page.
+pub(super) fn received(scene: &Scene, reaction: &Reaction) -> Markup {
+    match reaction.receiver.as_str() {
+        "member" => {
+            let one = |mark: &str| {
+                let label = literal(&sheet_label(mark));
+                format!("#to({label}, {}) #page-of({label})", literal(mark))
+            };
+            Markup::ours(reaction.received_by.split(", ").map(one).collect::<Vec<_>>().join(&inserted(", ")))
+        }
+        "nobody" => Markup::ours("*not given*".to_owned()),
+        _ => scene.lexicon.set(&reaction.received_by),
+    }
+}

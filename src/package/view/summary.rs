@@ -1,0 +1,204 @@
+//! The summary: whether the job works, on one page.
+
+use super::{Scene, front, sheet_label};
+use crate::job::model::{MaterialAsked, Member as Entry};
+use crate::package::markup::{Markup, inserted, literal};
+use crate::package::{printing, words};
+use crate::results::{Member, OpenItem};
+use serde::Serialize;
+
+/// What the summary says.
+#[derive(Debug, Serialize)]
+pub(in crate::package) struct Summary {
+    failures: Vec<Failure>,
+    word: String,
+    rest: Markup,
+    rows: Vec<Row>,
+    spans_note: &'static str,
+    kinds: Vec<String>,
+    ratios: Vec<Ratios>,
+    open: Vec<Open>,
+    crowded: bool,
+    not_included: String,
+}
+
+#[derive(Debug, Serialize)]
+struct Failure {
+    sentence: Markup,
+    ratio: f64,
+    printed: String,
+}
+
+#[derive(Debug, Serialize)]
+struct Row {
+    mark: Markup,
+    what: String,
+    spans: String,
+    check: String,
+    clause: String,
+    combination: Markup,
+    fails: bool,
+    ratio: f64,
+    printed: String,
+    label: String,
+}
+
+#[derive(Debug, Serialize)]
+struct Ratios {
+    mark: Markup,
+    cells: Vec<Cell>,
+}
+
+#[derive(Debug, Serialize)]
+struct Cell {
+    printed: String,
+    governs: bool,
+    fails: bool,
+}
+
+#[derive(Debug, Serialize)]
+struct Open {
+    text: Markup,
+    at: Markup,
+}
+
+impl Summary {
+    pub(in crate::package) fn of(scene: &Scene) -> Self {
+        let members = &scene.results.members;
+        let failing: Vec<&Member> = members.iter().filter(|m| !m.passes).collect();
+        let mut kinds: Vec<&str> = members.iter().flat_map(|m| m.checks.iter().map(|c| c.check.as_str())).collect();
+        kinds.sort_by_key(|kind| (words::rank(kind), *kind));
+        kinds.dedup();
+        let ratios =
+            members.iter().map(|m| Ratios { mark: link(&m.mark), cells: kinds.iter().map(|kind| cell(m, kind)).collect() }).collect();
+        Self {
+            failures: failing.iter().map(|m| failure(m)).collect(),
+            word: if failing.len() == 1 { "1 FAILS".to_owned() } else { format!("{} FAIL", failing.len()) },
+            rest: rest(scene, failing.len()),
+            rows: scene.members().map(|(entry, member)| row(scene, entry, member)).collect(),
+            spans_note: if scene.printing.in_feet() { "Spans in feet and inches" } else { "Spans in mm" },
+            kinds: kinds.iter().map(|kind| words::capital(&words::check(kind))).collect(),
+            ratios,
+            open: together(&scene.results.open).iter().map(|item| open(scene, item)).collect(),
+            crowded: members.len() > 10,
+            not_included: super::basis::not_included(scene),
+        }
+    }
+}
+
+fn link(mark: &str) -> Markup {
+    Markup::ours(format!("#to({}, strong({}));", literal(&sheet_label(mark)), literal(mark)))
+}
+
+fn failure(member: &Member) -> Failure {
+    let g = &member.governing;
+    let others: Vec<String> = failing_checks(member).into_iter().filter(|c| *c != g.check).map(|c| words::check(&c)).collect();
+    let also = if others.is_empty() { String::new() } else { format!("; also {}", words::list(&others)) };
+    let words = format!(", {}: {} {}, {}{also}, ", member.role, words::check(&g.check), printing::ratio(g.ratio), g.combination);
+    let label = literal(&sheet_label(&member.mark));
+    Failure {
+        sentence: Markup::ours(format!("{}{}#page-of({label}).", link(&member.mark).source(), inserted(&words))),
+        ratio: printing::drawn(g.ratio),
+        printed: printing::ratio(g.ratio),
+    }
+}
+
+/// Kinds of checks in which a member fails.
+fn failing_checks(member: &Member) -> Vec<String> {
+    let mut kinds: Vec<String> = member.checks.iter().filter(|c| !c.passes).map(|c| c.check.clone()).collect();
+    kinds.sort_by_key(|kind| words::rank(kind));
+    kinds.dedup();
+    kinds
+}
+
+/// The sentence on those that pass.
+fn rest(scene: &Scene, failing: usize) -> Markup {
+    let passing: Vec<&Member> = scene.results.members.iter().filter(|m| m.passes).collect();
+    let Some(fullest) = passing.iter().max_by(|a, b| a.governing.ratio.total_cmp(&b.governing.ratio)) else { return Markup::text("") };
+    let who = match (failing, passing.len()) {
+        (0, 1) => "The member passes its checks.".to_owned(),
+        (0, n) => format!("All {} members pass their checks.", words::count(n)),
+        (_, 1) => "The other member passes.".to_owned(),
+        (_, n) => format!("The other {} members pass.", words::count(n)),
+    };
+    let g = &fullest.governing;
+    let said = format!(", {} {}, ", words::check(&g.check), printing::ratio(g.ratio));
+    Markup::ours(format!(
+        "{}{}{}#page-of({}).",
+        inserted(&format!("{who} The fullest is ")),
+        link(&fullest.mark).source(),
+        inserted(&said),
+        literal(&sheet_label(&fullest.mark))
+    ))
+}
+
+fn row(scene: &Scene, entry: &Entry, member: &Member) -> Row {
+    let spans = &entry.spans;
+    let ends = [(spans.left, true), (spans.right, false)];
+    let mut list: Vec<String> = spans.spans.iter().map(|s| scene.printing.short_length(s.value)).collect();
+    list.extend(
+        ends.iter()
+            .filter(|(length, _)| length.value() > 0.0)
+            .map(|(length, left)| format!("{}{}", scene.printing.short_length(*length), if *left { " l" } else { " r" })),
+    );
+    let g = &member.governing;
+    let clause = member.checks.iter().find(|c| c.governs).map(|c| c.clause.clone()).unwrap_or_default();
+    Row {
+        mark: link(&member.mark),
+        what: format!("{} {}, {}", member.role, front::size(scene, entry, member), grade(entry)),
+        spans: list.join(", "),
+        check: words::check(&g.check),
+        clause,
+        combination: scene.lexicon.set(&g.combination),
+        fails: !member.passes,
+        ratio: printing::drawn(g.ratio),
+        printed: printing::ratio(g.ratio),
+        label: sheet_label(&member.mark),
+    }
+}
+
+/// The grade, class or name of a material, without its species.
+fn grade(entry: &Entry) -> &str {
+    match &entry.material.value {
+        MaterialAsked::Graded { grade, .. } => &grade.value,
+        MaterialAsked::Class(name) | MaterialAsked::Combination(name) => &name.value,
+        MaterialAsked::Custom { name, .. } => name,
+    }
+}
+
+/// The largest ratio of a kind.
+fn cell(member: &Member, kind: &str) -> Cell {
+    let worst = member.checks.iter().filter(|c| c.check == kind).reduce(|a, b| if b.ratio > a.ratio { b } else { a });
+    match worst {
+        Some(check) => Cell { printed: printing::ratio(check.ratio), governs: kind == member.governing.check, fails: !check.passes },
+        None => Cell { printed: "–".to_owned(), governs: false, fails: false },
+    }
+}
+
+/// Items that say the same of several tables are one sentence.
+fn together(items: &[OpenItem]) -> Vec<OpenItem> {
+    let mut list: Vec<OpenItem> = Vec::new();
+    for item in items {
+        let same = |known: &OpenItem| item.kind == "table" && known.kind == item.kind && known.at == item.at;
+        match list.iter_mut().find(|known| same(known)).and_then(|known| Some((known, item.text.split_once(": ")?))) {
+            Some((known, (table, _))) => known.text = format!("{table}; {}", known.text),
+            None => list.push(item.clone()),
+        }
+    }
+    list
+}
+
+fn open(scene: &Scene, item: &OpenItem) -> Open {
+    let mut places: Vec<String> = Vec::new();
+    for at in &item.at {
+        let place = match at.as_str() {
+            "cover" => "#to(\"cover\", \"cover\");".to_owned(),
+            "basis" => "#page-of(\"basis\")".to_owned(),
+            "references" => "References, #page-of(\"references\")".to_owned(),
+            mark if scene.results.member(mark).is_some() => format!("{}, #page-of({})", link(mark).source(), literal(&sheet_label(mark))),
+            id => scene.lexicon.set(id).source().to_owned(),
+        };
+        places.push(place);
+    }
+    Open { text: scene.lexicon.set(&item.text), at: Markup::ours(places.join(&inserted(", "))) }
+}

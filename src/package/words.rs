@@ -1,0 +1,100 @@
+//! The words of the package: names of checks and cases, and the sentences made of them.
+
+use crate::job::model::{Basis, Nature};
+
+/// Checks in the order in which tables list them.
+const CHECKS: &[(&str, &str)] = &[
+    ("bending", "bending"),
+    ("biaxial_bending", "bending about both axes"),
+    ("shear", "shear"),
+    ("notch", "notch"),
+    ("bearing", "bearing"),
+    ("deflection", "deflection"),
+    ("tension", "tension"),
+    ("compression", "compression"),
+    ("bending_and_compression", "bending and compression"),
+    ("bending_and_tension", "bending and tension"),
+    ("stability", "stability"),
+    ("slenderness", "slenderness"),
+    ("vibration", "vibration"),
+];
+
+/// The name of a check in a sentence.
+pub(super) fn check(name: &str) -> String {
+    CHECKS.iter().find(|(known, _)| *known == name).map_or_else(|| name.replace('_', " "), |(_, words)| (*words).to_owned())
+}
+
+/// Where a check stands in tables.
+pub(super) fn rank(name: &str) -> usize {
+    CHECKS.iter().position(|(known, _)| *known == name).unwrap_or(CHECKS.len())
+}
+
+/// A sentence begins with a capital.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// The letter of a nature of load.
+pub(super) const fn letter(nature: Nature) -> &'static str {
+    match nature {
+        Nature::Dead => "D",
+        Nature::Live => "L",
+        Nature::RoofLive => "L_r",
+        Nature::Snow => "S",
+        Nature::Wind => "W",
+        Nature::Seismic => "E",
+        Nature::Rain => "R",
+    }
+}
+
+/// The letter of a load case by its name; an engineer's own case keeps its name.
+pub(super) fn case(basis: &Basis, name: &str) -> String {
+    match Nature::ALL.iter().find(|nature| nature.word() == name) {
+        Some(nature) => letter(*nature).to_owned(),
+        None => basis.cases.iter().find(|case| case.name == name).map_or_else(|| name.to_owned(), |case| case.name.clone()),
+    }
+}
+
+/// Where a case stands among the cases of a job.
+pub(super) fn case_rank(basis: &Basis, name: &str) -> usize {
+    basis.cases.iter().position(|case| case.name == name).unwrap_or(usize::MAX)
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub(super) fn list(items: &[String]) -> String {
+    match items {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
+
+/// A number up to twelve in words.
+pub(super) fn count(n: usize) -> String {
+    const WORDS: [&str; 13] = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+    WORDS.get(n).map_or_else(|| n.to_string(), |word| (*word).to_owned())
+}
+
+/// `one member`, `three members`.
+pub(super) fn counted(n: usize, thing: &str) -> String {
+    if n == 1 { format!("one {thing}") } else { format!("{} {thing}s", count(n)) }
+}
+
+/// Where an entry of the register comes from, as printed.
+pub(super) fn origin(from: &str) -> String {
+    match from.strip_prefix("reading ") {
+        Some(number) => format!("rule {number}"),
+        None if from == "job" => "job file".to_owned(),
+        None => from.to_owned(),
+    }
+}
+
+/// The short caution that stands on every page.
+pub(super) const CAUTION_LINE: &str =
+    "Calculation aid. The engineer of record answers for input, assumptions, what was not checked, and the code in force at the site.";
+
+/// The caution of the cover.
+pub(super) const CAUTION: &str = "A calculation aid. The engineer of record is responsible for input, assumptions, what was not checked, \
+    and conformity with the code in force where the building stands; local codes and the licensed professional have the last word. \
+    Nothing is sealed until a person seals it.";

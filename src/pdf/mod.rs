@@ -1,0 +1,74 @@
+//! Paper: Typst sources in, an archival PDF out; and attachments out of a PDF again.
+//!
+//! This room does not know what is on a page. A [`Press`] holds the fonts and the last sources, so that a second package after a
+//! small change costs a tenth of the first. Nothing is read from disk, clock or network: a source reaches only what it was handed.
+//! The same sources and files give the same bytes.
+//!
+//! - **record:** PDF/A-3a with PDF/UA-1, files attached;
+//! - **submittal:** PDF/A-2a with PDF/UA-1, nothing attached.
+//!
+//! Typst enforces both when it writes; no full validator is run here.
+
+mod attachments;
+mod bug;
+mod coverage;
+mod press;
+mod world;
+
+pub use attachments::{Unreadable, attachments};
+pub use bug::Bug;
+pub use coverage::lacking;
+pub use press::Press;
+
+use std::ops::Range;
+
+/// One text of a document: where it stands, and which template wrote which part of it.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    /// Its path in the document's own little file system: `/main.typ`.
+    pub path: String,
+    /// Typst source.
+    pub text: String,
+    /// Parts of `text` and where they come from, in order; empty for a source that no template wrote.
+    pub origins: Vec<Origin>,
+}
+
+/// A part of a source and the template line that wrote it.
+#[derive(Clone, Debug)]
+pub struct Origin {
+    /// The part of the source.
+    pub range: Range<usize>,
+    /// The template.
+    pub template: String,
+    /// Its line, from 1.
+    pub line: usize,
+}
+
+/// A file that sources may attach or read.
+#[derive(Clone, Debug)]
+pub struct File {
+    /// Its path: `/job.yaml`.
+    pub path: String,
+    /// Its bytes.
+    pub bytes: Vec<u8>,
+}
+
+/// For whom a PDF is written, which decides the standard it conforms to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standard {
+    /// PDF/A-3a with PDF/UA-1: attachments allowed.
+    Record,
+    /// PDF/A-2a with PDF/UA-1: no attachments.
+    Submittal,
+}
+
+/// What a PDF says about itself.
+#[derive(Clone, Debug)]
+pub struct Options {
+    /// The standard.
+    pub standard: Standard,
+    /// What names this document and no other, the same each time it is made: number and revision of the job.
+    pub ident: String,
+    /// The program that made it, with its version.
+    pub creator: String,
+}

@@ -1,0 +1,77 @@
+//! What a job costs: `check` and `issue` in process and as whole processes; a hundred members; one member changed, kept warm.
+
+use divan::{Bencher, black_box};
+use latewood::text::Source;
+use std::process::{Command, Stdio};
+
+fn main() {
+    divan::main();
+}
+
+fn example() -> String {
+    concat!(env!("CARGO_MANIFEST_DIR"), "/examples/cider-house.yaml").to_owned()
+}
+
+fn source(text: &str) -> Source {
+    Source::read("job.yaml", text.as_bytes()).expect("a job file")
+}
+
+/// The example's members over and over under other marks, up to a hundred.
+fn hundred() -> String {
+    let text = std::fs::read_to_string(example()).expect("the example");
+    let (head, members) = text.split_once("members:\n").expect("members");
+    let mut all = format!("{head}members:\n");
+    for copy in 0..7 {
+        let mut part = members.to_owned();
+        for mark in ["RB1", "R1", "R2", "C1", "J1", "J2", "J3", "J4", "T1", "B1", "B2", "B3", "H1", "H2", "H3"] {
+            part = part.replace(&format!("mark: {mark}\n"), &format!("mark: {mark}.{copy}\n"));
+            part = part.replace(&format!("reaction: {mark},"), &format!("reaction: {mark}.{copy},"));
+        }
+        all.push_str(&part);
+    }
+    all.replace("members: [R1]", "members: []")
+}
+
+fn whole_process(arguments: &[&str]) -> bool {
+    Command::new(env!("CARGO_BIN_EXE_latewood")).args(arguments).stdout(Stdio::null()).status().is_ok()
+}
+
+#[divan::bench]
+fn check_example(bencher: Bencher) {
+    let source = source(&std::fs::read_to_string(example()).expect("the example"));
+    bencher.bench_local(|| latewood::check(black_box(&source), false).map(|c| c.results.members.len()).ok());
+}
+
+#[divan::bench]
+fn check_hundred_members(bencher: Bencher) {
+    let source = source(&hundred());
+    bencher.bench_local(|| latewood::check(black_box(&source), false).map(|c| c.results.members.len()).ok());
+}
+
+#[divan::bench]
+fn check_example_whole_process(bencher: Bencher) {
+    let job = example();
+    bencher.bench_local(|| whole_process(&["check", &job]));
+}
+
+#[cfg(feature = "paper")]
+mod paper {
+    use super::*;
+
+    fn target(name: &str) -> String {
+        std::env::temp_dir().join(name).to_string_lossy().into_owned()
+    }
+
+    #[divan::bench(sample_count = 20)]
+    fn issue_example_whole_process(bencher: Bencher) {
+        let (job, output) = (example(), target("latewood-bench.pdf"));
+        bencher.bench_local(|| whole_process(&["issue", &job, "--output", &output]));
+    }
+
+    #[divan::bench(sample_count = 5)]
+    fn issue_hundred_members_whole_process(bencher: Bencher) {
+        let (job, output) = (target("latewood-bench.yaml"), target("latewood-bench-100.pdf"));
+        std::fs::write(&job, hundred()).expect("a temporary file");
+        bencher.bench_local(|| whole_process(&["issue", &job, "--output", &output]));
+    }
+}
