@@ -137,12 +137,10 @@ impl Filler<'_> {
 /// A verbatim part of a template may run over many lines: one origin each, so that a fault names the right one.
 fn by_line(text: &str, origin: Origin) -> Vec<Origin> {
     let mut start = origin.range.start;
-    let mut line = origin.line;
     let mut parts = Vec::new();
-    for piece in text[origin.range.clone()].split_inclusive('\n') {
+    for (line, piece) in (origin.line..).zip(text[origin.range.clone()].split_inclusive('\n')) {
         parts.push(Origin { range: start..start + piece.len(), template: origin.template.clone(), line });
         start += piece.len();
-        line += 1;
     }
     parts
 }

@@ -38,7 +38,7 @@ fn line_of(world: &super::world::World, sheets: &[Sheet], diagnostic: &SourceDia
     let hints: String = diagnostic.hints.iter().map(|hint| format!("; {}", hint.v)).collect();
     let message = format!("{}{hints}", diagnostic.message);
     // A fault inside a function of the style sheet is of use only with the call that led to it.
-    let spans = std::iter::once(diagnostic.span.clone()).chain(diagnostic.trace.iter().map(|t| t.span.into()));
+    let spans = std::iter::once(diagnostic.span).chain(diagnostic.trace.iter().map(|t| t.span.into()));
     let places: Vec<String> = spans.filter_map(|span| place(world, sheets, span)).collect();
     if places.is_empty() { message } else { format!("{}: {message}", places.join(", called from ")) }
 }

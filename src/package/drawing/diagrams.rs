@@ -104,6 +104,8 @@ impl Panel<'_> {
         crowd.faint((start, base), (end, base));
         canvas.curve(&drawn, Stroke::Ink);
         crowd.curve(&drawn);
+        // Shears of all load sets start from the same supports; elsewhere a label must stand on its own side of the other curves.
+        crowd.close = self.diagram.quantity != "shear";
         for (extreme, governing) in labelled {
             let at = place((in_unit(&extreme.at, self.axis.unit), extreme.value));
             let value = self.printing.rounded(extreme.value, &self.diagram.unit);

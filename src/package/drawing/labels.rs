@@ -17,15 +17,22 @@ impl Area {
         width * height
     }
 
-    /// How much of a line lies inside, in points along x or y.
+    /// The length of a line inside, at least 1 where it is touched at all.
     fn crossed(self, a: (f64, f64), b: (f64, f64)) -> f64 {
-        let steps = ((b.0 - a.0).abs().max((b.1 - a.1).abs()) / 1.0).ceil().max(1.0);
-        let inside = (0..=steps as usize).filter(|i| {
-            let t = *i as f64 / steps;
-            let (x, y) = (a.0 + (b.0 - a.0) * t, a.1 + (b.1 - a.1) * t);
-            x > self.0 && x < self.2 && y > self.1 && y < self.3
-        });
-        inside.count() as f64
+        let (dx, dy) = (b.0 - a.0, b.1 - a.1);
+        let (mut from, mut to) = (0.0_f64, 1.0_f64);
+        // The part of the line on the inner side of each edge in turn.
+        for (along, room) in [(-dx, a.0 - self.0), (dx, self.2 - a.0), (-dy, a.1 - self.1), (dy, self.3 - a.1)] {
+            if along == 0.0 && room < 0.0 {
+                return 0.0;
+            }
+            if along < 0.0 {
+                from = from.max(room / along);
+            } else if along > 0.0 {
+                to = to.min(room / along);
+            }
+        }
+        if from >= to { 0.0 } else { ((to - from) * (dx * dx + dy * dy).sqrt()).max(1.0) }
     }
 }
 
@@ -38,6 +45,8 @@ pub(super) struct Crowd {
     taken: Vec<Area>,
     /// Left and right end of the room.
     room: (f64, f64),
+    /// Whether a curve between a point and its label would mislead.
+    pub(super) close: bool,
 }
 
 impl Crowd {
@@ -63,6 +72,15 @@ impl Crowd {
         Some((top, bottom))
     }
 
+    /// Whether a curve other than its own lies between a point and its label.
+    fn strays(&self, at: (f64, f64), label: (f64, f64)) -> bool {
+        let far = ((label.0 - at.0), (label.1 - at.1));
+        let long = (far.0 * far.0 + far.1 * far.1).sqrt().max(1e-6);
+        // A little way off the point, or its own curve would count.
+        let from = (at.0 + far.0 / long * 2.5, at.1 + far.1 / long * 2.5);
+        self.curves.iter().flat_map(|c| c.windows(2)).any(|w| cross(from, label, w[0], w[1]))
+    }
+
     fn cost(&self, area: Area) -> f64 {
         let labels: f64 = self.taken.iter().map(|other| area.overlap(*other)).sum();
         let curves: f64 = self.curves.iter().flat_map(|c| c.windows(2)).map(|w| area.crossed(w[0], w[1])).sum();
@@ -81,7 +99,8 @@ impl Crowd {
             for (n, (dx, dy)) in offsets(wide, up).into_iter().enumerate() {
                 let (x, y) = (at.0 + dx, at.1 + dy);
                 let area = Area(x - wide / 2.0 - AIR, y - TALL / 2.0 - AIR, x + wide / 2.0 + AIR, y + TALL / 2.0 + AIR);
-                let cost = self.cost(area) + n as f64 * 0.9 + i as f64 * 9.0;
+                let stray = if self.close && self.strays(at, (x, y)) { 400.0 } else { 0.0 };
+                let cost = self.cost(area) + stray + n as f64 * 0.9 + i as f64 * 9.0;
                 if best.as_ref().is_none_or(|(least, ..)| cost < *least) {
                     best = Some((cost, area, i));
                 }
@@ -92,6 +111,12 @@ impl Crowd {
             self.taken.push(area);
         }
     }
+}
+
+/// Whether two lines cross.
+fn cross(a: (f64, f64), b: (f64, f64), c: (f64, f64), d: (f64, f64)) -> bool {
+    let side = |p: (f64, f64), q: (f64, f64), r: (f64, f64)| (q.0 - p.0) * (r.1 - p.1) - (q.1 - p.1) * (r.0 - p.0);
+    side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0
 }
 
 /// Centres to try, best first.
@@ -112,4 +137,29 @@ fn offsets(wide: f64, up: bool) -> Vec<(f64, f64)> {
         tried.extend([(0.0, far * s), (side, far * s), (-side, far * s), (0.0, -far * s), (side, -far * s), (-side, -far * s)]);
     }
     tried
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_is_measured_inside_an_area() {
+        let area = Area(0.0, 0.0, 10.0, 4.0);
+        assert_eq!(area.crossed((-5.0, 2.0), (15.0, 2.0)), 10.0);
+        assert_eq!(area.crossed((5.0, -9.0), (5.0, 9.0)), 4.0);
+        assert_eq!(area.crossed((-5.0, 5.0), (15.0, 5.0)), 0.0);
+        assert_eq!(area.crossed((2.0, 2.0), (5.0, 2.0)), 3.0);
+    }
+
+    #[test]
+    fn labels_at_one_place_do_not_overlap() {
+        let mut crowd = Crowd::between(0.0, 400.0);
+        let mut canvas = Canvas::default();
+        for _ in 0..4 {
+            crowd.place(&mut canvas, (200.0, 50.0), &["1579".to_owned()], true);
+        }
+        let taken = crowd.taken;
+        assert!((0..4).all(|i| (0..i).all(|j| taken[i].overlap(taken[j]) < 1e-9)));
+    }
 }

@@ -158,7 +158,7 @@ fn names(canvas: &mut Canvas, axis: Axis, points: &[Point]) -> usize {
     lines
 }
 
-/// One row: the sum of the case's line loads along the member, as high as it is large.
+/// One row: the sum of the case's line loads along the member, higher where it is larger.
 fn row(canvas: &mut Canvas, axis: Axis, loads: &[&Load], y: f64, off: &[Off]) {
     let mut ends: Vec<f64> = loads.iter().flat_map(|l| [in_unit(&l.from, axis.unit), in_unit(&l.to, axis.unit)]).collect();
     ends.extend(off.iter().flat_map(|(a, b)| [*a, *b]));
@@ -171,7 +171,9 @@ fn row(canvas: &mut Canvas, axis: Axis, loads: &[&Load], y: f64, off: &[Off]) {
         return;
     }
     for (a, b) in parts {
-        let (start, end) = (height(a, a, b) / most * ROW, height(b, a, b) / most * ROW);
+        // Nothing is drawn lower than an arrow needs, so heights compare within a row only by rank.
+        let tall = |v: f64| if v == 0.0 { 0.0 } else { v.signum() * ROW * (0.45 + 0.55 * v.abs() / most) };
+        let (start, end) = (tall(height(a, a, b)), tall(height(b, a, b)));
         if start.abs().max(end.abs()) < 1e-6 {
             continue;
         }

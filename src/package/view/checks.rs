@@ -22,6 +22,8 @@ pub(in crate::package) struct Check {
     remarks: Vec<Markup>,
     /// The whole check in one line, where that is enough.
     one_line: Option<Markup>,
+    /// Whether that line is a sentence of its own.
+    sentence: bool,
 }
 
 /// One line of calculation.
@@ -35,6 +37,10 @@ struct Line {
     clause: Markup,
     why: Option<Markup>,
     is_ratio: bool,
+    /// The clause may take more than one line of the margin.
+    is_long: bool,
+    /// Letters and numbers surely stand on one line, and need not be measured.
+    is_sure: bool,
     keep: bool,
 }
 
@@ -60,8 +66,22 @@ const SLIGHT: f64 = 0.60;
 const FORCES: [&str; 6] = ["lbf", "lbf ft", "kN", "kN m", "N", "kip"];
 /// A reason no longer than this says nothing that a sheet would miss: `from the diagram`.
 const SHORT: usize = 18;
+/// So many characters of letters and numbers fit on a line whatever they are.
+const WIDE: usize = 38;
 /// A margin note longer than this stands under its line instead.
 const MARGIN: usize = 27;
+
+impl Check {
+    /// Lines of calculation.
+    pub(in crate::package) fn lines(&self) -> usize {
+        self.lines.len()
+    }
+
+    /// Whether one line would be enough for it.
+    pub(in crate::package) fn takes_one_line(&self) -> bool {
+        self.one_line.is_some()
+    }
+}
 
 /// The checks shown: the worst of each kind, governing first, then by ratio.
 pub(in crate::package) fn of(scene: &Scene, member: &Member) -> Vec<Check> {
@@ -89,6 +109,7 @@ fn one(scene: &Scene, member: &Member, check: &Found) -> Check {
         table: if several { table } else { Vec::new() },
         remarks: check.remarks.iter().map(|r| lexicon.set(r)).collect(),
         one_line: one_line(scene, member, check),
+        sentence: check.check == "deflection",
     }
 }
 
@@ -101,7 +122,9 @@ fn lines(scene: &Scene, member: &Member, check: &Found) -> Vec<Line> {
     };
     let shown: Vec<&Step> = check.steps.iter().filter(|step| !stands(step)).collect();
     let last = shown.len().saturating_sub(1);
-    shown.iter().enumerate().map(|(i, step)| line(scene, step, i == 0 || i + 2 == last + 1)).collect()
+    // The first line stays with the head, the last two together, and the last with what is said under it.
+    let said = !check.others.is_empty() || !check.remarks.is_empty() || check.check == "deflection";
+    shown.iter().enumerate().map(|(i, step)| line(scene, step, i == 0 || i + 1 == last || (i == last && said))).collect()
 }
 
 fn is_ratio(step: &Step) -> bool {
@@ -125,6 +148,7 @@ fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
     if step.equation.as_ref().is_some_and(|e| e.unrounded) {
         under.push("Worked with unrounded values; the printed ones do not give the last figure.".to_owned());
     }
+    let is_long = notes.chars().count() + 4 > MARGIN;
     let words = step.equation.as_ref().map_or_else(|| format!("{} equals {number}{unit}", step.words), |e| e.words.clone());
     Line {
         words,
@@ -135,8 +159,17 @@ fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
         clause: scene.lexicon.set(&notes),
         why: (!under.is_empty()).then(|| scene.lexicon.set(&under.join(" "))),
         is_ratio: is_ratio(step),
+        is_long,
+        is_sure: !is_long && step.equation.as_ref().is_some_and(|e| is_sure(e, is_ratio(step))),
         keep,
     }
+}
+
+/// Whether letters and numbers are short enough to stand side by side whatever their shapes; the letters of a ratio on the left.
+fn is_sure(equation: &Equation, ratio: bool) -> bool {
+    let letters = equation.plain.chars().filter(|c| !matches!(c, '_' | ',' | ' ')).count();
+    let numbers = equation.substituted.chars().count();
+    if ratio { letters <= 8 && numbers <= WIDE } else { letters + numbers <= WIDE }
 }
 
 fn joined(a: &str, b: &str) -> String {
@@ -186,6 +219,12 @@ fn in_line(scene: &Scene, member: &Member, several: bool) -> Markup {
         return Markup::text("");
     }
     let most = list.iter().filter_map(|d| d.ratio).fold(0.0, f64::max);
+    let rest: Vec<&Deflection> = list.into_iter().filter(|d| d.ratio.is_none_or(|r| r < most)).collect();
+    if rest.is_empty() { Markup::text("") } else { scene.lexicon.set(&format!("{}.", words::capital(&deflected(scene, &rest)))) }
+}
+
+/// Deflections with their limits in words.
+fn deflected(scene: &Scene, list: &[&Deflection]) -> String {
     let said = |d: &&Deflection| {
         let value = scene.printing.with_unit(&d.value);
         match (&d.limit, d.ratio) {
@@ -200,8 +239,7 @@ fn in_line(scene: &Scene, member: &Member, several: bool) -> Markup {
             _ => format!("{}, {}: {value}, no limit", d.what, d.combination),
         }
     };
-    let said: Vec<String> = list.iter().filter(|d| d.ratio.is_none_or(|r| r < most)).map(|d| said(d)).collect();
-    if said.is_empty() { Markup::text("") } else { scene.lexicon.set(&format!("{}.", words::capital(&said.join("; ")))) }
+    list.iter().map(said).collect::<Vec<_>>().join("; ")
 }
 
 /// Of each kind of deflection and each span the combination that comes nearest to its limit, up and down apart.
@@ -249,27 +287,54 @@ fn deflections(scene: &Scene, member: &Member) -> Vec<Deflected> {
 /// Demand, capacity and clause in one line, where the ratio is slight and every factor stands in the account.
 fn one_line(scene: &Scene, member: &Member, check: &Found) -> Option<Markup> {
     let slight = check.ratio < SLIGHT && check.passes && !check.governs && check.remarks.is_empty();
+    if check.check == "deflection" {
+        let list = worst(member);
+        return (slight && list.len() <= FEW).then(|| scene.lexicon.set(&format!("{}.", words::capital(&deflected(scene, &list)))));
+    }
     let computed: Vec<&Step> = check.steps.iter().filter(|s| s.equation.is_some() && !is_ratio(s)).collect();
     // Beside demand and capacity there may be the force that the demand is made of.
-    let plain =
-        computed.iter().all(|s| s.symbol == check.demand.symbol || s.symbol == check.capacity.symbol || FORCES.contains(&s.unit.as_str()));
     let in_account =
         |s: &Step| member.account.rows.iter().any(|r| r.symbol == s.symbol) || member.account.columns.iter().any(|c| c.symbol == s.symbol);
+    let plain = computed.iter().all(|s| {
+        s.symbol == check.demand.symbol
+            || s.symbol == check.capacity.symbol
+            || FORCES.contains(&s.unit.as_str())
+            || in_account(s)
+            || stands_above(member, s)
+    });
     // What comes straight from the diagram or the job file needs no line of its own.
-    let stands = check.steps.iter().filter(|s| s.equation.is_none()).all(|s| in_account(s) || s.because.chars().count() <= SHORT);
-    if !(slight && plain && stands) || !computed.iter().any(|s| s.symbol == check.demand.symbol) {
+    let stands = check
+        .steps
+        .iter()
+        .filter(|s| s.equation.is_none())
+        .all(|s| in_account(s) || s.because.chars().count() <= SHORT || stands_above(member, s));
+    let worked = computed.iter().any(|s| s.symbol == check.demand.symbol);
+    if !(slight && plain && stands && worked) {
         return None;
     }
-    let said: Vec<String> = computed.iter().filter(|s| s.symbol != check.capacity.symbol).filter_map(|s| in_short(scene, s)).collect();
-    let capacity = scene.printing.rounded(check.capacity.value, &check.capacity.unit);
     let set = if check.load_set.is_empty() { String::new() } else { format!(", {}", check.load_set) };
     let place = if check.place.is_empty() { String::new() } else { format!("{}, ", check.place) };
+    let opening = scene.lexicon.set(&format!("{place}{}{set}: ", check.combination));
+    let ratio = check.steps.iter().find(|s| is_ratio(s)).and_then(|s| s.equation.as_ref());
+    if let (true, Some(ratio)) = (computed.iter().all(|s| stands_above(member, s)), ratio) {
+        let numbers = scene.lexicon.set(&format!(" = {} ({}).", ratio.substituted, check.clause));
+        return Some(Markup::ours(format!("{}#m({}, ${}$){}", opening.source(), literal(&ratio.words), ratio.typst, numbers.source())));
+    }
+    let said: Vec<String> =
+        computed.iter().filter(|s| s.symbol != check.capacity.symbol && !in_account(s)).filter_map(|s| in_short(scene, s)).collect();
+    let capacity = scene.printing.rounded(check.capacity.value, &check.capacity.unit);
     Some(Markup::ours(format!(
         "{}{}{}",
-        scene.lexicon.set(&format!("{place}{}{set}: ", check.combination)).source(),
+        opening.source(),
         said.join(&inserted(", ")),
         scene.lexicon.set(&format!(" of {capacity} ({}).", check.clause)).source(),
     )))
+}
+
+/// Whether the governing check, which is printed whole, has this very line.
+fn stands_above(member: &Member, step: &Step) -> bool {
+    let governing = member.checks.iter().filter(|c| c.governs).flat_map(|c| &c.steps);
+    governing.into_iter().any(|s| s.symbol == step.symbol && (s.value - step.value).abs() <= 1e-9 * s.value.abs())
 }
 
 /// A line without its letters: the letter, the numbers, the result.

@@ -2,7 +2,7 @@
 
 use super::Scene;
 use super::basis::links;
-use crate::package::markup::Markup;
+use crate::package::markup::{Markup, inserted, literal};
 use crate::package::words;
 use crate::results::Reference;
 use serde::Serialize;
@@ -58,17 +58,11 @@ impl References {
 fn cells(scene: &Scene) -> Vec<Cell> {
     let mut lines: Vec<(&Reference, Vec<String>, Vec<String>)> = Vec::new();
     for reference in &scene.results.references {
-        let value = if reference.column.is_empty() {
-            scene.printing.as_read(&reference.value)
-        } else {
-            format!("{} {}", reference.column, scene.printing.as_read(&reference.value))
-        };
-        match lines.iter_mut().find(|(first, ..)| {
-            first.table == reference.table
-                && first.row == reference.row
-                && first.status == reference.status
-                && first.source == reference.source
-        }) {
+        let value = format!("{} {}", column(&reference.column), inserted(&scene.printing.as_read(&reference.value)));
+        match lines
+            .iter_mut()
+            .find(|(first, ..)| first.table == reference.table && first.row == reference.row && first.status == reference.status)
+        {
             Some((_, values, marks)) => {
                 values.push(value);
                 marks.extend(reference.members.iter().filter(|m| !marks.contains(m)).cloned().collect::<Vec<_>>());
@@ -76,11 +70,14 @@ fn cells(scene: &Scene) -> Vec<Cell> {
             None => lines.push((reference, vec![value], reference.members.clone())),
         }
     }
+    lines.sort_by_cached_key(|(first, ..)| (natural(&first.table), natural(&first.row)));
+    let tables: Vec<String> = lines.iter().map(|(first, ..)| first.table.clone()).collect();
     let all = scene.results.members.len();
-    let line = |(first, values, marks): (&Reference, Vec<String>, Vec<String>)| Cell {
-        table: first.table.clone(),
+    let line = |(i, (first, values, marks)): (usize, (&Reference, Vec<String>, Vec<String>))| Cell {
+        // A table's name stands at its first row.
+        table: if i > 0 && tables[i - 1] == first.table { String::new() } else { first.table.clone() },
         row: scene.lexicon.set(&first.row),
-        values: scene.lexicon.set(&values.join(", ")),
+        values: Markup::ours(values.join(&inserted(", "))),
         members: if marks.len() == all && all > 1 { Markup::text("all") } else { links(&marks) },
         status: if first.status == "read" {
             Markup::text("read")
@@ -88,7 +85,21 @@ fn cells(scene: &Scene) -> Vec<Cell> {
             Markup::ours(format!("*{}*", Markup::text(&first.status).source()))
         },
     };
-    lines.into_iter().map(line).collect()
+    lines.into_iter().enumerate().map(line).collect()
+}
+
+/// The head of a column: a symbol is set as one.
+fn column(text: &str) -> String {
+    let is_symbol =
+        text.len() <= 10 && text.chars().all(|c| c.is_ascii_alphabetic() || c == '_') && (text.len() == 1 || text.contains('_'));
+    if !is_symbol {
+        return inserted(text);
+    }
+    let mut parts = text.split('_');
+    let base = parts.next().unwrap_or_default();
+    let foot: Vec<String> = parts.map(|part| if part == "perp" { part.to_owned() } else { format!("\"{part}\"") }).collect();
+    let formula = if foot.is_empty() { base.to_owned() } else { format!("{base}_({})", foot.join(" ")) };
+    format!("#m({}, ${formula}$)", literal(&text.replace('_', " ")))
 }
 
 /// The clauses that the lines of each kind of check cite, in the order of reading.

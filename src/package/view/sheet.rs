@@ -26,6 +26,8 @@ pub(in crate::package) struct Sheet {
     section_reference: Markup,
     account: Factors,
     checks: Vec<Check>,
+    lines_all: usize,
+    lines_long: usize,
     not_checked: Markup,
     reserve: String,
     assumed: Markup,
@@ -36,8 +38,8 @@ pub(in crate::package) struct Sheet {
 struct Finding {
     fails: bool,
     bold: String,
-    rest: Markup,
-    brief: Markup,
+    /// The rest of the sentence, longest first.
+    rests: Vec<Markup>,
     ratio: f64,
     printed: String,
 }
@@ -82,6 +84,7 @@ impl Sheet {
     pub(in crate::package) fn of(scene: &Scene, entry: &Entry, member: &Member) -> Self {
         let lexicon = &scene.lexicon;
         let figure = |size: &Size| drawing::member(scene.job, entry, member, *size, scene.columns().0, lexicon);
+        let checks = checks::of(scene, member);
         let at_supports = drawing::shows_reactions(scene.job, member, scene.printing, scene.columns().0);
         let handed = if at_supports { Vec::new() } else { handed_down(scene, member) };
         Self {
@@ -97,7 +100,9 @@ impl Sheet {
             section: section(scene, member),
             section_reference: lexicon.set(&briefly(&member.section.reference)),
             account: account(lexicon, &member.account),
-            checks: checks::of(scene, member),
+            lines_all: checks.iter().map(Check::lines).sum(),
+            lines_long: checks.iter().filter(|c| !c.takes_one_line()).map(Check::lines).sum(),
+            checks,
             not_checked: lexicon.set(&member.not_checked.join("; ")),
             reserve: reserve(scene, member),
             assumed: assumed(lexicon, member),
@@ -119,14 +124,7 @@ fn finding(lexicon: &Lexicon, member: &Member) -> Finding {
     let check = member.checks.iter().find(|c| c.governs);
     let Some(check) = check else {
         let rest = if member.loads.is_empty() { "No load acts on this member; nothing was checked." } else { "No check governs." };
-        return Finding {
-            fails: !member.passes,
-            bold: String::new(),
-            rest: Markup::text(rest),
-            brief: Markup::text(rest),
-            ratio: 0.0,
-            printed: ratio,
-        };
+        return Finding { fails: !member.passes, bold: String::new(), rests: vec![Markup::text(rest)], ratio: 0.0, printed: ratio };
     };
     let set = if check.load_set.is_empty() { String::new() } else { format!(" with {}", check.load_set) };
     let place = if check.place.is_empty() { String::new() } else { format!(", {}", check.place) };
@@ -153,8 +151,7 @@ fn finding(lexicon: &Lexicon, member: &Member) -> Finding {
     Finding {
         fails: !member.passes,
         bold,
-        rest: lexicon.set(&then(3)),
-        brief: lexicon.set(&then(1)),
+        rests: [3, 2, 1].map(|n| lexicon.set(&then(n))).to_vec(),
         ratio: printing::drawn(g.ratio),
         printed: ratio,
     }
