@@ -28,6 +28,8 @@ pub struct Combination {
     pub time: Option<f64>,
     /// The duration that the engineer gave it, a word that the code knows.
     pub duration: Option<String>,
+    /// The class of its load duration with all its cases, a word of the code.
+    pub class: String,
     /// Its load duration as the basis page prints it: `C_D 1.15`.
     pub time_printed: String,
     /// Whether it is the engineer's own.

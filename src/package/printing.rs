@@ -73,6 +73,7 @@ impl Printing {
     pub(super) fn spacing(self, length: Length) -> String {
         match sixteenths(length) {
             Some(n) if self.feet && n <= 768 => format!("{} in", inches(n)),
+            None if self.feet && length.at_most(FT.of(4.0)) => format!("{} in", trimmed(&decimals(length.number_in(&IN), 2))),
             _ => self.length(length),
         }
     }

@@ -76,7 +76,7 @@ fn combination(job: &Job, combination: &codes::Combination) -> Combination {
         number: combination.number.clone(),
         purpose: if combination.purpose == Purpose::Strength { "strength" } else { "deflection" }.to_owned(),
         factors: names.collect(),
-        duration: combination.duration.clone().unwrap_or_default(),
+        duration: combination.class.clone(),
         duration_factor: combination.time_printed.clone(),
         reference: combination.reference.clone(),
     }

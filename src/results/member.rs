@@ -87,7 +87,8 @@ impl Scene<'_> {
 
     fn places(found: &Found) -> (Option<usize>, Option<usize>) {
         match found.about.places {
-            Places::Bearings | Places::Notches => (None, Some(found.place)),
+            Places::Bearings => (None, Some(found.place)),
+            Places::Notches => (Some(found.demand.panel), Some(found.place)),
             Places::Moments | Places::Shears | Places::Deflections => (Some(found.place), None),
         }
     }

@@ -146,6 +146,15 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
             );
         }
     }
+    if material.class == Class::Custom {
+        say(
+            "own values",
+            "Values of the engineer's own are without the size factor: that of Table 4A is applied to them.",
+            "reading 41",
+            preparer,
+            true,
+        );
+    }
     if material.class == Class::Rated {
         say(
             "rated",

@@ -2,7 +2,7 @@
 
 use super::{American, edition, lookup, time};
 use crate::codes::{self, Combination, Purpose};
-use crate::job::model::{Basis, Nature};
+use crate::job::model::{Basis, Nature, OwnCombination};
 use crate::units::decimals;
 
 /// The letter of a nature as ASCE 7 has it.
@@ -49,6 +49,7 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
                 let name = codes::name_of(code, basis, &factors);
                 combinations.push(Combination {
                     time_printed: printed(basis, lrfd, &factors, lambda),
+                    class: time::class_of_all(basis, &factors).to_owned(),
                     name,
                     number: number.clone(),
                     purpose: Purpose::Strength,
@@ -65,6 +66,7 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
         name: own.name.clone(),
         number: String::new(),
         purpose: if own.deflection { Purpose::Deflection } else { Purpose::Strength },
+        class: own.duration.as_ref().map_or_else(|| time::class_of_all(basis, &own.factors).to_owned(), |d| d.value.clone()),
         factors: own.factors.clone(),
         time: lrfd.then(|| lookup::time_effect("2")),
         duration: own.duration.as_ref().map(|d| d.value.clone()),
@@ -73,6 +75,27 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
         reference: "job file".to_owned(),
     });
     combinations.extend(own);
+    // Dead load alone is tried whatever the engineer's own combinations are (reading 18).
+    if basis.combinations.only {
+        let dead = |c: &&OwnCombination| !c.deflection;
+        let most = basis.combinations.list.iter().filter(dead).flat_map(|c| &c.factors);
+        let most = most.filter(|(case, _)| basis.cases[case.0].nature == Nature::Dead).map(|(_, f)| *f).fold(0.0, f64::max);
+        if most > 0.0 {
+            let factors = codes::spread(basis, &[(Nature::Dead, most)]).swap_remove(0);
+            combinations.push(Combination {
+                name: codes::name_of(code, basis, &factors),
+                number: String::new(),
+                purpose: Purpose::Strength,
+                time_printed: printed(basis, lrfd, &factors, Some(lookup::time_effect("1"))),
+                class: "permanent".to_owned(),
+                factors,
+                time: lrfd.then(|| lookup::time_effect("1")),
+                duration: None,
+                own: false,
+                reference: "reading 18".to_owned(),
+            });
+        }
+    }
     combinations
 }
 
@@ -80,18 +103,7 @@ fn printed(basis: &Basis, lrfd: bool, factors: &[(crate::job::model::Case, f64)]
     if lrfd {
         return lambda.map(|l| format!("λ {}", decimals(l, 2))).unwrap_or_default();
     }
-    let all = Combination {
-        name: String::new(),
-        number: String::new(),
-        purpose: Purpose::Strength,
-        factors: factors.to_vec(),
-        time: None,
-        duration: None,
-        time_printed: String::new(),
-        own: false,
-        reference: String::new(),
-    };
-    format!("C_D {}", decimals(time::of(basis, false, &all, factors).factor, 2))
+    format!("C_D {}", decimals(time::duration_factor(time::class_of_all(basis, factors)), 2))
 }
 
 /// The transient part of the ASD gravity combinations, without dead load, wind and earthquake: what deflection limits look at

@@ -143,13 +143,15 @@ impl Reader<'_> {
                 let row = tables::SIZE_TIMBERS.row(&[("property", "F_b")]);
                 let number = |column: &str| row.as_ref().and_then(|r| r.number(column)).map_or(f64::NAN, |f| f.value);
                 let inches = self.section.depth.number_in(&IN);
-                let deep = inches > number("d_above") + 1e-9;
+                // The clause is for load on the narrow face.
+                let deep = inches > number("d_above") + 1e-9 && !self.entry.conditions.flat;
                 if deep {
                     let exponent = 1.0 / number("root");
                     let factor = libm::pow(number("d_reference") / inches, exponent);
                     (Ratio::new(factor), ONE, "NDS 4.3.6.2", format!("(12/{inches})^(1/9)"))
                 } else {
-                    (ONE, ONE, "NDS 4.3.6.2", "depth at most 12 in".to_owned())
+                    let because = if self.entry.conditions.flat { "load on the wide face" } else { "depth at most 12 in" };
+                    (ONE, ONE, "NDS 4.3.6.2", because.to_owned())
                 }
             }
         };
@@ -236,8 +238,8 @@ impl Reader<'_> {
         };
         let (conversion, resistance) = (of("K_F"), of("phi"));
         let letters = [&notation::K_F_b, &notation::K_F_v, &notation::K_F_perp, &notation::K_F_c, &notation::K_F_E];
-        self.state(letters, "NDS Table N1", "");
-        self.state([&notation::phi_b, &notation::phi_v, &notation::phi_c, &notation::phi_E], "NDS Table N2", "");
+        self.state(letters, "NDS Table N1", "format conversion, LRFD");
+        self.state([&notation::phi_b, &notation::phi_v, &notation::phi_c, &notation::phi_E], "NDS Table N2", "resistance, LRFD");
         (conversion, resistance)
     }
 }
@@ -307,6 +309,9 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
     };
     let mut read = reader.read;
     let deflect = Deflect::of(job, entry, wet, &mut read);
+    if reader.faults.is_empty() && member.has_gap() {
+        reader.faults.push(Fault::NoFactor { section: section.name.clone() }.at(entry.section.span));
+    }
     if !reader.faults.is_empty() {
         return Err(reader.faults);
     }

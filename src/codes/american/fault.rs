@@ -19,6 +19,7 @@ pub(super) enum Fault {
     NotForTimbers { what: &'static str },
     RepetitiveNotAllowed { why: &'static str },
     TooManyPanels { panels: usize },
+    NoFactor { section: String },
 }
 
 /// Every name of a fault that this folder finds.
@@ -37,6 +38,7 @@ pub static IDS: &[&str] = &[
     "not-for-timbers",
     "system-not-allowed",
     "too-many-spans",
+    "no-factor",
 ];
 
 impl Fault {
@@ -57,6 +59,7 @@ impl Fault {
             Self::NotForTimbers { .. } => "not-for-timbers",
             Self::RepetitiveNotAllowed { .. } => "system-not-allowed",
             Self::TooManyPanels { .. } => "too-many-spans",
+            Self::NoFactor { .. } => "no-factor",
         }
     }
 
@@ -77,6 +80,7 @@ impl Fault {
             Self::NotForTimbers { what } => format!("{what} does not apply to timbers 5x5 and larger"),
             Self::RepetitiveNotAllowed { why } => format!("the repetitive member factor is asked for, but {why}"),
             Self::TooManyPanels { panels } => format!("{panels} spans and overhangs are more than every set of which can be tried"),
+            Self::NoFactor { section } => format!("the tables of factors have no row for a section {section} of this material"),
         }
     }
 
@@ -105,6 +109,7 @@ impl Fault {
             Self::NotForTimbers { .. } => "take it out of the member's conditions".to_owned(),
             Self::RepetitiveNotAllowed { .. } => "leave `system` out, or write `system: no`".to_owned(),
             Self::TooManyPanels { .. } => format!("split the member: at most {} spans and overhangs", crate::codes::MOST_PANELS),
+            Self::NoFactor { .. } => "a section 5 in and thicker is of `kind: timber`; else give a dressed size".to_owned(),
         }
     }
 

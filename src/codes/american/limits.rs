@@ -98,10 +98,9 @@ impl Deflect {
         for transient in &transients {
             cases.push(case("live", transient.clone(), Some(self.live), self.reference));
         }
+        // Dead load alone stands for the spans that every other load relieves.
         let none: &[(Case, f64)] = &[];
-        let alone = [none];
-        let totals: Vec<&[(Case, f64)]> =
-            if transients.is_empty() { alone.to_vec() } else { transients.iter().map(Vec::as_slice).collect() };
+        let totals: Vec<&[(Case, f64)]> = transients.iter().map(Vec::as_slice).chain([none]).collect();
         for transient in &totals {
             let factors = with_dead(self.dead, transient);
             // Without dead load, an equal limit says nothing new.

@@ -7,7 +7,7 @@ use crate::codes::{Material, Read};
 use crate::job::model::{MaterialAsked, Member, Placed};
 use crate::table::{Row, Table};
 use crate::text::Faults;
-use crate::units::{PSI, Ratio, Stress};
+use crate::units::{IN, PSI, Ratio, Stress};
 
 /// What the material is, for the factors that depend on it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -93,14 +93,15 @@ fn graded(species: &Placed<String>, grade: &Placed<String>, section: &Section) -
     } else {
         (&tables::DIMENSION, Class::Dimension)
     };
-    let keys = [("species", species.value.as_str()), ("grade", grade.value.as_str())];
+    let (word, other) = grade_of_width(class, &grade.value, section.nominal);
+    let keys = [("species", species.value.as_str()), ("grade", word.as_str())];
     let found = lookup::lumber(table, &keys, section.nominal);
     let Some(row) = found else { return Err(vec![not_found(table, species, grade, section)]) };
     let values = values_of(&row);
     let Some(values) = values else { return Err(vec![not_found(table, species, grade, section)]) };
     let species_name = row.text("species").unwrap_or_default().to_owned();
     let grade_name = row.text("grade").unwrap_or_default().to_owned();
-    let mut notes = Vec::new();
+    let mut notes: Vec<String> = other.into_iter().collect();
     if let Some(caution) = row.text("caution") {
         notes.push(format!("{species_name} {grade_name}: {caution}."));
     }
@@ -114,6 +115,17 @@ fn graded(species: &Placed<String>, grade: &Placed<String>, section: &Section) -
         notes,
         values,
     })
+}
+
+/// The grade whose values and factors a width takes, with a note where it is another: Stud wider than 6 in takes those of No.3.
+fn grade_of_width(class: Class, grade: &str, nominal: (f64, f64)) -> (String, Option<String>) {
+    let row = tables::SIZE.row_at(&[("grade", grade)], &[("thickness", IN.factor * nominal.0), ("width", IN.factor * nominal.1)]);
+    match row.and_then(|r| r.text("use_grade")).filter(|_| class == Class::Dimension) {
+        Some(other) => {
+            (other.to_owned(), Some(format!("{grade} of this width takes the values and factors of {other} (Supplement Table 4A).")))
+        }
+        None => (grade.to_owned(), None),
+    }
 }
 
 fn values_of(row: &Row<'_>) -> Option<Values> {

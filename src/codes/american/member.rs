@@ -23,6 +23,44 @@ given! {
     }
 }
 
+impl Member {
+    /// Whether a table had no value for one of the fields.
+    pub fn has_gap(&self) -> bool {
+        let numbers = [
+            self.C_M_b,
+            self.C_M_v,
+            self.C_M_c,
+            self.C_M_perp,
+            self.C_M_E,
+            self.C_t_b,
+            self.C_t_v,
+            self.C_t_c,
+            self.C_t_perp,
+            self.C_t_E,
+            self.C_F_b,
+            self.C_F_c,
+            self.C_fu_b,
+            self.C_fu_E,
+            self.C_i_b,
+            self.C_i_v,
+            self.C_i_c,
+            self.C_i_perp,
+            self.C_i_E,
+            self.C_r,
+            self.K_F_b,
+            self.K_F_v,
+            self.K_F_c,
+            self.K_F_perp,
+            self.K_F_E,
+            self.phi_b,
+            self.phi_v,
+            self.phi_c,
+            self.phi_E,
+        ];
+        numbers.iter().any(|r| r.value().is_nan())
+    }
+}
+
 given! {
     /// What a combination asks for at a place. Fields that a check has no use for are nought.
     Asked {

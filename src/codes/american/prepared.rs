@@ -216,7 +216,7 @@ impl Bending {
             Action::Moment { .. } => {
                 facts.state(&notation::M, "statics", place);
                 facts.state(&notation::l_u, "NDS 3.3.3.4", "largest gap between points that hold the compression edge");
-                facts.state(&notation::R_B_most, "NDS 3.3.3.7", "");
+                facts.state(&notation::R_B_most, "NDS 3.3.3.7", "most that is allowed");
             }
             Action::Shear { reduced, .. } => {
                 let reference = if reduced { "NDS 3.4.3.1" } else { "statics" };

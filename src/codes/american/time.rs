@@ -45,25 +45,36 @@ pub(super) fn of(basis: &Basis, lrfd: bool, combination: &Combination, present: 
         .max_by_key(|(_, class)| WORDS.iter().position(|w| w == class))
         .unwrap_or((Nature::Dead.case(), "permanent"));
     if lrfd {
-        return effect(basis, combination, present);
+        return effect(basis, combination, present, shortest.1);
     }
-    if let Some(class) = combination.duration.as_deref().and_then(class) {
+    // Dead load alone lasts, whatever the engineer's combination was written for.
+    let given = combination.duration.as_deref().and_then(class).filter(|_| !is_dead_alone(basis, present));
+    if let Some(class) = given {
         return Time { factor: duration_factor(class), because: format!("{} as given in the job file", spoken(class)) };
     }
     let name = basis.cases[shortest.0.0].name.replace('-', " ");
     Time { factor: duration_factor(shortest.1), because: format!("{name}: {}", spoken(shortest.1)) }
 }
 
-fn effect(basis: &Basis, combination: &Combination, present: &[(Case, f64)]) -> Time {
+/// The class of the shortest of a combination's cases.
+pub(super) fn class_of_all(basis: &Basis, factors: &[(Case, f64)]) -> &'static str {
+    let classes = factors.iter().map(|(case, _)| class_of_case(basis, *case));
+    classes.max_by_key(|class| WORDS.iter().position(|w| w == class)).unwrap_or("permanent")
+}
+
+fn is_dead_alone(basis: &Basis, present: &[(Case, f64)]) -> bool {
+    !present.iter().any(|(case, _)| basis.cases[case.0].nature != Nature::Dead)
+}
+
+fn effect(basis: &Basis, combination: &Combination, present: &[(Case, f64)], shortest: &str) -> Time {
     let has = |wanted: &[Nature]| present.iter().any(|(case, _)| wanted.contains(&basis.cases[case.0].nature));
-    let own = combination.time.unwrap_or(0.8);
-    if let Some(class) = combination.duration.as_deref().and_then(class) {
-        let factor = if class == "permanent" { 0.6 } else { own };
-        return Time { factor, because: format!("{} as given in the job file", spoken(class)) };
-    }
-    let dead_alone = !present.iter().any(|(case, _)| basis.cases[case.0].nature != Nature::Dead);
-    if dead_alone {
+    let own = combination.time.unwrap_or(lookup::time_effect("2"));
+    if is_dead_alone(basis, present) {
         return Time { factor: lookup::time_effect("1"), because: "dead load alone".to_owned() };
+    }
+    let class = combination.duration.as_deref().and_then(class).unwrap_or(shortest);
+    if class == "permanent" {
+        return Time { factor: lookup::time_effect("1"), because: "permanent, says the job file".to_owned() };
     }
     if own >= 1.0 && !has(&[Nature::Wind, Nature::Seismic]) {
         return Time { factor: lookup::time_effect("2"), because: "no wind or earthquake on this member".to_owned() };

@@ -32,7 +32,7 @@ pub(super) fn few_somewhere(applied: &Applied, every: f64, panels: &[Panel]) -> 
 
 fn few(panel: &Panel, from: f64, to: f64, every: f64) -> bool {
     let covered = panel.to.min(to) - panel.from.max(from);
-    covered > 0.0 && covered / every < 6.0
+    covered > 0.0 && covered / every < 6.0 - 1e-9
 }
 
 /// The load as it stands in an arrangement.

@@ -116,7 +116,8 @@ impl Search<'_> {
         for (i, (line, force)) in self.arranged.supports.iter().zip(at.vertical).enumerate() {
             let Some(length) = bearing.get(i).map(|l| l.value.value()) else { continue };
             if *force > 0.0 {
-                let to_end = (line.min(last - line) - 0.5 * length).max(0.0);
+                // The bearing length is level, the places run along the member.
+                let to_end = (line.min(last - line) * self.arranged.cosine - 0.5 * length).max(0.0);
                 let angle = 90.0 - self.arranged.angle;
                 let action = Action::Bearing { force: *force, support: i + 1, length, to_end, angle };
                 let panel = self.arranged.panels.iter().position(|p| p.to >= *line).unwrap_or(0);
