@@ -3,7 +3,7 @@
 //! The story in seven steps, each a room of this crate:
 //!
 //! 1. **Read.** [`yaml::read`] makes a tree of the text in which every value knows its place.
-//! 2. **Job.** [`job::read`] makes a [`Job`](job::model::Job) of the tree: ids resolved, the load path sorted, all faults told at once.
+//! 2. **Job.** [`job::read`] makes a [`Job`] of the tree: ids resolved, the load path sorted, all faults told at once.
 //! 3. **Prepare.** A [`codes::Code`] resolves each member against its tables: section, material, factors.
 //! 4. **Analyse.** [`analysis`] solves each member's beam exactly, by load case and panel.
 //! 5. **Check.** [`codes::walk`] goes down the load path, tries every combination, load set and place, and has the worst worked on an

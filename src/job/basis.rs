@@ -95,7 +95,7 @@ fn read_form(reader: &mut Reader, form: &Form, taken: &mut Taken, cases: &[LoadC
         importance: reader.placed_text(form, "importance"),
         live_companion,
         site,
-        jurisdiction: reader.text(form, "jurisdiction").unwrap_or_else(|| "neutral".to_owned()),
+        jurisdiction: reader.word(form, "jurisdiction").map_or("neutral", |w| w.value).to_owned(),
         cases: cases.to_vec(),
         limits,
         show_both_units,
