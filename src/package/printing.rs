@@ -2,7 +2,7 @@
 
 use crate::job::model::{CodeName, Job};
 use crate::results::Value;
-use crate::units::{FT, IN, Length, decimals, figures, grouped};
+use crate::units::{FT, IN, KN, KN_M, KN_PER_M, LBF, LBF_FT, Length, MM, MPA, PLF, PSI, Unit, decimals, figures, grouped};
 
 /// How this job's numbers look.
 #[derive(Clone, Copy, Debug)]
@@ -67,6 +67,17 @@ impl Printing {
             Some(n) => format!("{} ft {} in", n / 192, inches(n % 192)),
             None => format!("{} ft", decimals(length.number_in(&FT), 3)),
         }
+    }
+
+    /// A value in the other system of units, four figures; none where there is no such unit.
+    pub(super) fn other(self, value: f64, unit: &str) -> Option<String> {
+        const PAIRS: [(&Unit, &Unit); 6] = [(&PSI, &MPA), (&LBF, &KN), (&LBF_FT, &KN_M), (&PLF, &KN_PER_M), (&IN, &MM), (&FT, &MM)];
+        let (from, to) = PAIRS.iter().find_map(|(a, b)| match unit {
+            u if u == a.name => Some((a, b)),
+            u if u == b.name => Some((b, a)),
+            _ => None,
+        })?;
+        Some(format!("{} {}", self.number(&figures(to.number(value * from.factor), 4)), to.name))
     }
 
     /// A spacing: inches up to four feet.

@@ -83,3 +83,36 @@ fn reactions_of_every_job_balance_its_loads() {
         }
     }
 }
+
+/// The closed form that a check is printed from, and the polynomials of its diagram, are the same beam.
+#[test]
+fn closed_forms_agree_with_the_solver() {
+    let (mut moments, mut places) = (0, 0);
+    for path in files("examples").into_iter().chain(files("tests/jobs")) {
+        let source = latewood::text::Source::read("job", &std::fs::read(&path).unwrap()).unwrap();
+        let results = latewood::check(&source, false).unwrap().results;
+        for member in &results.members {
+            for diagram in &member.diagrams {
+                for extreme in &diagram.extremes {
+                    let on = |p: &&latewood::results::Piece| p.from.value - 1e-6 <= extreme.at.value && extreme.at.value <= p.to.value + 1e-6;
+                    let value = |p: &latewood::results::Piece| {
+                        p.polynomial.iter().rev().fold(0.0, |sum, c| sum * (extreme.at.value - p.from.value) + c)
+                    };
+                    let most = diagram.extremes.iter().map(|e| e.value.abs()).fold(0.0, f64::max);
+                    let near = diagram.pieces.iter().filter(on).any(|p| (value(p) - extreme.value).abs() <= 1e-7 * most);
+                    assert!(near, "{} {} at {}: {}", member.mark, diagram.quantity, extreme.at.value, extreme.value);
+                    places += 1;
+                }
+            }
+            let bending = member.checks.iter().find(|c| c.check == "bending" && c.leading);
+            let step = bending.and_then(|c| c.steps.iter().find(|s| s.symbol == "M" && s.equation.is_some()));
+            let moment = member.diagrams.iter().find(|d| d.quantity == "moment");
+            if let (Some(step), Some(moment)) = (step, moment) {
+                let most = moment.extremes.iter().map(|e| e.value.abs()).fold(0.0, f64::max);
+                assert!((step.value - most).abs() <= 1e-8 * most, "{}: {} by formula, {most} by the solver", member.mark, step.value);
+                moments += 1;
+            }
+        }
+    }
+    assert!(moments >= 5 && places >= 50, "{moments} moments, {places} places");
+}

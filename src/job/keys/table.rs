@@ -96,7 +96,7 @@ pub static KEYS: &[Key] = &[
     key(Part::Basis, "jurisdiction", Word(&["neutral"]), Default("neutral"), "Wording and file habits of a place; profiles of places are not covered yet."),
     key(Part::Basis, "cases", Named(&Map(Part::LoadCase)), Optional, "Load cases of the engineer's own, by name."),
     key(Part::Basis, "limits", Map(Part::LimitsByUse), Default("those of the building code"), "Deflection limits by use."),
-    key(Part::Basis, "show-units", Word(&["both"]), Later, "Whether the other system of units stands in brackets."),
+    key(Part::Basis, "show-units", Word(&["both"]), Optional, "Whether the other system of units stands in brackets."),
     key(Part::Basis, "combinations", Either(&[List(&Map(Part::OwnCombination)), Map(Part::OwnCombinations)]), Optional, "Load combinations of the engineer's own."),
     key(Part::SiteItem, "item", Text, Needed, "What it is."),
     key(Part::SiteItem, "value", Text, Needed, "Its value."),

@@ -136,6 +136,9 @@ fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
     let unit = if step.unit.is_empty() { String::new() } else { format!(" {}", raised(&step.unit)) };
     let result = if is_ratio(step) { format!("strong({})", literal(&number)) } else { literal(&format!("{number}{unit}")) };
     let mut notes = briefly(&step.reference);
+    if let Some(other) = scene.printing.other(step.value, &step.unit).filter(|_| scene.job.basis.show_both_units) {
+        notes = format!("{notes} ({other})");
+    }
     let mut under = Vec::new();
     let because = step.because.trim();
     if !because.is_empty() {
