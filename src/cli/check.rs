@@ -10,6 +10,14 @@ use anyhow::Result;
 /// Checks a job and prints what was found.
 pub(super) fn run(arguments: &Check) -> Result<u8> {
     let Some(source) = super::source(&arguments.job)? else { return Ok(REFUSED) };
+    #[cfg(feature = "paper")]
+    {
+        let faults = crate::package::unprintable(&source);
+        if !faults.is_empty() {
+            super::show(&source, &faults);
+            return Ok(REFUSED);
+        }
+    }
     let mut results = match crate::check(&source, arguments.all_combinations) {
         Ok(checked) => checked.results,
         Err(faults) => {
@@ -50,11 +58,14 @@ fn table(results: &Results) -> String {
         text.push('\n');
     }
     let failing = results.members.iter().filter(|m| !m.passes).count();
-    let count = results.members.len();
+    let count = match results.members.len() {
+        1 => "1 member".to_owned(),
+        n => format!("{n} members"),
+    };
     text.push_str(&match failing {
-        0 => format!("\n{count} members, no ratio above 1.\n"),
-        1 => format!("\n{count} members, 1 FAILS.\n"),
-        n => format!("\n{count} members, {n} FAIL.\n"),
+        0 => format!("\n{count}, no ratio above 1.\n"),
+        1 => format!("\n{count}, 1 FAILS.\n"),
+        n => format!("\n{count}, {n} FAIL.\n"),
     });
     if !results.open.is_empty() {
         text.push_str("\nOpen before a package of this job can be sealed:\n");
@@ -68,7 +79,7 @@ fn table(results: &Results) -> String {
 fn row(member: &Member) -> [String; 9] {
     let g = &member.governing;
     let place = match (g.span, g.support) {
-        (Some(span), _) => format!("span {span}"),
+        (Some(span), None) => place_of(member, span),
         (_, Some(support)) => format!("support {support}"),
         _ => String::new(),
     };
@@ -83,6 +94,15 @@ fn row(member: &Member) -> [String; 9] {
         ratio(g.ratio),
         if member.passes { String::new() } else { "FAILS".to_owned() },
     ]
+}
+
+/// A span, or an overhang by its side.
+fn place_of(member: &Member, span: usize) -> String {
+    match span {
+        0 => "left overhang".to_owned(),
+        n if n >= member.reactions.len() => "right overhang".to_owned(),
+        n => format!("span {n}"),
+    }
 }
 
 /// Two places, but three beside 1, so that a ratio that fails never reads 1.00.

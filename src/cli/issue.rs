@@ -13,6 +13,7 @@ const MANY: usize = 40;
 /// Checks a job and writes its package, whole or not at all.
 pub(super) fn run(arguments: &Issue) -> Result<u8> {
     let Some(source) = super::source(&arguments.job)? else { return Ok(REFUSED) };
+    anyhow::ensure!(arguments.output.as_deref() != Some(Path::new("-")), "a package is not written to the standard output; name a file");
     let checked = match crate::check(&source, false) {
         Ok(checked) => checked,
         Err(faults) => {
@@ -45,7 +46,8 @@ pub(super) fn run(arguments: &Issue) -> Result<u8> {
     }
     let bytes = bytes?;
     let path = arguments.output.clone().unwrap_or_else(|| beside(&arguments.job, &checked.job, arguments.copy));
-    output::write_whole(&path, &bytes)?;
+    let place = output::place(&path, &arguments.job)?;
+    output::write_whole(&place, &bytes)?;
     output::print(&path.display().to_string())?;
     Ok(if checked.results.passes { 0 } else { FAILS })
 }

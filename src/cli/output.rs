@@ -2,7 +2,18 @@
 
 use anyhow::{Context, Result};
 use std::io::Write;
-use std::path::Path;
+use std::path::{Path, PathBuf};
+
+/// Where a file is to be written: links are followed, and only a regular file is ever replaced.
+///
+/// # Errors
+/// A folder, a device or a pipe stands there, or the file is the one that was read.
+pub(super) fn place(path: &Path, input: &Path) -> Result<PathBuf> {
+    let Ok(there) = path.canonicalize() else { return Ok(path.to_owned()) };
+    anyhow::ensure!(there.is_file(), "{} is not a regular file; name another", path.display());
+    anyhow::ensure!(input.canonicalize().ok().as_ref() != Some(&there), "{} is the job file itself; name another", path.display());
+    Ok(there)
+}
 
 /// Writes a file through a temporary one beside it: synced, then renamed over what was there.
 ///
@@ -13,9 +24,10 @@ pub(super) fn write_whole(path: &Path, bytes: &[u8]) -> Result<()> {
         Some(parent) if !parent.as_os_str().is_empty() => parent,
         _ => Path::new("."),
     };
-    anyhow::ensure!(!path.is_dir(), "{} is a folder; name a file", path.display());
     let failed = || format!("cannot write {}", path.display());
-    let mut file = tempfile::Builder::new().prefix(".latewood-").tempfile_in(folder).with_context(failed)?;
+    // The error names a temporary file that nobody asked for: its kind is enough.
+    let made = tempfile::Builder::new().prefix(".latewood-").tempfile_in(folder);
+    let mut file = made.map_err(|error| std::io::Error::from(error.kind())).with_context(failed)?;
     file.write_all(bytes).with_context(failed)?;
     file.as_file().sync_all().with_context(failed)?;
     // A temporary file is its owner's alone; a package is an ordinary file.

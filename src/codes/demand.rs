@@ -118,5 +118,7 @@ pub enum Action {
         limit_as: Option<(f64, f64)>,
         /// What it is: `live`, `total` …
         what: &'static str,
+        /// Whether it is that of an overhang, whose limit takes twice its length.
+        overhang: bool,
     },
 }

@@ -231,6 +231,13 @@ impl Printer<'_> {
             let base = self.tight(base, ATOM);
             return (if self.style.words { format!("{base} to the power 4") } else { format!("{base}^4") }, POWER);
         }
+        // The square of a sine is sin² θ.
+        if let (Op::Square, Node::Named { letter, .. }, Style { typst: true, numbers: false, .. }) =
+            (op, self.nodes[a as usize], self.style)
+            && let Some((name, angle)) = letter.typst.split_once(' ').filter(|(name, _)| matches!(*name, "sin" | "cos"))
+        {
+            return (format!("{name}^2 {angle}"), ATOM);
+        }
         match (op, self.style) {
             (Op::Sqrt, Style { words: true, .. }) => (format!("the square root of {inner}"), ATOM),
             (Op::Sqrt, _) => (format!("sqrt({inner})"), ATOM),

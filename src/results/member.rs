@@ -23,6 +23,7 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
     let reactions: Vec<f64> = checked.reactions.iter().map(|r| r.largest.1).collect();
     notes.extend(walked.prepared.notes(&reactions));
     notes.extend(scene.uplift());
+    notes.extend(scene.single_points());
     let worked: Vec<(&str, &codes::Worked, &codes::Time)> =
         checked.found.iter().filter(|f| f.leading).map(|f| (f.about.name, &f.worked, &f.time)).collect();
     Member {
@@ -169,10 +170,30 @@ impl Scene<'_> {
             .filter(|(_, r)| r.smallest.1 < -1e-6)
             .map(|(i, r)| {
                 let force = self.shown.force;
-                format!("support {}: {} {} under {}", i + 1, figures(force.number(-r.smallest.1), 4), force.name, r.smallest.0)
+                format!("support {}: {} {} under {}", i + 1, decimals(force.number(-r.smallest.1), 0), force.name, r.smallest.0)
             })
             .collect();
         (!lifting.is_empty()).then(|| format!("Net uplift at {}; its anchorage is not checked here.", lifting.join("; at ")))
+    }
+
+    /// Bearings under a larger force than the schedule has, because received reactions stand as single points there.
+    fn single_points(&self) -> Option<String> {
+        let force = self.shown.force;
+        let larger = self.walked.checked.found.iter().find_map(|f| match f.demand.action {
+            Action::Bearing { force: tried, support, .. } => {
+                let scheduled = self.walked.checked.reactions[support - 1].largest.1;
+                (tried > scheduled * 1.001).then_some((support, tried, scheduled))
+            }
+            _ => None,
+        })?;
+        let shown = |f: f64| decimals(force.number(f), 0);
+        let (support, tried, scheduled) = larger;
+        Some(format!(
+            "Bearing at support {support} is checked for {} {unit}, received reactions as single points; the schedule has {} {unit}, spread.",
+            shown(tried),
+            shown(scheduled),
+            unit = force.name
+        ))
     }
 
     fn check(&self, found: &Found, governs: bool) -> Check {
@@ -217,6 +238,7 @@ impl Scene<'_> {
         let x = found.demand.at;
         let over = self.walked.arranged.supports.iter().position(|s| (s - x).abs() < 1e-6 * x.max(1.0));
         match (&found.demand.action, found.demand.statics) {
+            (Action::Deflection { .. }, _) if self.is_free_end(found.demand.panel, x) => "at the free end".to_owned(),
             (Action::Moment { .. } | Action::Deflection { .. }, Statics::Uniform { .. } | Statics::MidPoint { .. }) => {
                 "at mid-span".to_owned()
             }
@@ -228,6 +250,12 @@ impl Scene<'_> {
             (Action::Shear { .. }, _) => format!("at {}{}", at(x), span()),
             (Action::Bearing { support, .. } | Action::Notch { support, .. }, _) => format!("at support {support}"),
         }
+    }
+
+    /// Whether a place is the free end of an overhang.
+    fn is_free_end(&self, panel: usize, x: f64) -> bool {
+        let panel = self.walked.arranged.panels.iter().find(|p| p.number == panel && p.overhang);
+        panel.is_some_and(|p| (x - if p.number == 0 { p.from } else { p.to }).abs() < 1e-6 * (p.to - p.from))
     }
 
     fn deflection(&self, d: &Deflected) -> Deflection {

@@ -32,6 +32,19 @@ pub(super) fn items(code: &dyn Code, job: &Job, results: &Results) -> Vec<OpenIt
         let count = if n == 1 { "One part is".to_owned() } else { format!("{n} parts are") };
         say("deferred", format!("{count} left to others."), job.about.deferred.iter().map(|d| d.id.clone()).collect());
     }
+    for member in &results.members {
+        for reaction in member.reactions.iter().filter(|r| r.receiver == "nobody") {
+            let force = &reaction.largest.force;
+            let text = format!(
+                "What receives {} {} at support {} of {} is not given.",
+                figures(force.value, 4),
+                force.unit,
+                reaction.support,
+                member.mark
+            );
+            say("support", text, vec![member.mark.clone()]);
+        }
+    }
     for (table, cells) in from_memory(results) {
         let confirmed = job.about.confirmed.iter().any(|c| is_same_table(&c.table.value, &table));
         if !confirmed {

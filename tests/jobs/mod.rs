@@ -94,7 +94,8 @@ fn closed_forms_agree_with_the_solver() {
         for member in &results.members {
             for diagram in &member.diagrams {
                 for extreme in &diagram.extremes {
-                    let on = |p: &&latewood::results::Piece| p.from.value - 1e-6 <= extreme.at.value && extreme.at.value <= p.to.value + 1e-6;
+                    let on =
+                        |p: &&latewood::results::Piece| p.from.value - 1e-6 <= extreme.at.value && extreme.at.value <= p.to.value + 1e-6;
                     let value = |p: &latewood::results::Piece| {
                         p.polynomial.iter().rev().fold(0.0, |sum, c| sum * (extreme.at.value - p.from.value) + c)
                     };

@@ -115,6 +115,13 @@ fn a_package_appears_whole_or_not_at_all() {
     let unwritable = run(&["issue", &example("three-failures.yaml"), "--output", &nowhere.to_string_lossy()]);
     assert_eq!(unwritable.status.code(), Some(2));
     assert!(text(&unwritable.stderr).starts_with("error: cannot write"), "{}", text(&unwritable.stderr));
+    // Only a regular file is replaced, and never the job file.
+    std::fs::write(&job, std::fs::read(example("three-failures.yaml")).unwrap()).unwrap();
+    let itself = run(&["issue", &job.to_string_lossy(), "--output", &job.to_string_lossy()]);
+    assert_eq!(itself.status.code(), Some(2));
+    assert!(text(&itself.stderr).contains("is the job file itself"), "{}", text(&itself.stderr));
+    let device = run(&["issue", &job.to_string_lossy(), "--output", "/dev/null"]);
+    assert_eq!(device.status.code(), Some(2), "{}", text(&device.stderr));
     let mut names: Vec<_> = std::fs::read_dir(&folder).unwrap().map(|e| e.unwrap().file_name().to_string_lossy().into_owned()).collect();
     names.sort();
     assert_eq!(names, ["bad.yaml", "package.pdf"]);

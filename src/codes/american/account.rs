@@ -52,10 +52,11 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
     ];
     let count = if with_stability { 5 } else { 4 };
     let time = governing.iter().find(|(name, ..)| *name == "bending").or(governing.first()).map(|(.., t)| *t);
-    let found = |check: &str, symbol: &str| step(check, symbol).map(|s| (s.printed.clone(), s.because.clone()));
+    let found = |check: &str, symbol: &str| step(check, symbol).map(|s| (factor(Ratio::new(s.value)), s.because.clone()));
     // A factor that was worked out says from what.
-    let from =
-        |check: &str, symbol: &str, what: &str| step(check, symbol).map(|s| format!("{what} {} {}", s.printed, s.unit)).unwrap_or_default();
+    let from = |check: &str, symbol: &str, what: &str| {
+        step(check, symbol).map(|s| format!("{what} {} {}", short(s.value), s.unit)).unwrap_or_default()
+    };
     let or_from = |(value, because): (String, String), from: String| if because.is_empty() { (value, from) } else { (value, because) };
     let stability = found("bending", "C_L").unwrap_or_else(|| ("1.0".to_owned(), "no bending".to_owned()));
     let stability = or_from(stability, from("bending", "l_u", "free length of the edge"));
@@ -153,6 +154,12 @@ fn factors(bending: &Bending, time: Option<&Time>, stability: (String, String), 
     rows.push(row(notation::C_r.letter(), "repetitive", only_b(factor(m.C_r)), because(notation::C_r.letter()), "NDS 4.3.9"));
     rows.push(row(notation::C_b.letter(), "bearing area", [None, None, Some(area.0), None, None], area.1, "NDS 3.10.4"));
     rows
+}
+
+/// A number with four figures at most, without noughts behind.
+fn short(number: f64) -> String {
+    let text = figures(number, 4);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
 /// A factor as printed: at least one place, at most four figures.

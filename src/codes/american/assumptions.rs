@@ -58,7 +58,15 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
     } else {
         say("notches", "Notches as given; no holes.", "job", preparer, false);
     }
-    if member.bearing.is_some() {
+    if member.bearing.is_none() {
+        say(
+            "bearing",
+            "No bearing lengths given: bearing is not checked, and the support line stands for the face of the support.",
+            "default",
+            preparer,
+            true,
+        );
+    } else {
         say("bearing", "Bearing lengths as on the sheet, on a material that is no weaker.", "job", preparer, false);
     }
     if panels > 1 {
@@ -145,6 +153,9 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
                 true,
             );
         }
+    }
+    if super::edition::is_lrfd(&job.basis) {
+        say("time effect", "Live load is that of occupancy: λ 0.8. Storage would take 0.7 (NDS Table N3).", "default", preparer, true);
     }
     if material.class == Class::Custom {
         say(

@@ -14,13 +14,17 @@ pub fn deflection<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ra
     let delta = statics::deflection(m, q, how, E_adj);
     let L = q.L;
     let delta_most = match how.over {
+        Some(over) if how.overhang => {
+            eq!(delta_most = 2.0 * L / over; how.limits; "twice the length of an overhang (IBC Table 1604.3, note i)");
+            delta_most
+        }
         Some(over) => {
-            eq!(delta_most = L / over; "IBC Table 1604.3");
+            eq!(delta_most = L / over; how.limits);
             delta_most
         }
         None => q.delta_most,
     };
-    eq!(ratio = delta / delta_most; "IBC Table 1604.3");
+    eq!(ratio = delta / delta_most; how.limits);
     Some(ratio)
 }
 

@@ -2,7 +2,7 @@
 
 use super::fault::Fault;
 use crate::codes::Cited;
-use crate::job::model::Basis;
+use crate::job::model::{Basis, Nature};
 use crate::text::Faults;
 
 /// Editions held, the default first.
@@ -43,6 +43,12 @@ pub(super) fn faults(basis: &Basis) -> Faults {
     if let Some(method) = &basis.method {
         check("method", method, METHODS);
     }
+    for case in basis.cases.iter().skip(Nature::ALL.len()) {
+        let letters = Nature::ALL.map(super::combinations::letter);
+        if letters.iter().any(|l| l.replace('_', "").eq_ignore_ascii_case(&case.name.replace('_', ""))) {
+            faults.push(Fault::TakenLetter { name: case.name.clone() }.at(basis.code.span));
+        }
+    }
     let own = basis.combinations.list.iter().filter_map(|c| c.duration.as_ref());
     for duration in basis.cases.iter().filter_map(|c| c.duration.as_ref()).chain(own) {
         if super::time::class(&duration.value).is_none() {
@@ -75,13 +81,13 @@ pub(super) fn cites(basis: &Basis) -> Vec<Cited> {
             }
         },
         Cited {
-            short: "NDS Supp.",
+            short: "NDS Supplement 2018",
             title: "NDS Supplement, Design Values for Wood Construction",
             used_for: "sections, reference design values",
             note: if nds_2024 {
                 "Design values are those of the 2018 Supplement; changes of 2024, and of Hem-Fir (North) on 1 April 2025, are not held."
             } else {
-                "Hem-Fir (North) changed on 1 April 2025; the values here are the earlier ones."
+                ""
             },
         },
         if asce_22 {
@@ -100,7 +106,7 @@ pub(super) fn cites(basis: &Basis) -> Vec<Cited> {
             }
         },
         Cited {
-            short: "IBC",
+            short: "IBC 2021",
             title: "International Building Code, Table 1604.3",
             used_for: "deflection limits",
             note: "Read in the 2021 edition.",

@@ -216,7 +216,7 @@ impl Reader<'_> {
             Some(false) => (false, "not taken, says the job file"),
             None if timber => (false, "not for timbers"),
             None if plies => (true, "three plies or more in contact"),
-            None if repetitive && close && joined => (true, "three or more at 24 in or less, joined at the top edge"),
+            None if repetitive && close && joined => (true, "at 24 in or less, top edge joined"),
             None if repetitive && !close => (false, "not at 24 in or less"),
             None if repetitive => (false, "top edge not joined throughout"),
             None => (false, "single member"),

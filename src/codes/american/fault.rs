@@ -20,6 +20,7 @@ pub(super) enum Fault {
     RepetitiveNotAllowed { why: &'static str },
     TooManyPanels { panels: usize },
     NoFactor { section: String },
+    TakenLetter { name: String },
 }
 
 /// Every name of a fault that this folder finds.
@@ -39,6 +40,7 @@ pub static IDS: &[&str] = &[
     "system-not-allowed",
     "too-many-spans",
     "no-factor",
+    "taken-letter",
 ];
 
 impl Fault {
@@ -60,6 +62,7 @@ impl Fault {
             Self::RepetitiveNotAllowed { .. } => "system-not-allowed",
             Self::TooManyPanels { .. } => "too-many-spans",
             Self::NoFactor { .. } => "no-factor",
+            Self::TakenLetter { .. } => "taken-letter",
         }
     }
 
@@ -80,6 +83,7 @@ impl Fault {
             Self::NotForTimbers { what } => format!("{what} does not apply to timbers 5x5 and larger"),
             Self::RepetitiveNotAllowed { why } => format!("the repetitive member factor is asked for, but {why}"),
             Self::TooManyPanels { panels } => format!("{panels} spans and overhangs are more than every set of which can be tried"),
+            Self::TakenLetter { name } => format!("a load case of your own is called `{name}`, which is the letter of a case of the code"),
             Self::NoFactor { section } => format!("the tables of factors have no row for a section {section} of this material"),
         }
     }
@@ -109,6 +113,7 @@ impl Fault {
             Self::NotForTimbers { .. } => "take it out of the member's conditions".to_owned(),
             Self::RepetitiveNotAllowed { .. } => "leave `system` out, or write `system: no`".to_owned(),
             Self::TooManyPanels { .. } => format!("split the member: at most {} spans and overhangs", crate::codes::MOST_PANELS),
+            Self::TakenLetter { .. } => "give it a longer name, such as `storage`".to_owned(),
             Self::NoFactor { .. } => "a section 5 in and thicker is of `kind: timber`; else give a dressed size".to_owned(),
         }
     }

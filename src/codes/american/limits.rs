@@ -13,7 +13,8 @@ pub(super) struct Deflect {
     dead: f64,
     /// The creep factor of NDS 3.5.2.
     creep: f64,
-    reference: &'static str,
+    /// Whether the job file gives the limit on `live`, on `total`.
+    given: (bool, bool),
 }
 
 /// The class of a member in the table of limits: rafters are roof members, all others floor members (reading 23).
@@ -63,8 +64,18 @@ impl Deflect {
             wind: given("wind"),
             dead: number(&tables::DEFLECTION_CREEP, "D"),
             creep: number(&tables::CREEP, "K_cr"),
-            reference: if given("live").is_some() || given("total").is_some() { "limits of the job file" } else { "IBC Table 1604.3" },
+            given: (given("live").is_some(), given("total").is_some()),
         }
+    }
+
+    /// Where a limit stands.
+    pub(super) fn reference(&self, what: &str) -> &'static str {
+        let given = match what {
+            "live" => self.given.0,
+            "total" => self.given.1,
+            _ => true,
+        };
+        if given { "limit of the job file" } else { "IBC Table 1604.3" }
     }
 
     /// The deflections of the cases that load a member: `live`, `total`, `wind` where a limit asks for it, and `long-term` without limit.
@@ -96,7 +107,7 @@ impl Deflect {
         let with_dead =
             |part: f64, transient: &[(Case, f64)]| dead.iter().map(|c| (*c, part)).chain(transient.iter().copied()).collect::<Vec<_>>();
         for transient in &transients {
-            cases.push(case("live", transient.clone(), Some(self.live), self.reference));
+            cases.push(case("live", transient.clone(), Some(self.live), self.reference("live")));
         }
         // Dead load alone stands for the spans that every other load relieves.
         let none: &[(Case, f64)] = &[];
@@ -106,7 +117,7 @@ impl Deflect {
             // Without dead load, an equal limit says nothing new.
             let says_more = !dead.is_empty() || self.total != self.live;
             if !factors.is_empty() && says_more {
-                cases.push(case("total", factors, Some(self.total), self.reference));
+                cases.push(case("total", factors, Some(self.total), self.reference("total")));
             }
         }
         for transient in &totals {
@@ -117,7 +128,7 @@ impl Deflect {
         if let Some(limit) = self.wind {
             let winds: Vec<(Case, f64)> = present.iter().filter(|c| basis.cases[c.0].nature == Nature::Wind).map(|c| (*c, 1.0)).collect();
             if !winds.is_empty() {
-                cases.push(case("wind", winds, Some(limit), self.reference));
+                cases.push(case("wind", winds, Some(limit), self.reference("wind")));
             }
         }
         let own = basis.combinations.list.iter().filter(|c| c.deflection);

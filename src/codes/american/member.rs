@@ -93,4 +93,8 @@ pub struct How {
     pub tension_notch: bool,
     /// What a deflection may be: the length over this number, where it was said so.
     pub over: Option<f64>,
+    /// Whether the deflection is that of an overhang, whose limit takes twice its length.
+    pub overhang: bool,
+    /// Where the deflection limit stands.
+    pub limits: &'static str,
 }

@@ -68,7 +68,7 @@ static CHECKS: &[Check] = &[
     check!(bending::slenderness, "slenderness", "NDS 3.3.3.7", Moments, "R_B" / "R_B,max", true),
     check!(shear::shear, "shear", "NDS 3.4.1", Shears, "f_v" / "F'_v"),
     check!(notch::notch, "notch", "NDS 3.4.3.2", Notches, "V" / "V'_r"),
-    check!(notch::depth, "notch", "NDS 4.4.3", Notches, "d - d_n" / "d/4"),
+    check!(notch::depth, "notch", "NDS 4.4.3", Notches, "h_n" / "h_max", true),
     check!(bearing::bearing, "bearing", "NDS 3.10.2", Bearings, "f_c,perp" / "F'_c,perp"),
     check!(deflection::deflection, "deflection", "IBC Table 1604.3", Deflections, "delta" / "delta_max"),
 ];

@@ -20,8 +20,8 @@ notation! {
     l_b: Length = "l_b", "l_b", "l b", &IN;
     d_n: Length = "d_n", "d_n", "d n", &IN;
     e_n: Length = "e", "e", "e", &IN;
-    depth_n: Length = "d - d_n", "(d - d_n)", "depth of the notch", &IN;
-    depth_most: Length = "d/4", "d slash 4", "d over 4", &IN;
+    depth_n: Length = "h_n", "h_n", "h n", &IN;
+    depth_most: Length = "h_max", "h_\"max\"", "h max", &IN;
     sin_theta: Ratio = "sin theta", "sin theta", "sine theta", &NONE;
     cos_theta: Ratio = "cos theta", "cos theta", "cosine theta", &NONE;
 

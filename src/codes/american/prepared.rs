@@ -156,6 +156,8 @@ impl Bending {
             square: true,
             tension_notch: true,
             over: None,
+            overhang: false,
+            limits: "IBC Table 1604.3",
         };
         match demand.action {
             Action::Moment { moment, held } => {
@@ -191,13 +193,15 @@ impl Bending {
                 asked.e_n = Length::new(notch.beyond);
                 how.tension_notch = notch.tension;
             }
-            Action::Deflection { deflection, limit, limit_as, .. } => {
+            Action::Deflection { deflection, limit, limit_as, what, overhang } => {
                 asked.delta = Length::new(deflection.abs());
                 asked.delta_most = Length::new(limit);
                 if let Some((over, length)) = limit_as {
-                    asked.L = Length::new(length);
+                    asked.L = Length::new(if overhang { 0.5 * length } else { length });
                     how.over = Some(over);
                 }
+                how.overhang = overhang;
+                how.limits = self.deflect.reference(what);
             }
         }
         (asked, how)
@@ -225,7 +229,8 @@ impl Bending {
             Action::Bearing { .. } => {
                 facts.state(&notation::R, "statics", "reaction");
                 facts.state(&notation::l_b, "job file", "bearing length");
-                facts.state(&notation::sin_theta, "job file", "angle between the force and the grain");
+                facts.state(&notation::sin_theta, "job file", "sine of the angle between force and grain");
+                facts.state(&notation::cos_theta, "job file", "cosine of the same angle");
             }
             Action::Notch { .. } => {
                 facts.state(&notation::V, "statics", "at the support line, nothing left out (NDS 3.4.3.2)");

@@ -5,7 +5,7 @@ use super::{Applied, HandedDown};
 use crate::analysis::Load as Acting;
 use crate::codes::{Code, Shown};
 use crate::job::model::{Arrival, Case, Job, Load, LoadKind, Member, Nature};
-use crate::units::figures;
+use crate::units::{decimals, figures};
 
 /// What a load of the job file needs to become a load on the beam.
 pub(super) struct Frame<'a> {
@@ -35,6 +35,19 @@ impl Frame<'_> {
         if self.nature(case) == Nature::Wind { force } else { force * self.cosine }
     }
 
+    /// What a load on a sloping member is multiplied by, in words: its part square to the slope, per length along it.
+    fn leaning(&self, case: Case) -> String {
+        if self.cosine >= 1.0 {
+            return String::new();
+        }
+        let angle = decimals(libm::acos(self.cosine).to_degrees(), 1);
+        match self.nature(case) {
+            Nature::Wind => String::new(),
+            Nature::Dead => format!(" x cos {angle}°"),
+            _ => format!(" x cos² {angle}°"),
+        }
+    }
+
     /// Turns a load of the job file into loads on the beam.
     pub fn apply(&self, load: &Load, into: &mut Vec<Applied>) {
         let along = |plan: f64| plan / self.cosine;
@@ -48,11 +61,12 @@ impl Frame<'_> {
                     let square = self.square(one.case, (one.load * width).value());
                     let shown = self.code.shown();
                     let over = format!(
-                        "area {}, {} {} x {}",
+                        "area {}, {} {} x {}{}",
                         area.name,
                         tidy(shown.area.number(one.load.value())),
                         shown.area.name,
-                        wide(width.value(), shown)
+                        wide(width.value(), shown),
+                        self.leaning(one.case)
                     );
                     into.push(plain(one.case, line(along(from.value()), along(to.value()), square, square), over));
                 }

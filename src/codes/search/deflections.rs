@@ -36,7 +36,7 @@ impl Search<'_> {
                 };
                 if let (Some(check), Some((limit, limit_as))) = (check, limit) {
                     let set = &self.arranged.sets[set];
-                    let action = Action::Deflection { deflection: value, limit, limit_as, what: case.what };
+                    let action = Action::Deflection { deflection: value, limit, limit_as, what: case.what, overhang: panel.overhang };
                     let demand = Demand {
                         time: 1.0,
                         statics: if panel.overhang { Statics::Diagram } else { self.arranged.statics(&case.factors, set) },

@@ -100,7 +100,9 @@ impl Point {
     /// Where the name runs, on the side with more room.
     fn extent(&self, axis: Axis) -> (f64, f64) {
         let (x, wide) = (axis.x(self.at), width_of(&self.name));
-        if x + 5.0 + wide <= axis.x(axis.length) + 6.0 { (x + 5.0, x + 5.0 + wide) } else { (x - 5.0 - wide, x - 5.0) }
+        // To the left of its arrow only where it stays on the page.
+        let to_right = x + 5.0 + wide <= axis.x(axis.length) + 6.0 || x - 5.0 - wide < 0.0;
+        if to_right { (x + 5.0, x + 5.0 + wide) } else { (x - 5.0 - wide, x - 5.0) }
     }
 
     /// The line of its name: the first where no earlier name is in the way.

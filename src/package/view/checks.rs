@@ -39,6 +39,8 @@ struct Line {
     is_ratio: bool,
     /// The clause may take more than one line of the margin.
     is_long: bool,
+    /// Its numbers are built up, and want room between two lines of them.
+    is_tall: bool,
     /// Letters and numbers surely stand on one line, and need not be measured.
     is_sure: bool,
     keep: bool,
@@ -100,7 +102,12 @@ fn one(scene: &Scene, member: &Member, check: &Found) -> Check {
     let several = table.len() > FEW;
     Check {
         name: words::capital(&words::check(&check.check)),
-        place: lexicon.set(&format!("{place}{}{set}.", check.combination)),
+        // A slenderness ratio has no combination.
+        place: lexicon.set(&if check.check == "slenderness" {
+            place.trim().to_owned()
+        } else {
+            format!("{place}{}{set}.", check.combination)
+        }),
         fails: !check.passes,
         ratio: printing::drawn(check.ratio),
         printed: printing::ratio(check.ratio),
@@ -163,6 +170,7 @@ fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
         why: (!under.is_empty()).then(|| scene.lexicon.set(&under.join(" "))),
         is_ratio: is_ratio(step),
         is_long,
+        is_tall: step.equation.as_ref().is_some_and(|e| e.typst_substituted.contains("frac(")),
         is_sure: !is_long && step.equation.as_ref().is_some_and(|e| is_sure(e, is_ratio(step))),
         keep,
     }
@@ -325,7 +333,9 @@ fn one_line(scene: &Scene, member: &Member, check: &Found) -> Option<Markup> {
     }
     let said: Vec<String> =
         computed.iter().filter(|s| s.symbol != check.capacity.symbol && !in_account(s)).filter_map(|s| in_short(scene, s)).collect();
-    let capacity = scene.printing.rounded(check.capacity.value, &check.capacity.unit);
+    let step = check.steps.iter().rev().find(|s| s.symbol == check.capacity.symbol);
+    let capacity =
+        step.map_or_else(|| scene.printing.rounded(check.capacity.value, &check.capacity.unit), |s| scene.printing.number(&s.printed));
     Some(Markup::ours(format!(
         "{}{}{}",
         opening.source(),

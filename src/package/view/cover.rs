@@ -115,8 +115,14 @@ fn result(scene: &Scene) -> Markup {
     let failing: Vec<_> = members.iter().filter(|m| !m.passes).collect();
     if failing.is_empty() {
         let most = members.iter().max_by(|a, b| a.governing.ratio.total_cmp(&b.governing.ratio));
-        let fullest = most
-            .map(|m| format!(" The fullest is {}, {} {}.", m.mark, words::check(&m.governing.check), printing::ratio(m.governing.ratio)));
+        let fullest = most.map(|m| {
+            format!(
+                " The highest ratio is that of {}, {} {}.",
+                m.mark,
+                words::check(&m.governing.check),
+                printing::ratio(m.governing.ratio)
+            )
+        });
         return Markup::text(&format!(
             "{} checked, none fails.{}",
             words::capital(&words::counted(members.len(), "member")),

@@ -79,13 +79,20 @@ fn cells(scene: &Scene) -> Vec<Cell> {
         row: scene.lexicon.set(&first.row),
         values: Markup::ours(values.join(&inserted(", "))),
         members: if marks.len() == all && all > 1 { Markup::text("all") } else { links(&marks) },
-        status: if first.status == "read" {
+        status: if let Some(by) = confirmed_by(scene, &first.table) {
+            Markup::text(&format!("{}, confirmed by {by}", first.status))
+        } else if first.status == "read" {
             Markup::text("read")
         } else {
             Markup::ours(format!("*{}*", Markup::text(&first.status).source()))
         },
     };
     lines.into_iter().enumerate().map(line).collect()
+}
+
+/// Who compared a table with the printed standard.
+fn confirmed_by<'a>(scene: &'a Scene, table: &str) -> Option<&'a str> {
+    scene.job.about.confirmed.iter().find(|c| c.table.value.eq_ignore_ascii_case(table)).map(|c| c.by.as_str())
 }
 
 /// The head of a column: a symbol is set as one.

@@ -160,7 +160,8 @@ fn finding(lexicon: &Lexicon, member: &Member) -> Finding {
 /// The other kinds of checks, each with its largest ratio, largest first.
 fn others(member: &Member, governing: &str) -> Vec<(String, f64)> {
     let mut list: Vec<(String, f64)> = Vec::new();
-    for check in member.checks.iter().filter(|c| c.check != governing) {
+    // Slenderness is a limit, not a strength: it is named where it fails.
+    for check in member.checks.iter().filter(|c| c.check != governing && (c.check != "slenderness" || !c.passes)) {
         let name = words::check(&check.check);
         match list.iter_mut().find(|(known, _)| *known == name) {
             Some((_, ratio)) => *ratio = ratio.max(check.ratio),

@@ -125,7 +125,7 @@ fn rest(scene: &Scene, failing: usize) -> Markup {
     let said = format!(", {} {}, ", words::check(&g.check), printing::ratio(g.ratio));
     Markup::ours(format!(
         "{}{}{}#page-of({}).",
-        inserted(&format!("{who} The fullest is ")),
+        inserted(&format!("{who} The highest ratio is that of ")),
         link(&fullest.mark).source(),
         inserted(&said),
         literal(&sheet_label(&fullest.mark))
