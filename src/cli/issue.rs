@@ -46,10 +46,21 @@ pub(super) fn run(arguments: &Issue) -> Result<u8> {
     }
     let bytes = bytes?;
     let path = arguments.output.clone().unwrap_or_else(|| beside(&arguments.job, &checked.job, arguments.copy));
-    let place = output::place(&path, &arguments.job)?;
+    let place = place(&path, &arguments.job)?;
     output::write_whole(&place, &bytes)?;
     output::print(&path.display().to_string())?;
     Ok(if checked.results.passes { 0 } else { FAILS })
+}
+
+/// Where a file is to be written: links are followed, and only a regular file is ever replaced.
+///
+/// # Errors
+/// A folder, a device or a pipe stands there, or the file is the one that was read.
+fn place(path: &Path, input: &Path) -> Result<PathBuf> {
+    let Ok(there) = path.canonicalize() else { return Ok(path.to_owned()) };
+    anyhow::ensure!(there.is_file(), "{} is not a regular file; name another", path.display());
+    anyhow::ensure!(input.canonicalize().ok().as_ref() != Some(&there), "{} is the job file itself; name another", path.display());
+    Ok(there)
 }
 
 /// The package's name beside its job file: number and revision, `-submittal` behind.

@@ -2,18 +2,7 @@
 
 use anyhow::{Context, Result};
 use std::io::Write;
-use std::path::{Path, PathBuf};
-
-/// Where a file is to be written: links are followed, and only a regular file is ever replaced.
-///
-/// # Errors
-/// A folder, a device or a pipe stands there, or the file is the one that was read.
-pub(super) fn place(path: &Path, input: &Path) -> Result<PathBuf> {
-    let Ok(there) = path.canonicalize() else { return Ok(path.to_owned()) };
-    anyhow::ensure!(there.is_file(), "{} is not a regular file; name another", path.display());
-    anyhow::ensure!(input.canonicalize().ok().as_ref() != Some(&there), "{} is the job file itself; name another", path.display());
-    Ok(there)
-}
+use std::path::Path;
 
 /// Writes a file through a temporary one beside it: synced, then renamed over what was there.
 ///

@@ -91,6 +91,8 @@ const HOW: How = How {
     square: true,
     tension_notch: true,
     over: None,
+    overhang: false,
+    limits: "IBC Table 1604.3",
 };
 
 /// The same check as an engineer in a hurry would write it.
