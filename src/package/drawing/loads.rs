@@ -173,8 +173,8 @@ fn row(canvas: &mut Canvas, axis: Axis, loads: &[&Load], y: f64, off: &[Off]) {
         return;
     }
     for (a, b) in parts {
-        // Nothing is drawn lower than an arrow needs, so heights compare within a row only by rank.
-        let tall = |v: f64| if v == 0.0 { 0.0 } else { v.signum() * ROW * (0.45 + 0.55 * v.abs() / most) };
+        // Heights compare within a row; where there is no room for an arrow the line stands alone.
+        let tall = |v: f64| ROW * v / most;
         let (start, end) = (tall(height(a, a, b)), tall(height(b, a, b)));
         if start.abs().max(end.abs()) < 1e-6 {
             continue;

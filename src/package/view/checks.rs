@@ -67,7 +67,7 @@ const SLIGHT: f64 = 0.60;
 /// Units of what a demand is made of.
 const FORCES: [&str; 6] = ["lbf", "lbf ft", "kN", "kN m", "N", "kip"];
 /// A reason no longer than this says nothing that a sheet would miss: `from the diagram`.
-const SHORT: usize = 18;
+const SHORT: usize = 22;
 /// So many characters of letters and numbers fit on a line whatever they are.
 const WIDE: usize = 38;
 /// A margin note longer than this stands under its line instead.

@@ -7,12 +7,17 @@ use crate::package::words;
 use crate::results::Member;
 use serde::Serialize;
 
+/// More sheets than this, and the rest of the page would not fit under their lines.
+const MANY: usize = 24;
+
 /// What the contents page says.
 #[derive(Debug, Serialize)]
 pub(in crate::package) struct Contents {
     register: String,
     sheets: Vec<Line>,
     letters: Vec<Letter>,
+    /// So many sheets that their lines stand closer.
+    many: bool,
 }
 
 #[derive(Debug, Serialize)]
@@ -47,6 +52,7 @@ impl Contents {
             },
             sheets: sheets.collect(),
             letters: letters(scene),
+            many: scene.results.members.len() > MANY,
         }
     }
 }
