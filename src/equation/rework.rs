@@ -27,10 +27,11 @@ pub(super) fn choose(nodes: &[Node], steps: &[Written], sets: &[Coherent]) -> Di
     let results: Vec<usize> = (0..steps.len())
         .map(|i| nodes.iter().position(|n| matches!(n, Node::Named { step: Some(s), .. } if *s == i)).unwrap_or(0))
         .collect();
+    let sets: Vec<Coherent> = steps.iter().map(|step| super::print::set_for(nodes, step, sets)).collect();
     for _ in 0..MOST * steps.len().max(1) {
         let mut changed = false;
         for (i, step) in steps.iter().enumerate() {
-            if digits.unrounded[i] || holds(nodes, step, results[i], &digits, sets) {
+            if digits.unrounded[i] || holds(nodes, step, results[i], &digits, sets[i]) {
                 continue;
             }
             let mut raisable = Vec::new();
@@ -43,7 +44,7 @@ pub(super) fn choose(nodes: &[Node], steps: &[Written], sets: &[Coherent]) -> Di
             // One value with one more figure, where that is enough; else all of them.
             let enough = raisable.iter().copied().find(|at| {
                 digits.by_node[*at] += 1;
-                let holds = holds(nodes, step, results[i], &digits, sets);
+                let holds = holds(nodes, step, results[i], &digits, sets[i]);
                 digits.by_node[*at] -= 1;
                 holds
             });
@@ -70,8 +71,7 @@ pub(super) fn ratio(number: f64) -> String {
     (3..=9).map(|places| decimals(number, places)).find(|text| !fails(text)).unwrap_or_else(|| decimals(number, 9))
 }
 
-fn holds(nodes: &[Node], step: &Written, result: usize, digits: &Digits, sets: &[Coherent]) -> bool {
-    let set = super::print::set_for(nodes, step, sets);
+fn holds(nodes: &[Node], step: &Written, result: usize, digits: &Digits, set: Coherent) -> bool {
     let shown = rework(nodes, step.expression, &digits.by_node, set) * coherent_to_shown(step.letter, set);
     let exact = step.letter.shown.number(step.value);
     let n = digits.by_node[result];
