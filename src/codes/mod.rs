@@ -184,8 +184,6 @@ pub struct DeflectionCase {
     pub limit: Option<crate::job::model::DeflectionLimit>,
     /// The clause or assumption behind it.
     pub reference: String,
-    /// What the deflection at EI is multiplied by (creep of the whole), 1 as a rule.
-    pub times: f64,
 }
 
 /// The account of factors of a member: its properties and what they are multiplied by.

@@ -24,20 +24,7 @@ impl Register {
             }
         }
         for default in &job.defaults {
-            // What a code says of a default too is one entry.
-            match register.entries.iter_mut().find(|e| e.text == default.text && e.from == "default") {
-                Some(known) => default
-                    .members
-                    .iter()
-                    .filter(|m| !known.members.contains(m))
-                    .cloned()
-                    .collect::<Vec<_>>()
-                    .into_iter()
-                    .for_each(|m| known.members.push(m)),
-                None => {
-                    register.push(default.text.clone(), "default".to_owned(), default.members.clone(), String::new(), false);
-                }
-            }
+            register.push(default.text.clone(), "default".to_owned(), default.members.clone(), String::new(), false);
         }
         for own in &job.about.assumptions {
             let confirm = own.confirm.clone().unwrap_or_default();
@@ -53,18 +40,16 @@ impl Register {
     }
 
     fn add(&mut self, assumed: &Assumed, mark: &str) -> String {
-        match self.entries.iter_mut().find(|e| e.text == assumed.text && e.from == assumed.from) {
-            Some(known) => {
-                if !known.members.iter().any(|m| m == mark) {
-                    known.members.push(mark.to_owned());
-                }
-                known.id.clone()
-            }
-            None => self.push(assumed.text.clone(), assumed.from.clone(), vec![mark.to_owned()], assumed.confirm.clone(), assumed.open),
-        }
+        self.push(assumed.text.clone(), assumed.from.clone(), vec![mark.to_owned()], assumed.confirm.clone(), assumed.open)
     }
 
+    /// One entry more, or more members to the entry that says the same from the same place; its id.
     fn push(&mut self, text: String, from: String, members: Vec<String>, confirm: String, open: bool) -> String {
+        if let Some(known) = self.entries.iter_mut().find(|e| e.text == text && e.from == from) {
+            let new: Vec<String> = members.into_iter().filter(|m| !known.members.contains(m)).collect();
+            known.members.extend(new);
+            return known.id.clone();
+        }
         let id = format!("A-{}", self.entries.len() + 1);
         self.entries.push(Assumption { id: id.clone(), text, from, members, confirm, open });
         id

@@ -22,11 +22,10 @@ pub(super) struct Settled {
     pub read: Vec<Read>,
     pub effective: Effective,
     pub deflect: Deflect,
-    pub slenderness_most: f64,
 }
 
 /// Greatest slenderness ratio of a beam. NDS 3.3.3.7.
-const SLENDERNESS_MOST: f64 = 50.0;
+pub(super) const SLENDERNESS_MOST: f64 = 50.0;
 
 /// Collects cells and faults while factors are read.
 struct Reader<'a> {
@@ -315,7 +314,7 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
     if !reader.faults.is_empty() {
         return Err(reader.faults);
     }
-    Ok(Settled { member, facts: reader.facts, read, effective: Effective, deflect, slenderness_most: SLENDERNESS_MOST })
+    Ok(Settled { member, facts: reader.facts, read, effective: Effective, deflect })
 }
 
 /// Rules that look at the demand: effective lengths and where the bearing-area factor counts.

@@ -102,7 +102,6 @@ impl Deflect {
             factors,
             limit,
             reference: reference.to_owned(),
-            times: 1.0,
         };
         let with_dead =
             |part: f64, transient: &[(Case, f64)]| dead.iter().map(|c| (*c, part)).chain(transient.iter().copied()).collect::<Vec<_>>();

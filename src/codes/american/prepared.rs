@@ -30,7 +30,6 @@ pub(super) struct Bending {
     pub weight: f64,
     pub rigidity: f64,
     pub lrfd: bool,
-    pub slenderness_most: f64,
     pub notes: Vec<String>,
 }
 
@@ -63,7 +62,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
             return Err(faults);
         }
     };
-    let factors::Settled { member, facts, mut read, effective, deflect, slenderness_most } = settled;
+    let factors::Settled { member, facts, mut read, effective, deflect } = settled;
     read.splice(0..0, material.read.iter().cloned());
     read.splice(0..0, section.read.iter().cloned());
     let rigidity = (deflection::stiffness(&member) * member.I).value();
@@ -86,7 +85,6 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
         deflect,
         weight,
         rigidity,
-        slenderness_most,
     })
 }
 
@@ -139,7 +137,7 @@ impl Bending {
             depth_n: zero,
             sin_theta: Ratio::new(1.0),
             cos_theta: Ratio::new(0.0),
-            R_B_most: Ratio::new(self.slenderness_most),
+            R_B_most: Ratio::new(factors::SLENDERNESS_MOST),
         };
         match demand.statics {
             Statics::Uniform { load, span } => (asked.w, asked.L) = (LineLoad::new(load.abs()), Length::new(span)),
@@ -328,7 +326,6 @@ impl Prepared for Bending {
     fn worked(&self, check: usize, demand: &Demand, time: &Time) -> Worked {
         let (asked, how) = self.asked(demand);
         let tape = Tape::new();
-        // Notches take the shear as given even where the span has a closed form for it.
         (CHECKS[check].worked)(&self.member.traced(&tape), &asked.traced(&tape), &how);
         let mut remarks = Vec::new();
         if let Action::Shear { reduced: false, full, force, .. } = demand.action

@@ -15,15 +15,10 @@ pub(super) fn class(word: &str) -> Option<&'static str> {
     }
 }
 
-/// The class of a load of a nature.
-pub(super) const fn class_of(nature: Nature) -> &'static str {
-    match nature {
-        Nature::Dead => "permanent",
-        Nature::Live => "ten-years",
-        Nature::RoofLive => "seven-days",
-        Nature::Snow | Nature::Rain => "two-months",
-        Nature::Wind | Nature::Seismic => "ten-minutes",
-    }
+/// The class of a load of a nature. NDS Table 2.3.2.
+fn class_of(nature: Nature) -> &'static str {
+    let row = tables::DURATION_OF_LOADS.row(&[("case", nature.word())]);
+    row.and_then(|row| row.text("duration")).and_then(class).unwrap_or("permanent")
 }
 
 /// C_D of a class. NDS Table 2.3.2.
@@ -33,7 +28,7 @@ pub(super) fn duration_factor(class: &str) -> f64 {
 
 fn class_of_case(basis: &Basis, case: Case) -> &'static str {
     let own = &basis.cases[case.0];
-    own.duration.as_ref().and_then(|d| class(&d.value)).unwrap_or(class_of(own.nature))
+    own.duration.as_ref().and_then(|d| class(&d.value)).unwrap_or_else(|| class_of(own.nature))
 }
 
 /// The duration part of a combination on a member that only `present` cases load.

@@ -19,7 +19,7 @@ impl Search<'_> {
                 for (i, panel) in self.arranged.panels.iter().enumerate() {
                     let extremes = diagram.extremes(Quantity::Deflection, panel.from, panel.to);
                     for extreme in [extremes.largest, extremes.smallest] {
-                        let value = extreme.value * case.times / rigidity;
+                        let value = extreme.value / rigidity;
                         if best[i].is_none_or(|(v, ..)| value.abs() > v.abs() * (1.0 + 1e-9)) {
                             best[i] = Some((value, extreme.x, j));
                         }
