@@ -57,6 +57,8 @@ pub struct Shown {
 pub struct Cited {
     /// As cited on the sheets.
     pub short: &'static str,
+    /// As cited where room is scarce.
+    pub brief: &'static str,
     /// Title and edition.
     pub title: &'static str,
     /// What it is used for.
@@ -104,6 +106,9 @@ pub trait Code: Sync {
 
     /// The standards that a job on this basis cites.
     fn cites(&self, basis: &Basis) -> Vec<Cited>;
+
+    /// Conditions of service that hold for the whole job, each in a few words: `dry`.
+    fn conditions(&self, basis: &Basis) -> Vec<String>;
 
     /// Faults of the basis: words that this code does not know.
     fn faults(&self, basis: &Basis) -> Faults;

@@ -1,7 +1,6 @@
 //! Numbers and lengths as printed: rounded here, and nowhere computed.
 
-use crate::job::model::{CodeName, Job};
-use crate::results::Value;
+use crate::results::{Results, Value};
 use crate::units::{FT, IN, KN, KN_M, KN_PER_M, LBF, LBF_FT, Length, MM, MPA, PLF, PSI, Unit, decimals, figures, grouped};
 
 /// How this job's numbers look.
@@ -13,8 +12,8 @@ pub(super) struct Printing {
 
 impl Printing {
     /// As the job's code prints.
-    pub(super) fn of(job: &Job) -> Self {
-        Self { feet: job.basis.code.value == CodeName::American }
+    pub(super) fn of(results: &Results) -> Self {
+        Self { feet: results.job.units == "inch-pound" }
     }
 
     /// Whether lengths are in feet and inches.

@@ -1,6 +1,6 @@
 //! The words of the package: names of checks and cases, and the sentences made of them.
 
-use crate::job::model::{Basis, Nature};
+use crate::results::Results;
 
 /// Checks in the order in which tables list them.
 const CHECKS: &[(&str, &str)] = &[
@@ -35,30 +35,14 @@ pub(super) fn capital(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-/// The letter of a nature of load.
-pub(super) const fn letter(nature: Nature) -> &'static str {
-    match nature {
-        Nature::Dead => "D",
-        Nature::Live => "L",
-        Nature::RoofLive => "L_r",
-        Nature::Snow => "S",
-        Nature::Wind => "W",
-        Nature::Seismic => "E",
-        Nature::Rain => "R",
-    }
-}
-
-/// The letter of a load case by its name; an engineer's own case keeps its name.
-pub(super) fn case(basis: &Basis, name: &str) -> String {
-    match Nature::ALL.iter().find(|nature| nature.word() == name) {
-        Some(nature) => letter(*nature).to_owned(),
-        None => basis.cases.iter().find(|case| case.name == name).map_or_else(|| name.to_owned(), |case| case.name.clone()),
-    }
+/// The letter of a load case by its name, as the code has it; an engineer's own case keeps its name.
+pub(super) fn case<'a>(results: &'a Results, name: &'a str) -> &'a str {
+    results.cases.iter().find(|case| case.name == name).map_or(name, |case| case.letter.as_str())
 }
 
 /// Where a case stands among the cases of a job.
-pub(super) fn case_rank(basis: &Basis, name: &str) -> usize {
-    basis.cases.iter().position(|case| case.name == name).unwrap_or(usize::MAX)
+pub(super) fn case_rank(results: &Results, name: &str) -> usize {
+    results.cases.iter().position(|case| case.name == name).unwrap_or(usize::MAX)
 }
 
 /// `a`, `a and b`, `a, b and c`.

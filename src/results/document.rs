@@ -1,12 +1,12 @@
 //! From what was found to the document.
 
 use super::{
-    BuildUp, Combination, FORMAT, Fingerprint, JobInShort, Letter, Program, Reference, Results, Standard, Value, member, open, register,
+    BuildUp, Combination, FORMAT, Fingerprint, JobInShort, LoadCase, Program, Reference, Results, Standard, Value, member, open, register,
 };
-use crate::codes::{self, Code, Purpose, Walked};
-use crate::job::model::Job;
+use crate::codes::{self, Code, Pattern, Purpose, Walked};
+use crate::job::model::{Case, Job};
 use crate::text::Source;
-use crate::units::{Unit, figures};
+use crate::units::{FT, Unit, figures};
 use sha2::{Digest, Sha256};
 
 /// A number rounded to ten figures, so that last bits never show as a change.
@@ -44,6 +44,7 @@ pub fn document(code: &dyn Code, job: &Job, source: &Source, combinations: &[cod
             edition: job.basis.edition.value.clone(),
             method: job.basis.method.as_ref().map(|m| m.value.clone()).unwrap_or_default(),
             loading: job.basis.loading.value.clone(),
+            units: if code.shown().span.name == FT.name { "inch-pound" } else { "metric" }.to_owned(),
         },
         fingerprint: Fingerprint { job: fingerprint(source.text().as_bytes()) },
         passes: members.iter().all(|m| m.passes),
@@ -55,6 +56,7 @@ pub fn document(code: &dyn Code, job: &Job, source: &Source, combinations: &[cod
             .into_iter()
             .map(|c| Standard {
                 short: c.short.to_owned(),
+                brief: c.brief.to_owned(),
                 title: c.title.to_owned(),
                 used_for: c.used_for.to_owned(),
                 note: c.note.to_owned(),
@@ -62,7 +64,8 @@ pub fn document(code: &dyn Code, job: &Job, source: &Source, combinations: &[cod
             .collect(),
         assumptions: register.entries().to_vec(),
         open: Vec::new(),
-        letters: letters(code, job, walked),
+        conditions: code.conditions(&job.basis),
+        cases: cases(code, job, walked),
         members,
     };
     results.open = open::items(code, job, &results);
@@ -108,22 +111,27 @@ fn references(job: &Job, walked: &[Walked]) -> Vec<Reference> {
     references
 }
 
-/// Letters of the load cases in use.
-fn letters(code: &dyn Code, job: &Job, walked: &[Walked]) -> Vec<Letter> {
-    let mut cases: Vec<_> = walked.iter().flat_map(|w| w.arranged.present.iter().copied()).collect();
-    cases.sort_unstable();
-    cases.dedup();
-    cases
-        .into_iter()
+/// The cases that load a member or stand among the area loads, with the code's letters.
+fn cases(code: &dyn Code, job: &Job, walked: &[Walked]) -> Vec<LoadCase> {
+    let acts = |case: Case| walked.iter().any(|w| w.arranged.present.contains(&case));
+    let given = |case: Case| job.areas.iter().flat_map(|area| &area.loads).any(|load| load.case == case);
+    (0..job.basis.cases.len())
+        .map(Case)
+        .filter(|case| acts(*case) || given(*case))
         .map(|case| {
             let own = &job.basis.cases[case.0];
-            let letter = code.letter(&job.basis, case).to_owned();
-            let meaning = if own.name == own.nature.word() {
-                format!("{} load", own.nature.word().replace('-', " "))
-            } else {
-                format!("load case {}, like {}", own.name, own.nature.word())
-            };
-            Letter { typst: String::new(), plain: letter, meaning }
+            let like = own.nature.word();
+            LoadCase {
+                name: own.name.clone(),
+                letter: code.letter(&job.basis, case).to_owned(),
+                meaning: if own.name == like {
+                    format!("{} load", like.replace('-', " "))
+                } else {
+                    format!("load case {}, like {like}", own.name)
+                },
+                acts: acts(case),
+                by_span: code.pattern(own.nature) == Pattern::Sets { rest: 0.0 },
+            }
         })
         .collect()
 }

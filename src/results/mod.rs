@@ -54,8 +54,10 @@ pub struct Results {
     pub assumptions: Vec<Assumption>,
     /// What is open before the package can be sealed.
     pub open: Vec<OpenItem>,
-    /// Letters used on the sheets: letter as Typst math, meaning.
-    pub letters: Vec<Letter>,
+    /// Conditions of service that hold for the whole job, each in a few words: `dry`.
+    pub conditions: Vec<String>,
+    /// Load cases, in the order of names and tables, with the code's letters for them.
+    pub cases: Vec<LoadCase>,
     /// Members, in job order.
     pub members: Vec<Member>,
 }
@@ -86,6 +88,8 @@ pub struct JobInShort {
     pub method: String,
     /// Loading standard.
     pub loading: String,
+    /// `inch-pound` or `metric`: the units that the code prints in.
+    pub units: String,
 }
 
 /// Hash of the job file.
@@ -150,6 +154,8 @@ pub struct Reference {
 pub struct Standard {
     /// As cited on the sheets.
     pub short: String,
+    /// As cited where room is scarce.
+    pub brief: String,
     /// Full title and edition.
     pub title: String,
     /// What it is used for.
@@ -186,15 +192,19 @@ pub struct OpenItem {
     pub at: Vec<String>,
 }
 
-/// A letter used on the sheets.
+/// A load case of the job.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct Letter {
-    /// As Typst math; in plain text where `plain` is all there is.
-    pub typst: String,
-    /// In plain characters.
-    pub plain: String,
-    /// What it means.
+pub struct LoadCase {
+    /// Its name in the job file.
+    pub name: String,
+    /// The code's letter for it, as it stands in names of combinations; the engineer's own cases keep their names.
+    pub letter: String,
+    /// What it is.
     pub meaning: String,
+    /// Whether it loads a member.
+    pub acts: bool,
+    /// Whether it may be absent from some of several spans.
+    pub by_span: bool,
 }
 
 /// A member's results.

@@ -2,8 +2,9 @@
 
 use super::fault::Fault;
 use crate::codes::Cited;
-use crate::job::model::{Basis, Nature};
+use crate::job::model::{Basis, Moisture, Nature};
 use crate::text::Faults;
+use crate::units::decimals;
 
 /// Editions held, the default first.
 pub(super) static EDITIONS: &[&str] = &["NDS-2018", "NDS-2024"];
@@ -58,6 +59,15 @@ pub(super) fn faults(basis: &Basis) -> Faults {
     faults
 }
 
+/// Moisture and temperature in service.
+pub(super) fn conditions(basis: &Basis) -> Vec<String> {
+    let moisture = if basis.moisture == Moisture::Wet { "wet" } else { "dry" };
+    let degrees = basis.temperature.value.value();
+    let shortest = (0..=1).map(|places| decimals(degrees, places)).find(|text| text.parse() == Ok(degrees));
+    let degrees = shortest.unwrap_or_else(|| decimals(degrees, 1));
+    vec![moisture.to_owned(), format!("sustained temperature at most {degrees} °F")]
+}
+
 /// The standards that a job cites.
 pub(super) fn cites(basis: &Basis) -> Vec<Cited> {
     let nds_2024 = basis.edition.value == "NDS-2024";
@@ -67,6 +77,7 @@ pub(super) fn cites(basis: &Basis) -> Vec<Cited> {
         if nds_2024 {
             Cited {
                 short: "NDS 2024",
+                brief: "NDS 2024",
                 title: "National Design Specification for Wood Construction, ANSI/AWC NDS-2024",
                 used_for: method,
                 note: "Chapters 3 and 4 are taken as in the 2018 edition, clause numbers included; the new provisions of 2024 for shear in \
@@ -75,6 +86,7 @@ pub(super) fn cites(basis: &Basis) -> Vec<Cited> {
         } else {
             Cited {
                 short: "NDS 2018",
+                brief: "NDS 2018",
                 title: "National Design Specification for Wood Construction, ANSI/AWC NDS-2018",
                 used_for: method,
                 note: "",
@@ -82,6 +94,7 @@ pub(super) fn cites(basis: &Basis) -> Vec<Cited> {
         },
         Cited {
             short: "NDS Supplement 2018",
+            brief: "NDS Supp.",
             title: "NDS Supplement, Design Values for Wood Construction",
             used_for: "sections, reference design values",
             note: if nds_2024 {
@@ -93,6 +106,7 @@ pub(super) fn cites(basis: &Basis) -> Vec<Cited> {
         if asce_22 {
             Cited {
                 short: "ASCE 7-22",
+                brief: "ASCE 7-22",
                 title: "Minimum Design Loads and Associated Criteria for Buildings and Other Structures, ASCE/SEI 7-22",
                 used_for: "load combinations, partial snow",
                 note: "Snow is a strength-level load in this edition; tornado loads are not held.",
@@ -100,6 +114,7 @@ pub(super) fn cites(basis: &Basis) -> Vec<Cited> {
         } else {
             Cited {
                 short: "ASCE 7-16",
+                brief: "ASCE 7-16",
                 title: "Minimum Design Loads and Associated Criteria for Buildings and Other Structures, ASCE/SEI 7-16",
                 used_for: "load combinations, partial snow",
                 note: "",
@@ -107,6 +122,7 @@ pub(super) fn cites(basis: &Basis) -> Vec<Cited> {
         },
         Cited {
             short: "IBC 2021",
+            brief: "IBC 2021",
             title: "International Building Code, Table 1604.3",
             used_for: "deflection limits",
             note: "Read in the 2021 edition.",

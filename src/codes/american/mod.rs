@@ -96,6 +96,10 @@ impl Code for American {
         edition::cites(basis)
     }
 
+    fn conditions(&self, basis: &Basis) -> Vec<String> {
+        edition::conditions(basis)
+    }
+
     fn faults(&self, basis: &Basis) -> Faults {
         edition::faults(basis)
     }

@@ -2,10 +2,9 @@
 
 use super::canvas::{Anchor, Canvas, width_of};
 use super::in_unit;
-use crate::job::model::{Basis, Nature};
 use crate::package::printing::Printing;
 use crate::package::words;
-use crate::results::{Load, Member, Value};
+use crate::results::{Load, Member, Results, Value};
 
 /// Height of the fullest part of a row.
 const ROW: f64 = 12.0;
@@ -50,27 +49,27 @@ pub(super) fn draw(
     canvas: &mut Canvas,
     axis: Axis,
     member: &Member,
-    basis: &Basis,
+    all: &Results,
     printing: Printing,
     off: &[Off],
 ) -> (f64, Vec<(f64, String)>) {
     let mut notes = Vec::new();
-    let points = points(member, basis, printing);
+    let points = points(member, all, printing);
     let levels = names(canvas, axis, &points);
     let mut y = levels as f64 * LINE;
     let mut cases: Vec<&str> = member.loads.iter().filter(|l| l.kind == "line").map(|l| l.case.as_str()).collect();
-    cases.sort_by_key(|case| words::case_rank(basis, case));
+    cases.sort_by_key(|case| words::case_rank(all, case));
     cases.dedup();
     for case in cases {
-        let letter = words::case(basis, case);
+        let letter = words::case(all, case);
         let loads: Vec<&Load> = member.loads.iter().filter(|l| l.kind == "line" && l.case == case).collect();
-        let patterned = basis.cases.iter().any(|c| c.name == case && matches!(c.nature, Nature::Live | Nature::RoofLive));
+        let patterned = all.cases.iter().any(|c| c.name == case && c.by_span);
         let words = format!("{letter}\u{2002}{}", said(&loads, axis, printing));
         // A note over more than one line pushes the next row down.
         let lines = (width_of(&words) / MARGIN).ceil().max(1.0);
         notes.push((y, words));
         row(canvas, axis, &loads, y + 2.0 + ROW, if patterned { off } else { &[] });
-        canvas.text((axis.left - 9.0, y + 4.5), &letter, Anchor::Right, false);
+        canvas.text((axis.left - 9.0, y + 4.5), letter, Anchor::Right, false);
         y += PITCH.max(lines * NOTE + 4.5);
     }
     y += if y > 0.0 { 1.0 } else { 4.0 };
@@ -120,11 +119,11 @@ impl Point {
     }
 }
 
-fn points(member: &Member, basis: &Basis, printing: Printing) -> Vec<Point> {
+fn points(member: &Member, all: &Results, printing: Printing) -> Vec<Point> {
     let mut found: Vec<(Point, &str)> = Vec::new();
     for load in member.loads.iter().filter(|l| l.kind != "line") {
         let at = load.from.value;
-        let what = format!("{} {}", words::case(basis, &load.case), printing.with_unit(&load.start));
+        let what = format!("{} {}", words::case(all, &load.case), printing.with_unit(&load.start));
         let couple = load.kind == "moment";
         match found.iter_mut().find(|(p, because)| p.at == at && p.couple == couple && *because == load.because) {
             Some((point, _)) => point.name.push_str(&format!(", {what}")),

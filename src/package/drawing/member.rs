@@ -3,11 +3,11 @@
 use super::canvas::{Anchor, Canvas, Stroke, width_of};
 use super::loads::{self, Axis, Off};
 use super::{diagrams, in_unit};
-use crate::job::model::{Bracing, End, Job, Member as Entry, NotchPlace};
+use crate::job::model::{Bracing, End, Member as Entry, NotchPlace};
 use crate::package::markup::{Lexicon, Markup, literal};
 use crate::package::printing::Printing;
 use crate::package::words;
-use crate::results::{Member, Reaction, Value};
+use crate::results::{Member, Reaction, Results, Value};
 use crate::units::Length;
 
 /// How tall the diagrams are.
@@ -62,8 +62,8 @@ const ARROWS: f64 = 15.0;
 const INDENT: f64 = 8.0;
 
 /// Draws a member in a text column so many points wide.
-pub(in crate::package) fn member(job: &Job, entry: &Entry, results: &Member, size: Size, column: f64, lexicon: &Lexicon) -> Figure {
-    let printing = Printing::of(job);
+pub(in crate::package) fn member(all: &Results, entry: &Entry, results: &Member, size: Size, column: f64, lexicon: &Lexicon) -> Figure {
+    let printing = Printing::of(all);
     let unit = results.reactions.first().map_or("ft", |r| r.at.unit.as_str());
     let length = length_of(entry, results, unit);
     let deep = in_unit(&results.section.depth, unit);
@@ -71,14 +71,14 @@ pub(in crate::package) fn member(job: &Job, entry: &Entry, results: &Member, siz
     let axis = Axis { left: INDENT, scale, unit, length };
     let mut canvas = Canvas::default();
     let off = off_parts(results, axis);
-    let (top, rows) = loads::draw(&mut canvas, axis, results, &job.basis, printing, &off);
+    let (top, rows) = loads::draw(&mut canvas, axis, results, all, printing, &off);
     let mut notes: Vec<(f64, Markup)> = rows.into_iter().map(|(y, text)| (y, lexicon.set(&text))).collect();
     let bottom = top + deep * scale;
     // Support lines run from under the member to the last diagram; they are drawn first, so that all else stands over them.
     let plan = Plan { axis, entry, results, top, bottom };
     plan.body(&mut canvas);
-    let single = shows_reactions(job, results, printing, column);
-    plan.supports(&mut canvas, job, printing, single);
+    let single = shows_reactions(all, results, printing, column);
+    plan.supports(&mut canvas, all, printing, single);
     notes.push((top + 2.0, plan.section(printing, lexicon)));
     let line = bottom + 19.0;
     plan.dimensions(&mut canvas, printing, line);
@@ -107,8 +107,8 @@ fn off_parts(results: &Member, axis: Axis) -> Vec<Off> {
 }
 
 /// Whether reactions stand at their supports in the figure; else they take a table.
-pub(in crate::package) fn shows_reactions(job: &Job, results: &Member, printing: Printing, column: f64) -> bool {
-    let wide: f64 = results.reactions.iter().map(|r| width_of(&forces(r, job, printing))).sum();
+pub(in crate::package) fn shows_reactions(all: &Results, results: &Member, printing: Printing, column: f64) -> bool {
+    let wide: f64 = results.reactions.iter().map(|r| width_of(&forces(r, all, printing))).sum();
     results.reactions.len() == 2 && wide < column - 60.0
 }
 
@@ -169,7 +169,7 @@ impl Plan<'_> {
         }
     }
 
-    fn supports(&self, canvas: &mut Canvas, job: &Job, printing: Printing, single: bool) {
+    fn supports(&self, canvas: &mut Canvas, all: &Results, printing: Printing, single: bool) {
         for reaction in &self.results.reactions {
             let x = self.axis.at(&reaction.at);
             let wide = reaction.bearing.as_ref().map_or(0.0, |b| in_unit(b, self.axis.unit) * self.axis.scale);
@@ -178,7 +178,7 @@ impl Plan<'_> {
             let number = reaction.support.to_string();
             let clear = 7.0_f64.max(wide / 2.0 + 2.0);
             if single {
-                let forces = format!("\u{2002}{}", forces(reaction, job, printing));
+                let forces = format!("\u{2002}{}", forces(reaction, all, printing));
                 if reaction.support == 1 {
                     canvas.named((x + clear, y), &number, &forces, Anchor::Left);
                 } else {
@@ -296,10 +296,10 @@ fn edge_in_words(edge: &str, held: &Bracing, printing: Printing) -> String {
 }
 
 /// Reactions by case: `D 108, L 360 lbf`.
-fn forces(reaction: &Reaction, job: &Job, printing: Printing) -> String {
+fn forces(reaction: &Reaction, all: &Results, printing: Printing) -> String {
     let mut cases: Vec<(&String, &Value)> = reaction.by_case.iter().collect();
-    cases.sort_by_key(|(case, _)| words::case_rank(&job.basis, case));
+    cases.sort_by_key(|(case, _)| words::case_rank(all, case));
     let unit = cases.first().map(|(_, v)| v.unit.clone()).unwrap_or_default();
-    let list: Vec<String> = cases.iter().map(|(case, v)| format!("{} {}", words::case(&job.basis, case), printing.value(v))).collect();
+    let list: Vec<String> = cases.iter().map(|(case, v)| format!("{} {}", words::case(all, case), printing.value(v))).collect();
     format!("{} {unit}", list.join(", "))
 }

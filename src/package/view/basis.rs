@@ -3,7 +3,6 @@
 use super::{NOT_GIVEN, Scene, sheet_label};
 use crate::job::model::Moisture;
 use crate::package::markup::{Markup, inserted, literal};
-use crate::package::printing::trimmed;
 use crate::package::words;
 use crate::results::{Combination, Value};
 use crate::units::{AreaLoad, KPA, PSF, decimals};
@@ -122,14 +121,7 @@ impl Basis {
 
 fn conditions(scene: &Scene) -> String {
     let basis = &scene.job.basis;
-    let mut said = Vec::new();
-    match (&basis.service_class, scene.printing.in_feet()) {
-        (Some(class), _) => said.push(format!("service class {}", class.value)),
-        (None, _) => said.push(if basis.moisture == Moisture::Wet { "wet".to_owned() } else { "dry".to_owned() }),
-    }
-    if scene.printing.in_feet() {
-        said.push(format!("sustained temperature at most {} °F", trimmed(&decimals(basis.temperature.value.value(), 1))));
-    }
+    let mut said = scene.results.conditions.clone();
     let wet: Vec<String> =
         scene.members().filter(|(e, _)| e.conditions.moisture.is_some_and(|m| m != basis.moisture)).map(|(_, m)| m.mark.clone()).collect();
     if !wet.is_empty() {
@@ -170,7 +162,7 @@ fn areas(scene: &Scene) -> Vec<[Markup; 4]> {
             let case = job.basis.cases.get(one.case.0).map_or("", |c| c.name.as_str());
             rows.push([
                 Markup::text(&name),
-                scene.lexicon.set(&words::case(&job.basis, case)),
+                scene.lexicon.set(&words::case(scene.results, case)),
                 Markup::text(&area(scene, one.load)),
                 Markup::text(&source),
             ]);

@@ -142,7 +142,7 @@ fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
     let number = scene.printing.number(&step.printed);
     let unit = if step.unit.is_empty() { String::new() } else { format!(" {}", raised(&step.unit)) };
     let result = if is_ratio(step) { format!("strong({})", literal(&number)) } else { literal(&format!("{number}{unit}")) };
-    let mut notes = briefly(&step.reference);
+    let mut notes = briefly(scene, &step.reference);
     if let Some(other) = scene.printing.other(step.value, &step.unit).filter(|_| scene.job.basis.show_both_units) {
         notes = format!("{notes} ({other})");
     }
@@ -290,7 +290,7 @@ fn deflections(scene: &Scene, member: &Member) -> Vec<Deflected> {
         limit: d.limit.as_ref().map_or_else(|| "no limit".to_owned(), |l| format!("{} = {}", d.limit_as, scene.printing.value(l))),
         ratio: d.ratio.map_or_else(|| "–".to_owned(), printing::ratio),
         governs: d.ratio.is_some_and(|r| r == most),
-        reference: scene.lexicon.set(&briefly(&d.reference)),
+        reference: scene.lexicon.set(&briefly(scene, &d.reference)),
     };
     worst(member).into_iter().map(row).collect()
 }

@@ -48,9 +48,9 @@ impl Cover {
 
 /// The cases that act, in words.
 fn loads(scene: &Scene) -> String {
-    let basis = &scene.job.basis;
-    let mut cases: Vec<&str> = scene.results.members.iter().flat_map(|m| m.loads.iter().map(|l| l.case.as_str())).collect();
-    cases.sort_by_key(|case| words::case_rank(basis, case));
+    let results = scene.results;
+    let mut cases: Vec<&str> = results.members.iter().flat_map(|m| m.loads.iter().map(|l| l.case.as_str())).collect();
+    cases.sort_by_key(|case| words::case_rank(results, case));
     cases.dedup();
     let names: Vec<String> = cases.iter().map(|case| case.replace('-', " ")).collect();
     if names.is_empty() { "no load".to_owned() } else { format!("{} load", words::list(&names)) }

@@ -82,15 +82,9 @@ pub(super) fn size(scene: &Scene, entry: &Entry, member: &Member) -> String {
 
 /// Letters of loads, then those of the results; the shorthand that our own sheets use stands last.
 fn letters(scene: &Scene) -> Vec<Letter> {
-    let of_results = scene.results.letters.iter().map(|l| Letter {
-        letter: if l.typst.is_empty() {
-            scene.lexicon.set(&l.plain)
-        } else {
-            Markup::ours(format!("#m({}, ${}$)", crate::package::markup::literal(&l.plain), l.typst))
-        },
-        meaning: l.meaning.clone(),
-    });
-    let mut letters: Vec<Letter> = of_results.collect();
+    let acting = scene.results.cases.iter().filter(|case| case.acts);
+    let mut letters: Vec<Letter> =
+        acting.map(|case| Letter { letter: scene.lexicon.set(&case.letter), meaning: case.meaning.clone() }).collect();
     for (plain, typst, meaning) in [
         ("b, d", "b, d", "width and depth of a section"),
         ("A, S, I", "A, S, I", "area, section modulus, second moment of area"),

@@ -21,8 +21,7 @@ pub(super) use summary::Summary;
 
 use super::markup::Lexicon;
 use super::printing::Printing;
-use super::words;
-use crate::job::model::{Job, Member as Entry, Nature, Paper};
+use crate::job::model::{Job, Member as Entry, Paper};
 use crate::results::{Member, Results};
 
 /// What every view is made from.
@@ -53,13 +52,13 @@ impl<'a> Scene<'a> {
         for assumption in &results.assumptions {
             lexicon.link(&assumption.id, assumption.id.clone());
         }
-        for nature in Nature::ALL {
-            lexicon.case(words::letter(nature));
+        for case in &results.cases {
+            lexicon.case(&case.letter);
         }
         for part in &job.about.deferred {
             lexicon.link(&part.id, part.id.clone());
         }
-        Self { job, results, printing: Printing::of(job), lexicon }
+        Self { job, results, printing: Printing::of(results), lexicon }
     }
 
     /// The members of the results with their entries in the job file.
@@ -83,12 +82,8 @@ pub(super) fn sheet_label(mark: &str) -> String {
 }
 
 /// A table's name as the margin has room for it; the references page has it whole.
-fn briefly(reference: &str) -> String {
-    let mut text = reference.to_owned();
-    for (long, short) in [("NDS Supplement 2018", "NDS Supp."), ("NDS Supplement 2024", "NDS Supp."), ("NDS Supplement", "NDS Supp.")] {
-        text = text.replace(long, short);
-    }
-    text
+fn briefly(scene: &Scene, reference: &str) -> String {
+    scene.results.standards.iter().fold(reference.to_owned(), |text, standard| text.replace(&standard.short, &standard.brief))
 }
 
 /// What stands for something that the job file leaves out.

@@ -98,9 +98,9 @@ fn row(scene: &Scene, member: &Member, reaction: &Reaction, first: bool) -> Row 
 
 /// Dead load, and the other cases with what is handed down in brackets where it differs.
 pub(super) fn by_case(scene: &Scene, reaction: &Reaction) -> (String, String) {
-    let basis = &scene.job.basis;
+    let results = scene.results;
     let mut cases: Vec<(&String, &Value)> = reaction.by_case.iter().collect();
-    cases.sort_by_key(|(case, _)| words::case_rank(basis, case));
+    cases.sort_by_key(|(case, _)| words::case_rank(results, case));
     let handed = |from: &BTreeMap<String, Value>, case: &str| from.get(case).map(|v| scene.printing.value(v));
     let said = |case: &str, value: &Value| {
         let brackets: Vec<String> =
@@ -112,7 +112,7 @@ pub(super) fn by_case(scene: &Scene, reaction: &Reaction) -> (String, String) {
     let others: Vec<String> = cases
         .iter()
         .filter(|(case, _)| *case != "dead")
-        .map(|(case, v)| format!("{} {}", words::case(basis, case), said(case, v)))
+        .map(|(case, v)| format!("{} {}", words::case(results, case), said(case, v)))
         .collect();
     (dead, others.join("; "))
 }

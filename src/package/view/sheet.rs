@@ -83,9 +83,9 @@ struct Factor {
 impl Sheet {
     pub(in crate::package) fn of(scene: &Scene, entry: &Entry, member: &Member) -> Self {
         let lexicon = &scene.lexicon;
-        let figure = |size: &Size| drawing::member(scene.job, entry, member, *size, scene.columns().0, lexicon);
+        let figure = |size: &Size| drawing::member(scene.results, entry, member, *size, scene.columns().0, lexicon);
         let checks = checks::of(scene, member);
-        let at_supports = drawing::shows_reactions(scene.job, member, scene.printing, scene.columns().0);
+        let at_supports = drawing::shows_reactions(scene.results, member, scene.printing, scene.columns().0);
         let handed = if at_supports { Vec::new() } else { handed_down(scene, member) };
         Self {
             mark: member.mark.clone(),
@@ -94,12 +94,12 @@ impl Sheet {
             aside: entry.place.iter().cloned().chain(entry.drawing.iter().map(|d| format!("Drawing {d}"))).collect(),
             finding: finding(lexicon, member),
             figures: Size::ALL.iter().map(figure).collect(),
-            alt: in_words(scene.job, member),
+            alt: in_words(scene, member),
             handed_down: handed,
             handed_unit: member.reactions.first().map(|r| r.largest.force.unit.clone()).unwrap_or_default(),
             section: section(scene, member),
-            section_reference: lexicon.set(&briefly(&member.section.reference)),
-            account: account(lexicon, &member.account),
+            section_reference: lexicon.set(&briefly(scene, &member.section.reference)),
+            account: account(scene, &member.account),
             lines_all: checks.iter().map(Check::lines).sum(),
             lines_long: checks.iter().filter(|c| !c.takes_one_line()).map(Check::lines).sum(),
             checks,
@@ -213,7 +213,8 @@ fn subscripted(symbol: &str) -> String {
     }
 }
 
-fn account(lexicon: &Lexicon, account: &Account) -> Factors {
+fn account(scene: &Scene, account: &Account) -> Factors {
+    let lexicon = &scene.lexicon;
     let letter = |words: &str, typst: &str| Markup::ours(format!("m({}, ${typst}$)", crate::package::markup::literal(words)));
     let dash = |value: &String| if value.is_empty() { "–".to_owned() } else { value.clone() };
     Factors {
@@ -227,10 +228,10 @@ fn account(lexicon: &Lexicon, account: &Account) -> Factors {
                 name: r.name.clone(),
                 values: r.values.iter().map(dash).collect(),
                 because: lexicon.set(&r.because),
-                reference: lexicon.set(&briefly(&r.reference)),
+                reference: lexicon.set(&briefly(scene, &r.reference)),
             })
             .collect(),
-        reference: lexicon.set(&briefly(&account.reference)),
+        reference: lexicon.set(&briefly(scene, &account.reference)),
         remark: lexicon.set(&account.remark),
         adjusted_reference: lexicon.set(&account.adjusted_reference),
     }
@@ -238,7 +239,7 @@ fn account(lexicon: &Lexicon, account: &Account) -> Factors {
 
 fn reserve(scene: &Scene, member: &Member) -> String {
     let one = |r: &crate::results::Reserve| {
-        let case = words::case(&scene.job.basis, &r.case);
+        let case = words::case(scene.results, &r.case);
         match r.factor {
             Some(factor) => format!("{case} {} times that given, then {}", printing::ratio(factor), words::check(&r.governed_by)),
             None => format!("{case} without bound"),
@@ -254,9 +255,9 @@ fn assumed(lexicon: &Lexicon, member: &Member) -> Markup {
 }
 
 /// The figure in words: member, spans, loads with values; then the extremes of each curve.
-fn in_words(job: &Job, member: &Member) -> String {
-    let printing = printing::Printing::of(job);
-    let entry = job.members.iter().find(|e| e.mark.value == member.mark);
+fn in_words(scene: &Scene, member: &Member) -> String {
+    let printing = scene.printing;
+    let entry = scene.job.members.iter().find(|e| e.mark.value == member.mark);
     let spans: Vec<String> = entry.map(|e| e.spans.spans.iter().map(|s| printing.length(s.value)).collect()).unwrap_or_default();
     let loads: Vec<String> = (member.loads.iter())
         .map(|l| {
