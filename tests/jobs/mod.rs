@@ -117,3 +117,38 @@ fn closed_forms_agree_with_the_solver() {
     }
     assert!(moments >= 5 && places >= 50, "{moments} moments, {places} places");
 }
+
+/// A moment over an inner support acts with the load of either span beside it. Two equal spans, w on one and M over the support between:
+/// M turns half of itself into each span, w holds w L²/16 there (three-moment equation), and the largest moment is R²/2w.
+#[test]
+fn a_moment_over_a_support_belongs_to_both_spans() {
+    let (w, span) = (100.0, 10.0);
+    let moment = 0.5 * w * span * span;
+    let end = 0.5 * moment - w * span * span / 16.0;
+    let largest = (0.5 * w * span + end / span).powi(2) / (2.0 * w);
+    for (sign, loaded) in [(1.0, 2), (-1.0, 1)] {
+        let text = format!(
+            "job: {{title: Two spans, date: 2026-05-04}}
+basis: {{code: american}}
+members:
+  - mark: B1
+    use: beam
+    section: 4x12
+    material: {{species: Douglas Fir-Larch, grade: No.1}}
+    spans: [{span} ft, {span} ft]
+    braced: {{top: continuous, bottom: continuous}}
+    self-weight: no
+    loads:
+      - {{line: {w} plf, case: live}}
+      - {{moment: {} lbf.ft, case: live, at: {span} ft}}
+",
+            sign * moment
+        );
+        let source = latewood::text::Source::read("two-spans.yaml", text.as_bytes()).unwrap();
+        let results = latewood::check(&source, false).unwrap_or_else(|f| panic!("{f:?}")).results;
+        let drawn = results.members[0].envelopes.iter().find(|e| e.quantity == "moment").unwrap();
+        let (from, to) = (span * f64::from(loaded - 1), span * f64::from(loaded));
+        let found = drawn.extremes.iter().filter(|e| e.at.value > from && e.at.value < to).map(|e| e.value).fold(0.0, f64::max);
+        assert!((found - largest).abs() < 1e-6 * largest, "span {loaded}: {found} is not {largest}");
+    }
+}

@@ -11,7 +11,7 @@ use super::{Code, Pattern, Prepared};
 use crate::analysis::{Beam, Diagram, Load as Acting, Panel, Quantity, Side, Support};
 use crate::job::model::{Basis, Case, Job, Member, Nature};
 use apply::Frame;
-use stand::{Arrangement, few_somewhere, is_nothing, line, near_points, shape, standing, within};
+use stand::{Arrangement, few_somewhere, is_nothing, joints, line, near_points, over, shape, standing, within};
 
 /// A load as it acts on the analysed member, and where it comes from.
 #[derive(Clone, Debug)]
@@ -92,9 +92,9 @@ pub struct Arranged {
     /// Every side of a support where shear is looked at.
     pub beside: Vec<Beside>,
     solved: Vec<Diagram>,
-    /// By arrangement, case and panel: which of `solved`; the first has no loads.
+    /// By arrangement, case and place (the panels, then the supports between them): which of `solved`; the first has no loads.
     slots: Vec<Vec<Vec<usize>>>,
-    /// By arrangement, case, panel and side: what near point loads add to the shear at the section.
+    /// By arrangement, case, place and side: what near point loads add to the shear at the section.
     near: Vec<Vec<Vec<Vec<f64>>>>,
     shapes: Vec<Vec<Shape>>,
     patterns: Vec<Pattern>,
@@ -180,15 +180,16 @@ impl Arranged {
                 let loads: Vec<Acting> =
                     applied.iter().filter(|a| a.case == case).flat_map(|a| standing(a, *arrangement, &panels)).collect();
                 shape_by_case.push(shape(&loads, &panels));
-                let (mut by_panel, mut near_by_panel) = (Vec::new(), Vec::new());
-                for panel in &panels {
-                    let on: Vec<Acting> = loads.iter().filter_map(|l| within(l, panel, &panels)).collect();
+                let (mut by_place, mut near_by_place) = (Vec::new(), Vec::new());
+                let on_panels = panels.iter().map(|panel| loads.iter().filter_map(|l| within(l, panel, &panels)).collect());
+                let on_joints = joints(&panels).into_iter().map(|joint| loads.iter().filter_map(|l| over(l, joint)).collect());
+                for on in on_panels.chain(on_joints).collect::<Vec<Vec<Acting>>>() {
                     let points = beside.iter().map(|side| near_points(&on, side, reach)).map(|(part, whole)| (slot(part), slot(whole)));
-                    near_by_panel.push(points.collect::<Vec<_>>());
-                    by_panel.push(slot(on));
+                    near_by_place.push(points.collect::<Vec<_>>());
+                    by_place.push(slot(on));
                 }
-                by_case.push(by_panel);
-                near_by_case.push(near_by_panel);
+                by_case.push(by_place);
+                near_by_case.push(near_by_place);
             }
             slots.push(by_case);
             near_slots.push(near_by_case);
@@ -208,10 +209,14 @@ impl Arranged {
         Some(Self { cosine, angle, panels, supports, applied, present, sets, beside, solved, slots, near, shapes, patterns })
     }
 
-    /// The part of a case on a panel in a load set.
-    fn part(&self, case: Case, panel: usize, set: &LoadSet) -> f64 {
+    /// The part of a case at a place in a load set; what stands over a support is on with either panel beside it.
+    fn part(&self, case: Case, place: usize, set: &LoadSet) -> f64 {
+        let on = match place.checked_sub(self.panels.len()) {
+            None => set.mask >> place & 1 != 0,
+            Some(joint) => set.mask >> joint & 0b11 != 0,
+        };
         match self.patterns[case.0] {
-            Pattern::Sets { rest } if set.mask >> panel & 1 == 0 => rest,
+            Pattern::Sets { rest } if !on => rest,
             _ => 1.0,
         }
     }
@@ -221,8 +226,8 @@ impl Arranged {
         let by_case = &self.slots[set.arrangement];
         let mut terms: Vec<(f64, &Diagram)> = Vec::with_capacity(factors.len() * self.panels.len());
         for (case, factor) in factors {
-            for (panel, slot) in by_case[case.0].iter().enumerate().filter(|(_, slot)| **slot != 0) {
-                let part = self.part(*case, panel, set) * factor;
+            for (place, slot) in by_case[case.0].iter().enumerate().filter(|(_, slot)| **slot != 0) {
+                let part = self.part(*case, place, set) * factor;
                 if part != 0.0 {
                     terms.push((part, &self.solved[*slot]));
                 }
@@ -240,7 +245,7 @@ impl Arranged {
         factors
             .iter()
             .flat_map(|(case, factor)| {
-                by_case[case.0].iter().enumerate().map(move |(panel, c)| self.part(*case, panel, set) * factor * c[side])
+                by_case[case.0].iter().enumerate().map(move |(place, c)| self.part(*case, place, set) * factor * c[side])
             })
             .sum()
     }

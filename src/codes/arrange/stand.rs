@@ -69,10 +69,26 @@ pub(super) fn standing(applied: &Applied, arrangement: Arrangement, panels: &[Pa
     acting
 }
 
-/// The part of a load that stands on a panel; a point over a support belongs to the panel at its left.
+/// Places nearer than this are one place, mm: sums of spans and a place given by itself differ in their last bits.
+const SAME_PLACE: f64 = 1e-6;
+
+/// The supports between two panels.
+pub(super) fn joints(panels: &[Panel]) -> Vec<f64> {
+    panels.iter().skip(1).map(|p| p.from).collect()
+}
+
+/// The load, if it is a point or a moment over this support between two panels.
+pub(super) fn over(load: &Acting, joint: f64) -> Option<Acting> {
+    match *load {
+        Acting::Point { at, .. } | Acting::Moment { at, .. } => ((at - joint).abs() <= SAME_PLACE).then_some(*load),
+        Acting::Line { .. } => None,
+    }
+}
+
+/// The part of a load that stands on a panel; what is [`over`] a support between two panels is no one panel's.
 pub(super) fn within(load: &Acting, panel: &Panel, panels: &[Panel]) -> Option<Acting> {
-    let first = panels.first().is_some_and(|p| p.number == panel.number);
-    let holds = |at: f64| (at > panel.from || (first && at >= panel.from)) && at <= panel.to;
+    let at_joint = || joints(panels).into_iter().any(|joint| over(load, joint).is_some());
+    let holds = |at: f64| at >= panel.from - SAME_PLACE && at <= panel.to + SAME_PLACE && !at_joint();
     match *load {
         Acting::Line { from, to, start, end } => {
             let (a, b) = (from.max(panel.from), to.min(panel.to));

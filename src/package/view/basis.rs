@@ -162,7 +162,7 @@ fn areas(scene: &Scene) -> Vec<[Markup; 4]> {
             let case = job.basis.cases.get(one.case.0).map_or("", |c| c.name.as_str());
             rows.push([
                 Markup::text(&name),
-                scene.lexicon.set(&words::case(scene.results, case)),
+                scene.lexicon.set(words::case(scene.results, case)),
                 Markup::text(&area(scene, one.load)),
                 Markup::text(&source),
             ]);

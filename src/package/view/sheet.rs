@@ -2,7 +2,7 @@
 
 use super::checks::{self, Check};
 use super::{Scene, briefly, sheet_label};
-use crate::job::model::{Job, Member as Entry};
+use crate::job::model::Member as Entry;
 use crate::package::drawing::{self, Figure, Size};
 use crate::package::markup::{Lexicon, Markup, inserted};
 use crate::package::printing::raised;
