@@ -122,10 +122,11 @@ fn closed_forms_agree_with_the_solver() {
 /// M turns half of itself into each span, w holds w L²/16 there (three-moment equation), and the largest moment is R²/2w.
 #[test]
 fn a_moment_over_a_support_belongs_to_both_spans() {
-    let (w, span) = (100.0, 10.0);
+    let (w, span) = (100.0_f64, 10.0_f64);
     let moment = 0.5 * w * span * span;
     let end = 0.5 * moment - w * span * span / 16.0;
-    let largest = (0.5 * w * span + end / span).powi(2) / (2.0 * w);
+    let reaction = 0.5 * w * span + end / span;
+    let largest = reaction * reaction / (2.0 * w);
     for (sign, loaded) in [(1.0, 2), (-1.0, 1)] {
         let text = format!(
             "job: {{title: Two spans, date: 2026-05-04}}
