@@ -6,6 +6,8 @@ mod faults;
 mod house;
 #[cfg(test)]
 mod jobs;
+#[cfg(test)]
+mod leaning;
 #[cfg(all(test, feature = "paper"))]
 mod pages;
 #[cfg(test)]

@@ -16,6 +16,10 @@ pub struct Time {
 pub enum Places {
     /// Largest moments of either sign, in every panel.
     Moments,
+    /// In every panel the place where bending about both axes together is worst; only on a member that leans.
+    BothMoments,
+    /// Both sides of every side support; only on a member that leans.
+    SideShears,
     /// Both sides of every support.
     Shears,
     /// Every support.
@@ -73,6 +77,22 @@ pub enum Action {
         /// How the edge that it compresses is held.
         held: Held,
     },
+    /// Moments about both axes at one place, under one combination in one load set.
+    Moments {
+        /// About the strong axis, N mm; sagging positive.
+        strong: f64,
+        /// About the weak axis, N mm; positive where it stretches the side that the member leans to.
+        weak: f64,
+        /// How the edge that the strong moment compresses is held.
+        held: Held,
+    },
+    /// A shear across the depth at a side support, always positive; nothing is left out.
+    SideShear {
+        /// N.
+        force: f64,
+        /// Side support, from 1.
+        support: usize,
+    },
     /// A shear beside a support, always positive.
     Shear {
         /// What is designed for.
@@ -110,8 +130,10 @@ pub enum Action {
     },
     /// A deflection; down positive.
     Deflection {
-        /// mm.
+        /// mm; of a member that leans, the resultant of both ways.
         deflection: f64,
+        /// Its parts along and across the depth, on a member that leans.
+        parts: Option<(f64, f64)>,
         /// What it may be, mm.
         limit: f64,
         /// The limit's denominator and the length it divides, where it was said so.

@@ -14,10 +14,10 @@ mod demand;
 mod search;
 mod walk;
 
-pub use arrange::{Applied, Beside, LoadSet, MOST_PANELS, Statics};
+pub use arrange::{Across, Applied, Beside, LoadSet, MOST_PANELS, Statics, Way};
 pub use combination::{Combination, Purpose, name as name_of, reduce, spread};
 pub use demand::{Action, Demand, Held, Notched, Places, Time};
-pub use search::{Checked, Deflected, Drawn, Found, Lost, Reacted};
+pub use search::{Checked, Deflected, Drawn, Found, Lost, Reacted, SideForce};
 pub use walk::{Walked, prepare, walk};
 
 use crate::analysis::Panel;
@@ -272,6 +272,11 @@ pub trait Prepared {
     fn weight(&self) -> f64;
     /// Its bending stiffness for deflections, N mm².
     fn rigidity(&self) -> f64;
+    /// Its bending stiffness across its depth, N mm²: that of the same modulus, unless the code has another.
+    fn rigidity_across(&self) -> f64 {
+        let section = self.section();
+        self.rigidity() * (section.width / section.depth) * (section.width / section.depth)
+    }
     /// Cells that were read for it.
     fn read(&self) -> &[Read];
     /// Assumptions that it makes.

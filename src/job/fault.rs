@@ -33,6 +33,9 @@ pub(super) enum Fault {
     WrongCount { what: &'static str, given: usize, due: String },
     SlopeMissing,
     SlopeTooSteep { text: String },
+    TiltTooFar { text: String },
+    WeakSpansAlone,
+    WeakSpansDiffer { given: String, due: String },
     OffTheEnd { what: String, text: String, length: String },
     FromBehindTo,
     NoWidth { area: String },
@@ -83,6 +86,9 @@ pub const IDS: &[&str] = &[
     "wrong-count",
     "slope-missing",
     "slope-too-steep",
+    "tilt-too-far",
+    "weak-spans-alone",
+    "weak-spans-differ",
     "off-the-end",
     "from-behind-to",
     "no-width",
@@ -133,6 +139,9 @@ impl Fault {
             Self::WrongCount { .. } => "wrong-count",
             Self::SlopeMissing => "slope-missing",
             Self::SlopeTooSteep { .. } => "slope-too-steep",
+            Self::TiltTooFar { .. } => "tilt-too-far",
+            Self::WeakSpansAlone => "weak-spans-alone",
+            Self::WeakSpansDiffer { .. } => "weak-spans-differ",
             Self::OffTheEnd { .. } => "off-the-end",
             Self::FromBehindTo => "from-behind-to",
             Self::NoWidth { .. } => "no-width",
@@ -180,6 +189,11 @@ impl Fault {
             Self::WrongCount { what, given, due } => format!("`{what}` has {given} entries where {due} is due"),
             Self::SlopeMissing => "the rafter has no slope".into(),
             Self::SlopeTooSteep { text } => format!("a slope lies between level and upright, not at `{text}`"),
+            Self::TiltTooFar { text } => format!("a depth leans from the vertical by 0 to 90 deg, not by `{text}`"),
+            Self::WeakSpansAlone => "`weak-spans` without `tilt`: nothing bends the member sideways".into(),
+            Self::WeakSpansDiffer { given, due } => {
+                format!("`weak-spans` add up to {given}, the supports are {due} apart from first to last")
+            }
             Self::OffTheEnd { what, text, length } => format!("{what} `{text}` lies off the member, which is {length} long"),
             Self::FromBehindTo => "the load ends where it begins, or before".into(),
             Self::NoWidth { area } => format!("area load `{area}` has no width to act over"),
@@ -238,6 +252,13 @@ impl Fault {
             Self::WrongCount { due, .. } => format!("give {due}, from the left"),
             Self::SlopeMissing => "give `slope:` as rise and run, such as `6:12`, or as an angle, such as `25 deg`".into(),
             Self::SlopeTooSteep { .. } => "give rise and run, such as `6:12`, or an angle below `90 deg`".into(),
+            Self::TiltTooFar { .. } => {
+                "give the angle between the depth and the vertical, such as `15 deg`; which side does not matter".into()
+            }
+            Self::WeakSpansAlone => "give `tilt:` as well, such as `15 deg`, or leave it out".into(),
+            Self::WeakSpansDiffer { .. } => {
+                "give them from the first support line to the last; overhangs are the same about both axes".into()
+            }
             Self::OffTheEnd { .. } => "places are measured from the left end, overhang included, on plan".into(),
             Self::FromBehindTo => "give `from` and `to` from the left, `to` the farther".into(),
             Self::NoWidth { .. } => "give the load a `width:`, or the member its `spacing:`".into(),

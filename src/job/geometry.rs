@@ -67,6 +67,29 @@ fn between_lines(clear: Spans, bearing: &[Placed<Length>]) -> Spans {
     Spans { spans, left: from_line(clear.left, 0), right: from_line(clear.right, last), from_clear: true }
 }
 
+/// Spans between side supports; they reach from the first support line to the last.
+pub(super) fn weak_spans(reader: &mut Reader, form: &Form, spans: Option<&Spans>) -> Option<Vec<Placed<Length>>> {
+    let entry = form.entry("weak-spans")?;
+    if !form.says("tilt") {
+        reader.fault(&Fault::WeakSpansAlone, entry.key_span);
+        return None;
+    }
+    let items = reader.list(&entry.node, "weak-spans", &Kind::Quantity(kinds::LENGTH));
+    let read: Vec<Placed<Length>> = items.iter().filter_map(|item| reader.positive(item, "weak-spans", kinds::LENGTH)).collect();
+    if read.len() != items.len() || items.is_empty() {
+        return None;
+    }
+    let sum = |spans: &[Placed<Length>]| spans.iter().fold(NOUGHT, |sum, span| sum + span.value);
+    let (given, due) = (sum(&read), sum(&spans?.spans));
+    // What a person adds up in sixteenths may differ in the last figure.
+    if (given.value() - due.value()).abs() > 1e-6 * due.value() {
+        let text = written(&items[0]);
+        reader.fault(&Fault::WeakSpansDiffer { given: shown(given, &text, &FT), due: shown(due, &text, &FT) }, entry.node.span);
+        return None;
+    }
+    Some(read)
+}
+
 fn overhangs_of(reader: &mut Reader, node: &Node) -> (Option<Length>, Option<Length>) {
     let Some(form) = reader.form(node, Part::Overhangs) else { return (None, None) };
     let mut side = |name| match form.node(name) {

@@ -10,7 +10,7 @@ use super::model::{Area, Bracing, Ceiling, Conditions, Limits, Load, LoadCase, M
 use super::reader::{Form, Reader, written};
 use super::taken::Taken;
 use crate::text::Span;
-use crate::units::{self, Length, kinds, ratio};
+use crate::units::{self, Degrees, Length, kinds, ratio};
 use crate::yaml::{Node, Value};
 use std::collections::BTreeMap;
 
@@ -102,6 +102,8 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     let material = form.node("material").and_then(|node| material::material(reader, node));
     let spacing = form.node("spacing").and_then(|node| reader.positive(node, "spacing", kinds::LENGTH));
     let slope = slope(reader, &form, role, begin);
+    let tilt = tilt(reader, &form);
+    let weak_spans = geometry::weak_spans(reader, &form, spans.as_ref());
     let (top, bottom) = braced(reader, &form, role, length);
     let own_weight = reader.yes_no(&form, "self-weight");
     let around = Around {
@@ -155,7 +157,8 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
             spacing,
             system,
             slope,
-            tilt: None,
+            tilt,
+            weak_spans,
             spans: spans.unwrap_or_else(stand_in),
             bearing,
             top,
@@ -241,6 +244,18 @@ fn slope(reader: &mut Reader, form: &Form, role: Option<Use>, begin: Span) -> Op
         return Some(Placed { value: Slope { text: text.to_owned(), angle: ratio(angle) }, span: node.span });
     }
     reader.fault(&Fault::SlopeTooSteep { text: written(node) }, node.span);
+    None
+}
+
+/// The lean of a member's depth from the vertical.
+fn tilt(reader: &mut Reader, form: &Form) -> Option<Placed<Degrees>> {
+    let node = form.node("tilt")?;
+    let text = reader.scalar(node, "tilt", &Kind::Angle)?;
+    let angle = reader.keep(units::read_angle(text), node, "tilt")?;
+    if (0.0..=90.0).contains(&angle.value.value()) {
+        return Some(angle);
+    }
+    reader.fault(&Fault::TiltTooFar { text: written(node) }, node.span);
     None
 }
 

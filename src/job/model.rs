@@ -448,6 +448,8 @@ pub struct Member {
     pub slope: Option<Placed<Slope>>,
     /// Lean of a purlin's depth from the vertical.
     pub tilt: Option<Placed<Degrees>>,
+    /// Spans between the side supports of a tilted member, from its first support line to its last; none: its supports hold it sideways too.
+    pub weak_spans: Option<Vec<Placed<Length>>>,
     /// Spans and overhangs between support lines, on plan.
     pub spans: Spans,
     /// Bearing lengths by support; none: not given, bearing is not checked (reading 42).

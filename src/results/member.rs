@@ -7,7 +7,7 @@ use super::{
     Other, Piece, Property, Reaction, Section, Side, Value,
 };
 use crate::analysis::{self, Quantity};
-use crate::codes::{self, Action, Code, Deflected, Drawn, Found, Places, Shown, Statics, Walked};
+use crate::codes::{self, Action, Code, Deflected, Drawn, Found, Places, Shown, Statics, Walked, Way};
 use crate::job::model::{Case, Job, LoadKind};
 use crate::units::{Unit, decimals, figures};
 use std::collections::BTreeMap;
@@ -24,6 +24,7 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
     notes.extend(walked.prepared.notes(&reactions));
     notes.extend(scene.uplift());
     notes.extend(scene.single_points());
+    notes.extend(scene.side_forces());
     let worked: Vec<(&str, &codes::Worked, &codes::Time)> =
         checked.found.iter().filter(|f| f.leading).map(|f| (f.about.name, &f.worked, &f.time)).collect();
     Member {
@@ -90,7 +91,7 @@ impl Scene<'_> {
         match found.about.places {
             Places::Bearings => (None, Some(found.place)),
             Places::Notches => (Some(found.demand.panel), Some(found.place)),
-            Places::Moments | Places::Shears | Places::Deflections => (Some(found.place), None),
+            Places::Moments | Places::BothMoments | Places::Shears | Places::SideShears | Places::Deflections => (Some(found.place), None),
         }
     }
 
@@ -114,6 +115,7 @@ impl Scene<'_> {
             start,
             end,
             because: applied.because.clone(),
+            across: applied.way == Way::Across,
             from_member: applied.from.map(|(m, _)| self.job.members[m].mark.value.clone()).unwrap_or_default(),
             from_support: applied.from.map(|(_, s)| s),
         }
@@ -174,6 +176,24 @@ impl Scene<'_> {
             })
             .collect();
         (!lifting.is_empty()).then(|| format!("Net uplift at {}; its anchorage is not checked here.", lifting.join("; at ")))
+    }
+
+    /// What the side supports of a member that leans take.
+    fn side_forces(&self) -> Option<String> {
+        let (force, span) = (self.shown.force, self.shown.span);
+        let forces: Vec<String> = (self.walked.checked.side_forces.iter())
+            .filter(|side| side.force > 0.0)
+            .map(|side| {
+                let (at, most) = (decimals(span.number(side.at), 2), decimals(force.number(side.force), 0));
+                format!("{at} {}: {most} {} under {}", span.name, force.name, side.combination)
+            })
+            .collect();
+        (!forces.is_empty()).then(|| {
+            format!(
+                "Side supports take, across the depth, at {}. Their fastening, and what takes these forces on, is by others.",
+                forces.join("; at ")
+            )
+        })
     }
 
     /// Bearings under a larger force than the schedule has, because received reactions stand as single points there.
@@ -242,12 +262,13 @@ impl Scene<'_> {
             (Action::Moment { .. } | Action::Deflection { .. }, Statics::Uniform { .. } | Statics::MidPoint { .. }) => {
                 "at mid-span".to_owned()
             }
-            (Action::Moment { .. }, _) if over.is_some() => format!("over support {}", over.unwrap_or(0) + 1),
-            (Action::Moment { .. }, _) => format!("at {}{}", at(x), span()),
+            (Action::Moment { .. } | Action::Moments { .. }, _) if over.is_some() => format!("over support {}", over.unwrap_or(0) + 1),
+            (Action::Moment { .. } | Action::Moments { .. }, _) => format!("at {}{}", at(x), span()),
             (Action::Deflection { .. }, _) => format!("at {}{}", at(x), span()),
             (Action::Shear { support, reduced: true, .. }, _) => format!("at d from the face of support {support}{}", span()),
             (Action::Shear { support, .. }, _) if over.is_some() => format!("at support {support}{}", span()),
             (Action::Shear { .. }, _) => format!("at {}{}", at(x), span()),
+            (Action::SideShear { support, .. }, _) => format!("beside side support {support}, across the depth"),
             (Action::Bearing { support, .. } | Action::Notch { support, .. }, _) => format!("at support {support}"),
         }
     }

@@ -326,6 +326,9 @@ pub struct Load {
     pub end: Value,
     /// Where it comes from.
     pub because: String,
+    /// Whether it acts across the depth of a member that leans, and so bends it about its weak axis.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub across: bool,
     /// Mark of the member that hands it down; empty if none.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub from_member: String,

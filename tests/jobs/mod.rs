@@ -68,13 +68,17 @@ fn reactions_of_every_job_balance_its_loads() {
             if entry.slope.is_some() {
                 continue;
             }
+            // A member that leans: vertical are the parts of what acts along its depth and across it.
+            let lean = entry.tilt.as_ref().map_or(0.0, |t| t.value.value()).to_radians();
             for (case, sum) in member.loads.iter().fold(std::collections::BTreeMap::new(), |mut sums, load| {
                 let length = load.to.value - load.from.value;
-                *sums.entry(load.case.clone()).or_insert(0.0) += match load.kind.as_str() {
-                    "line" => 0.5 * (load.start.value + load.end.value) * length,
-                    "point" => load.start.value,
-                    _ => 0.0,
-                };
+                let upright = if load.across { libm::sin(lean) } else { libm::cos(lean) };
+                *sums.entry(load.case.clone()).or_insert(0.0) += upright
+                    * match load.kind.as_str() {
+                        "line" => 0.5 * (load.start.value + load.end.value) * length,
+                        "point" => load.start.value,
+                        _ => 0.0,
+                    };
                 sums
             }) {
                 let up: f64 = member.reactions.iter().map(|r| r.by_case.get(&case).map_or(0.0, |v| v.value)).sum();

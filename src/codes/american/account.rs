@@ -26,8 +26,8 @@ struct Factor {
 pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Account {
     let m = &bending.member;
     let step = |check: &str, symbol: &str| -> Option<&Step> {
-        let (_, worked, _) = governing.iter().find(|(name, ..)| *name == check)?;
-        worked.steps.iter().rev().find(|s| s.symbol == symbol)
+        let of_check = governing.iter().filter(|(name, ..)| *name == check);
+        of_check.filter_map(|(_, worked, _)| worked.steps.iter().rev().find(|s| s.symbol == symbol)).next()
     };
     let stress = |check: &str, symbol: &str| step(check, symbol).map_or_else(|| "–".to_owned(), |s| s.printed.clone());
     let million = |value: f64| {

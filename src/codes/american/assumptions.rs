@@ -114,6 +114,27 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
             false,
         );
     }
+    if member.tilt.is_some() {
+        let sideways = if member.weak_spans.is_some() {
+            "side supports hold it across its depth, where the job file says"
+        } else {
+            "its supports hold it across its depth too"
+        };
+        say(
+            "tilt",
+            &format!(
+                "A member that leans is square to its surface: vertical loads are resolved along and across its depth, wind and moments act \
+                 along it; widths and spacings run along the surface, dead load is per area of surface, snow and live load per area on plan; \
+                 {sideways}. Its supports receive the vertical reactions of its main spans."
+            ),
+            "reading 43",
+            preparer,
+            false,
+        );
+        if member.plies.value > 1 {
+            say("plies across", "Across the depth each ply bends for itself.", "reading 43", "", false);
+        }
+    }
     let own_limits = !member.limits.0.is_empty() || job.basis.limits.iter().any(|(class, _)| class == limits::class(member));
     let source = if own_limits { "job" } else { "default" };
     let text = match (own_limits, limits::class(member)) {

@@ -12,18 +12,25 @@ use crate::units::{Ratio, Stress, number, sq, sqrt};
 ///
 /// The stability factor is always a step of its own: where the compression edge is held, it is 1 and says so.
 pub fn bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
-    let &Member { S, F_b, C_M_b, C_t_b, C_F_b, C_fu_b, C_i_b, C_r, K_F_b, phi_b, .. } = m;
-    let &Asked { C_D, lambda, .. } = q;
     let M = statics::moment(q, how);
-    eq!(f_b = M / S; "NDS 3.3.2");
-    let F_b_adj = if let Some(because) = held(m, how) {
+    eq!(f_b = M / m.S; "NDS 3.3.2");
+    let (F_b_adj, _) = adjusted(m, q, how);
+    eq!(ratio = f_b / F_b_adj; "NDS 3.3.1");
+    Some(ratio)
+}
+
+/// Adjusted bending design value about the strong axis; with it the critical stress of lateral buckling, where that was worked out.
+pub fn adjusted<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> (Stress<T>, Option<Stress<T>>) {
+    let &Member { F_b, C_M_b, C_t_b, C_F_b, C_fu_b, C_i_b, C_r, K_F_b, phi_b, .. } = m;
+    let &Asked { C_D, lambda, .. } = q;
+    if let Some(because) = held(m, how) {
         eq!(C_L = m.d.one(); because.0; because.1);
         if how.lrfd {
             eq!(F_b_adj = F_b * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_L * C_F_b * C_fu_b * C_i_b * C_r; "NDS Table 4.3.1");
-            F_b_adj
+            (F_b_adj, None)
         } else {
             eq!(F_b_adj = F_b * C_D * C_M_b * C_t_b * C_L * C_F_b * C_fu_b * C_i_b * C_r; "NDS Table 4.3.1");
-            F_b_adj
+            (F_b_adj, None)
         }
     } else {
         let F_b_star = if how.lrfd {
@@ -33,12 +40,10 @@ pub fn bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio
             eq!(F_b_star = F_b * C_D * C_M_b * C_t_b * C_F_b * C_i_b * C_r; "NDS 3.3.3.8");
             F_b_star
         };
-        let C_L = stability(m, q, how, F_b_star);
+        let (C_L, F_bE) = stability(m, q, how, F_b_star);
         eq!(F_b_adj = F_b_star * C_L * C_fu_b; "NDS Table 4.3.1");
-        F_b_adj
-    };
-    eq!(ratio = f_b / F_b_adj; "NDS 3.3.1");
-    Some(ratio)
+        (F_b_adj, Some(F_bE))
+    }
 }
 
 /// Clause and reason why the stability factor is 1 without a calculation; none: it has to be worked out.
@@ -49,17 +54,17 @@ fn held<T: Trace>(m: &Member<T>, how: &How) -> Option<(&'static str, &'static st
     how.held.map(|because| ("NDS 3.3.3.3", because))
 }
 
-/// Beam stability factor, always between 0 and 1. NDS 3.3.3.
+/// Beam stability factor, always between 0 and 1, and the critical stress that it comes from. NDS 3.3.3.
 ///
 /// The shorthands r and α cut the standard's equation 3.3-6 to one line each; they are ours.
-pub fn stability<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, F_b_star: Stress<T>) -> Ratio<T> {
+pub fn stability<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, F_b_star: Stress<T>) -> (Ratio<T>, Stress<T>) {
     let R_B = slenderness_ratio(m, q, how);
     let E_min_adj = stiffness(m, how);
     eq!(F_bE = 1.20 * E_min_adj / sq(R_B); "NDS 3.3.3.8");
     eq!(r = F_bE / F_b_star; "NDS 3.3.3.8");
     eq!(alpha = (1.0 + r) / 1.9; "NDS Eq. 3.3-6");
     eq!(C_L = alpha - sqrt(sq(alpha) - r / 0.95); "NDS Eq. 3.3-6");
-    C_L
+    (C_L, F_bE)
 }
 
 /// Adjusted modulus for stability.

@@ -6,12 +6,19 @@ use super::member::{Asked, How, Member};
 use super::{notation, statics};
 use crate::eq;
 use crate::equation::Trace;
-use crate::units::{Ratio, Stress};
+use crate::units::{Ratio, Stress, sq, sqrt};
 
 /// Ratio of a deflection to what it may be.
 pub fn deflection<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
     let E_adj = stiffness(m);
-    let delta = statics::deflection(m, q, how, E_adj);
+    let delta = if how.both_ways {
+        let &Asked { delta_x, delta_y, .. } = q;
+        stiffness_across(m);
+        eq!(delta = sqrt(sq(delta_x) + sq(delta_y)); "statics"; "both ways together");
+        delta
+    } else {
+        statics::deflection(m, q, how, E_adj)
+    };
     let L = q.L;
     let delta_most = match how.over {
         Some(over) if how.overhang => {
@@ -33,4 +40,11 @@ pub fn stiffness<T: Trace>(m: &Member<T>) -> Stress<T> {
     let &Member { E, C_M_E, C_t_E, C_fu_E, C_i_E, .. } = m;
     eq!(E_adj = E * C_M_E * C_t_E * C_fu_E * C_i_E; "NDS Table 4.3.1");
     E_adj
+}
+
+/// The same about the weak axis.
+pub fn stiffness_across<T: Trace>(m: &Member<T>) -> Stress<T> {
+    let &Member { E_y, C_M_E, C_t_E, C_fu_Ey, C_i_E, .. } = m;
+    eq!(E_y_adj = E_y * C_M_E * C_t_E * C_fu_Ey * C_i_E; "NDS Table 4.3.1");
+    E_y_adj
 }

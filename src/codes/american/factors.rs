@@ -48,6 +48,14 @@ struct ByProperty {
     E: Ratio,
 }
 
+/// Factors about the weak axis.
+#[derive(Clone, Copy)]
+struct Sideways {
+    C_F: Ratio,
+    C_fu: Ratio,
+    C_fu_E: Ratio,
+}
+
 const ONE: Ratio = Ratio::new(1.0);
 const ONES: ByProperty = ByProperty { b: ONE, v: ONE, perp: ONE, c: ONE, E: ONE };
 
@@ -166,19 +174,55 @@ impl Reader<'_> {
             return (ONE, ONE);
         }
         self.state([&notation::C_fu_b, &notation::C_fu_E], "NDS 4.3.7", "laid flat");
-        let (thickness, width) = self.section.nominal;
         if self.material.class.is_timber() {
-            let beam = self.material.about.row.contains("Beams & Stringers");
-            let row = tables::FLAT_TIMBERS.row(&[("grade", &self.material.grade)]).filter(|_| beam);
-            if row.is_none() {
+            return self.flat_use_of_timber().unwrap_or_else(|| {
                 self.faults.push(Fault::NotForTimbers { what: "a flat use factor for this grade" }.at(self.entry.mark.span));
-                return (ONE, ONE);
-            }
-            let (b, E) = (row.as_ref().and_then(|r| r.number("F_b")), row.as_ref().and_then(|r| r.number("E")));
-            return (self.keep(b), self.keep(E));
+                (ONE, ONE)
+            });
         }
+        (self.flat_use_of_dimension(), ONE)
+    }
+
+    /// C_F, C_fu on F_b and on E, and C_r about the weak axis of a member that leans. NDS 4.3.6, 4.3.7, 4.3.9.
+    fn across(&mut self, C_F_b: Ratio) -> Sideways {
+        if self.entry.tilt.is_none() {
+            return Sideways { C_F: ONE, C_fu: ONE, C_fu_E: ONE };
+        }
+        if self.entry.conditions.flat {
+            self.faults.push(Fault::FlatAndTilt.at(self.entry.mark.span));
+        }
+        self.facts.state(&notation::C_r_y, "NDS 4.3.9", "not taken across the depth");
+        if !self.material.class.is_timber() {
+            self.facts.state(&notation::C_F_y, "NDS 4.3.6", size_in_words(self.section));
+            self.state([&notation::C_fu_y, &notation::C_fu_Ey], "NDS 4.3.7", "load on the wide face");
+            return Sideways { C_F: C_F_b, C_fu: self.flat_use_of_dimension(), C_fu_E: ONE };
+        }
+        self.facts.state(&notation::C_F_y, "NDS 4.3.6.2", "load on the wide face");
+        let (C_fu, C_fu_E) = match self.flat_use_of_timber() {
+            Some(found) => {
+                self.state([&notation::C_fu_y, &notation::C_fu_Ey], "NDS Supp. Table 4D", "load on the wide face");
+                found
+            }
+            None => {
+                self.state([&notation::C_fu_y, &notation::C_fu_Ey], "NDS Supp. Table 4D", "Posts & Timbers: the same on all faces");
+                (ONE, ONE)
+            }
+        };
+        Sideways { C_F: ONE, C_fu, C_fu_E }
+    }
+
+    fn flat_use_of_dimension(&mut self) -> Ratio {
+        let (thickness, width) = self.section.nominal;
         let row = tables::FLAT.row_at(&[], &[("thickness", IN.factor * thickness), ("width", IN.factor * width)]);
-        (self.keep(row.and_then(|r| r.number("F_b"))), ONE)
+        self.keep(row.and_then(|r| r.number("F_b")))
+    }
+
+    /// On F_b and on E; none for Posts & Timbers, for which the table has none.
+    fn flat_use_of_timber(&mut self) -> Option<(Ratio, Ratio)> {
+        let beam = self.material.about.row.contains("Beams & Stringers");
+        let row = tables::FLAT_TIMBERS.row(&[("grade", &self.material.grade)]).filter(|_| beam)?;
+        let (b, E) = (row.number("F_b"), row.number("E"));
+        Some((self.keep(b), self.keep(E)))
     }
 
     /// C_i. NDS 4.3.8.
@@ -254,6 +298,7 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
     let C_M = reader.wet(C_F_b, C_F_c);
     let C_t = reader.temperature(job);
     let (C_fu_b, C_fu_E) = reader.flat();
+    let sideways = reader.across(C_F_b);
     let C_i = reader.incising();
     let C_r = reader.repetitive();
     let (K_F, phi) = reader.formats(edition::is_lrfd(&job.basis));
@@ -263,6 +308,9 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
     let A = b * d;
     let S = b * sq(d) / 6.0;
     let I = b * d * sq(d) / 12.0;
+    // Sideways nothing holds plies together: each bends for itself.
+    let S_y = plies * d * sq(b / plies) / 6.0;
+    let I_y = plies * d * (b / plies) * sq(b / plies) / 12.0;
     let v = material.values;
     let member = Member {
         b,
@@ -270,7 +318,12 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
         A,
         S,
         I,
+        S_y,
+        I_y,
         F_b: v.F_b,
+        F_by: v.F_b,
+        F_vy: v.F_v,
+        E_y: v.E,
         F_v: v.F_v,
         F_c: v.F_c,
         F_c_perp: v.F_c_perp,
@@ -296,6 +349,10 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
         C_i_perp: C_i.perp,
         C_i_E: C_i.E,
         C_r,
+        C_F_y: sideways.C_F,
+        C_fu_y: sideways.C_fu,
+        C_fu_Ey: sideways.C_fu_E,
+        C_r_y: ONE,
         K_F_b: K_F.b,
         K_F_v: K_F.v,
         K_F_c: K_F.c,

@@ -21,6 +21,7 @@ pub(super) enum Fault {
     TooManyPanels { panels: usize },
     NoFactor { section: String },
     TakenLetter { name: String },
+    FlatAndTilt,
 }
 
 /// Every name of a fault that this folder finds.
@@ -41,6 +42,7 @@ pub static IDS: &[&str] = &[
     "too-many-spans",
     "no-factor",
     "taken-letter",
+    "flat-and-tilt",
 ];
 
 impl Fault {
@@ -63,6 +65,7 @@ impl Fault {
             Self::TooManyPanels { .. } => "too-many-spans",
             Self::NoFactor { .. } => "no-factor",
             Self::TakenLetter { .. } => "taken-letter",
+            Self::FlatAndTilt => "flat-and-tilt",
         }
     }
 
@@ -84,6 +87,7 @@ impl Fault {
             Self::RepetitiveNotAllowed { why } => format!("the repetitive member factor is asked for, but {why}"),
             Self::TooManyPanels { panels } => format!("{panels} spans and overhangs are more than every set of which can be tried"),
             Self::TakenLetter { name } => format!("a load case of your own is called `{name}`, which is the letter of a case of the code"),
+            Self::FlatAndTilt => "the member is laid flat and leans: which face its loads meet is not clear".to_owned(),
             Self::NoFactor { section } => format!("the tables of factors have no row for a section {section} of this material"),
         }
     }
@@ -114,6 +118,7 @@ impl Fault {
             Self::RepetitiveNotAllowed { .. } => "leave `system` out, or write `system: no`".to_owned(),
             Self::TooManyPanels { .. } => format!("split the member: at most {} spans and overhangs", crate::codes::MOST_PANELS),
             Self::TakenLetter { .. } => "give it a longer name, such as `storage`".to_owned(),
+            Self::FlatAndTilt => "say `tilt: 90 deg` for a member whose depth lies level, without `flat`".to_owned(),
             Self::NoFactor { .. } => "a section 5 in and thicker is of `kind: timber`; else give a dressed size".to_owned(),
         }
     }

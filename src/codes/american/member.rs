@@ -11,13 +11,14 @@ given! {
     ///
     /// A letter that a clause gives for several properties has a field for each of them.
     Member {
-        b: Length, d: Length, A: Area, S: Modulus, I: Inertia,
+        b: Length, d: Length, A: Area, S: Modulus, I: Inertia, S_y: Modulus, I_y: Inertia,
         F_b: Stress, F_v: Stress, F_c: Stress, F_c_perp: Stress, E: Stress, E_min: Stress,
         C_M_b: Ratio, C_M_v: Ratio, C_M_c: Ratio, C_M_perp: Ratio, C_M_E: Ratio,
         C_t_b: Ratio, C_t_v: Ratio, C_t_c: Ratio, C_t_perp: Ratio, C_t_E: Ratio,
         C_F_b: Ratio, C_F_c: Ratio, C_fu_b: Ratio, C_fu_E: Ratio,
         C_i_b: Ratio, C_i_v: Ratio, C_i_c: Ratio, C_i_perp: Ratio, C_i_E: Ratio,
         C_r: Ratio,
+        F_by: Stress, F_vy: Stress, E_y: Stress, C_F_y: Ratio, C_fu_y: Ratio, C_fu_Ey: Ratio, C_r_y: Ratio,
         K_F_b: Ratio, K_F_v: Ratio, K_F_c: Ratio, K_F_perp: Ratio, K_F_E: Ratio,
         phi_b: Ratio, phi_v: Ratio, phi_c: Ratio, phi_E: Ratio,
     }
@@ -47,6 +48,10 @@ impl Member {
             self.C_i_perp,
             self.C_i_E,
             self.C_r,
+            self.C_F_y,
+            self.C_fu_y,
+            self.C_fu_Ey,
+            self.C_r_y,
             self.K_F_b,
             self.K_F_v,
             self.K_F_c,
@@ -66,7 +71,7 @@ given! {
     Asked {
         C_D: Ratio, lambda: Ratio,
         w: LineLoad, P: Force, L: Length,
-        M: Moment, V: Force, R: Force, delta: Length, delta_most: Length,
+        M: Moment, M_x: Moment, M_y: Moment, V_y: Force, delta_x: Length, delta_y: Length, V: Force, R: Force, delta: Length, delta_most: Length,
         l_u: Length, l_b: Length, d_n: Length, e_n: Length, depth_n: Length,
         sin_theta: Ratio, cos_theta: Ratio, R_B_most: Ratio,
     }
@@ -93,6 +98,8 @@ pub struct How {
     pub tension_notch: bool,
     /// What a deflection may be: the length over this number, where it was said so.
     pub over: Option<f64>,
+    /// Whether the deflection is the resultant of both ways, of a member that leans.
+    pub both_ways: bool,
     /// Whether the deflection is that of an overhang, whose limit takes twice its length.
     pub overhang: bool,
     /// Where the deflection limit stands.

@@ -7,6 +7,7 @@ mod account;
 mod assumptions;
 mod bearing;
 pub mod bending;
+mod biaxial;
 mod combinations;
 mod deflection;
 mod edition;
@@ -66,7 +67,9 @@ macro_rules! check {
 static CHECKS: &[Check] = &[
     check!(bending::bending, "bending", "NDS 3.3.1", Moments, "f_b" / "F'_b"),
     check!(bending::slenderness, "slenderness", "NDS 3.3.3.7", Moments, "R_B" / "R_B,max", true),
+    check!(biaxial::biaxial_bending, "biaxial_bending", "NDS 3.9.2", BothMoments, "sum f_b/F'_b" / "limit"),
     check!(shear::shear, "shear", "NDS 3.4.1", Shears, "f_v" / "F'_v"),
+    check!(shear::across, "shear", "NDS 3.4.1", SideShears, "f_vy" / "F'_vy"),
     check!(notch::notch, "notch", "NDS 3.4.3.2", Notches, "V" / "V'_r"),
     check!(notch::depth, "notch", "NDS 4.4.3", Notches, "h_n" / "h_max", true),
     check!(bearing::bearing, "bearing", "NDS 3.10.2", Bearings, "f_c,perp" / "F'_c,perp"),

@@ -14,6 +14,8 @@ notation! {
     A: Area = "A", "A", "A", &IN2;
     S: Modulus = "S", "S", "S", &IN3;
     I: Inertia = "I", "I", "I", &IN4;
+    S_y: Modulus = "S_y", "S_y", "S y", &IN3;
+    I_y: Inertia = "I_y", "I_y", "I y", &IN4;
     L: Length = "L", "L", "L", &FT;
     l_u: Length = "l_u", "l_u", "l u", &IN;
     l_e: Length = "l_e", "l_e", "l e", &IN;
@@ -29,13 +31,21 @@ notation! {
     w: LineLoad = "w", "w", "w", &PLF;
     P: Force = "P", "P", "P", &LBF;
     M: Moment = "M", "M", "M", &LBF_FT;
+    M_x: Moment = "M_x", "M_x", "M x", &LBF_FT;
+    M_y: Moment = "M_y", "M_y", "M y", &LBF_FT;
     V: Force = "V", "V", "V", &LBF;
+    V_y: Force = "V_y", "V_y", "V y", &LBF;
     R: Force = "R", "R", "R", &LBF;
     delta: Length = "delta", "delta", "delta", &IN;
+    delta_x: Length = "delta_x", "delta_x", "delta x", &IN;
+    delta_y: Length = "delta_y", "delta_y", "delta y", &IN;
     delta_most: Length = "delta_max", "delta_\"max\"", "delta max", &IN;
 
     // Reference values.
     F_b: Stress = "F_b", "F_b", "F b", &PSI;
+    F_by: Stress = "F_by", "F_(b y)", "F b y", &PSI;
+    F_vy: Stress = "F_vy", "F_(v y)", "F v y", &PSI;
+    E_y: Stress = "E_y", "E_y", "E y", &PSI;
     F_v: Stress = "F_v", "F_v", "F v", &PSI;
     F_c: Stress = "F_c", "F_c", "F c", &PSI;
     F_c_perp: Stress = "F_c,perp", "F_(c perp)", "F c perpendicular", &PSI;
@@ -44,10 +54,16 @@ notation! {
 
     // Stresses and adjusted values.
     f_b: Stress = "f_b", "f_(#h(-0.1em) b)", "f b", &PSI;
+    f_b1: Stress = "f_b1", "f_(#h(-0.1em) b 1)", "f b 1", &PSI;
+    f_b2: Stress = "f_b2", "f_(#h(-0.1em) b 2)", "f b 2", &PSI;
+    f_vy: Stress = "f_vy", "f_(#h(-0.1em) v y)", "f v y", &PSI;
     f_v: Stress = "f_v", "f_(#h(-0.1em) v)", "f v", &PSI;
     f_c_perp: Stress = "f_c,perp", "f_(#h(-0.1em) c perp)", "f c perpendicular", &PSI;
     F_b_star: Stress = "F_b*", "F_b^*", "F b star", &PSI;
     F_b_adj: Stress = "F'_b", "F'_b", "F b prime", &PSI;
+    F_b2_adj: Stress = "F'_b2", "F'_(b 2)", "F b 2 prime", &PSI;
+    F_vy_adj: Stress = "F'_vy", "F'_(v y)", "F v y prime", &PSI;
+    E_y_adj: Stress = "E'_y", "E'_y", "E y prime", &PSI;
     F_v_adj: Stress = "F'_v", "F'_v", "F v prime", &PSI;
     F_c_star: Stress = "F_c*", "F_c^*", "F c star", &PSI;
     F_c_perp_adj: Stress = "F'_c,perp", "F'_(c perp)", "F c perpendicular prime", &PSI;
@@ -72,6 +88,10 @@ notation! {
     C_F_b: Ratio = "C_F", "C_F", "C F", &NONE;
     C_F_c: Ratio = "C_F", "C_F", "C F", &NONE;
     C_fu_b: Ratio = "C_fu", "C_(f u)", "C f u", &NONE;
+    C_F_y: Ratio = "C_F", "C_F", "C F", &NONE;
+    C_fu_y: Ratio = "C_fu", "C_(f u)", "C f u", &NONE;
+    C_fu_Ey: Ratio = "C_fu", "C_(f u)", "C f u", &NONE;
+    C_r_y: Ratio = "C_r", "C_r", "C r", &NONE;
     C_fu_E: Ratio = "C_fu", "C_(f u)", "C f u", &NONE;
     C_i_b: Ratio = "C_i", "C_i", "C i", &NONE;
     C_i_v: Ratio = "C_i", "C_i", "C i", &NONE;
@@ -98,5 +118,7 @@ notation! {
     R_B_most: Ratio = "R_B,max", "R_(B,\"max\")", "R B max", &NONE;
     r: Ratio = "r", "r", "r", &NONE;
     alpha: Ratio = "alpha", "alpha", "alpha", &NONE;
+    sum_b: Ratio = "sum f_b/F'_b", "sum f_b / F'_b", "sum of f b over F b prime", &NONE;
+    sum_most: Ratio = "limit", "\"limit\"", "limit", &NONE;
     ratio: Ratio = "ratio", "\"ratio\"", "ratio", &NONE;
 }

@@ -29,6 +29,7 @@ pub(super) struct Bending {
     pub deflect: super::limits::Deflect,
     pub weight: f64,
     pub rigidity: f64,
+    pub rigidity_across: f64,
     pub lrfd: bool,
     pub notes: Vec<String>,
 }
@@ -66,6 +67,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     read.splice(0..0, material.read.iter().cloned());
     read.splice(0..0, section.read.iter().cloned());
     let rigidity = (deflection::stiffness(&member) * member.I).value();
+    let rigidity_across = (deflection::stiffness_across(&member) * member.I_y).value();
     let density = material.gravity.map_or(0.0, |g| PCF.factor * density_pcf(g));
     let weight = density * member.A.value();
     let assumes = assumptions::of(job, entry, &section, &material);
@@ -85,6 +87,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
         deflect,
         weight,
         rigidity,
+        rigidity_across,
     })
 }
 
@@ -111,7 +114,13 @@ fn about_section(entry: &Entry, section: &section::Resolved, m: &Member) -> Sect
         depth: m.d.value(),
         plies,
         reference: section.reference.clone(),
-        properties: vec![("A", m.A.value(), &IN2), ("S", m.S.value(), &IN3), ("I", m.I.value(), &IN4)],
+        properties: {
+            let mut properties = vec![("A", m.A.value(), &IN2), ("S", m.S.value(), &IN3), ("I", m.I.value(), &IN4)];
+            if entry.tilt.is_some() {
+                properties.extend([("S_y", m.S_y.value(), &IN3), ("I_y", m.I_y.value(), &IN4)]);
+            }
+            properties
+        },
     }
 }
 
@@ -126,6 +135,11 @@ impl Bending {
             P: Force::new(0.0),
             L: zero,
             M: Moment::new(0.0),
+            M_x: Moment::new(0.0),
+            M_y: Moment::new(0.0),
+            V_y: Force::new(0.0),
+            delta_x: zero,
+            delta_y: zero,
             V: Force::new(0.0),
             R: Force::new(0.0),
             delta: zero,
@@ -155,21 +169,29 @@ impl Bending {
             tension_notch: true,
             over: None,
             overhang: false,
+            both_ways: false,
             limits: "IBC Table 1604.3",
+        };
+        let hold = |held: Held, asked: &mut Asked, how: &mut How| match held {
+            Held::Throughout(sheathed) => {
+                how.held = Some(if sheathed { "compression edge held by sheathing" } else { "compression edge held throughout" });
+            }
+            Held::Gap(gap) => {
+                asked.l_u = Length::new(gap);
+                how.effective = self.effective.row(demand, gap, self.member.d.value());
+            }
         };
         match demand.action {
             Action::Moment { moment, held } => {
                 asked.M = Moment::new(moment.abs());
-                match held {
-                    Held::Throughout(sheathed) => {
-                        how.held = Some(if sheathed { "compression edge held by sheathing" } else { "compression edge held throughout" });
-                    }
-                    Held::Gap(gap) => {
-                        asked.l_u = Length::new(gap);
-                        how.effective = self.effective.row(demand, gap, self.member.d.value());
-                    }
-                }
+                hold(held, &mut asked, &mut how);
             }
+            Action::Moments { strong, weak, held } => {
+                asked.M_x = Moment::new(strong.abs());
+                asked.M_y = Moment::new(weak.abs());
+                hold(held, &mut asked, &mut how);
+            }
+            Action::SideShear { force, .. } => asked.V_y = Force::new(force),
             Action::Shear { force, face, reduced, .. } => {
                 asked.V = Force::new(force);
                 asked.l_b = Length::new(2.0 * face);
@@ -191,7 +213,12 @@ impl Bending {
                 asked.e_n = Length::new(notch.beyond);
                 how.tension_notch = notch.tension;
             }
-            Action::Deflection { deflection, limit, limit_as, what, overhang } => {
+            Action::Deflection { deflection, parts, limit, limit_as, what, overhang } => {
+                if let Some((down, across)) = parts {
+                    asked.delta_x = Length::new(down.abs());
+                    asked.delta_y = Length::new(across.abs());
+                    how.both_ways = true;
+                }
                 asked.delta = Length::new(deflection.abs());
                 asked.delta_most = Length::new(limit);
                 if let Some((over, length)) = limit_as {
@@ -215,11 +242,14 @@ impl Bending {
         }
         let place = "from the diagram";
         match demand.action {
-            Action::Moment { .. } => {
+            Action::Moment { .. } | Action::Moments { .. } => {
                 facts.state(&notation::M, "statics", place);
+                facts.state(&notation::M_x, "statics", "about the strong axis, from the diagram");
+                facts.state(&notation::M_y, "statics", "about the weak axis, at the same place");
                 facts.state(&notation::l_u, "NDS 3.3.3.4", "largest gap between points that hold the compression edge");
                 facts.state(&notation::R_B_most, "NDS 3.3.3.7", "most that is allowed");
             }
+            Action::SideShear { .. } => facts.state(&notation::V_y, "statics", "across the depth, nothing left out"),
             Action::Shear { reduced, .. } => {
                 let reference = if reduced { "NDS 3.4.3.1" } else { "statics" };
                 facts.state(&notation::V, reference, place);
@@ -236,6 +266,8 @@ impl Bending {
             }
             Action::Deflection { .. } => {
                 facts.state(&notation::delta, "beam theory", place);
+                facts.state(&notation::delta_x, "beam theory", "along the depth, from the diagram");
+                facts.state(&notation::delta_y, "beam theory", "across the depth, at the same place");
                 facts.state(&notation::delta_most, "job file", "given as a length");
             }
         }
@@ -255,6 +287,9 @@ impl Prepared for Bending {
     }
     fn rigidity(&self) -> f64 {
         self.rigidity
+    }
+    fn rigidity_across(&self) -> f64 {
+        self.rigidity_across
     }
     fn read(&self) -> &[Read] {
         &self.read

@@ -18,6 +18,22 @@ pub fn shear<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T
     Some(ratio)
 }
 
+/// The same across the depth of a member that leans; the standard adds nothing of the other axis to it.
+pub fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
+    let &Member { b, d, F_vy, C_M_v, C_t_v, C_i_v, K_F_v, phi_v, .. } = m;
+    let &Asked { C_D, lambda, V_y, .. } = q;
+    eq!(f_vy = 3.0 * V_y / (2.0 * b * d); "NDS Eq. 3.4-2");
+    let F_vy_adj = if how.lrfd {
+        eq!(F_vy_adj = F_vy * K_F_v * phi_v * lambda * C_M_v * C_t_v * C_i_v; "NDS Table 4.3.1");
+        F_vy_adj
+    } else {
+        eq!(F_vy_adj = F_vy * C_D * C_M_v * C_t_v * C_i_v; "NDS Table 4.3.1");
+        F_vy_adj
+    };
+    eq!(ratio = f_vy / F_vy_adj; "NDS 3.4.1");
+    Some(ratio)
+}
+
 /// Adjusted shear design value.
 pub fn adjusted<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
     let &Member { F_v, C_M_v, C_t_v, C_i_v, K_F_v, phi_v, .. } = m;

@@ -1,7 +1,8 @@
 //! From a load of the job file to loads square to the member, along it, each with where it comes from.
 
+use super::across::Lean;
 use super::stand::line;
-use super::{Applied, HandedDown};
+use super::{Applied, HandedDown, Way};
 use crate::analysis::Load as Acting;
 use crate::codes::{Code, Shown};
 use crate::job::model::{Arrival, Case, Job, Load, LoadKind, Member, Nature};
@@ -13,6 +14,8 @@ pub(super) struct Frame<'a> {
     pub job: &'a Job,
     pub member: &'a Member,
     pub cosine: f64,
+    /// How the member leans; none: it stands upright.
+    pub lean: Option<Lean>,
     pub handed: &'a [Option<HandedDown>],
 }
 
@@ -48,36 +51,65 @@ impl Frame<'_> {
         }
     }
 
+    /// The part of an area load that counts on a member that leans: snow and live load are on plan, widths along the surface that the
+    /// member stands square on; in words too.
+    fn on_plan(&self, case: Case) -> (f64, String) {
+        match (self.lean, self.nature(case)) {
+            (None, _) | (_, Nature::Wind | Nature::Dead) => (1.0, String::new()),
+            (Some(lean), _) => (lean.cosine, format!(" x cos {}°", decimals(lean.angle, 1))),
+        }
+    }
+
+    /// Puts a load on the beam: a vertical one with its parts about both axes where the member leans.
+    fn put(&self, upright: bool, applied: Applied, into: &mut Vec<Applied>) {
+        match self.lean {
+            Some(lean) if upright => lean.resolve(applied, &format!("{}°", decimals(lean.angle, 1)), into),
+            _ => into.push(applied),
+        }
+    }
+
+    /// The member's own weight, `weight` along its length.
+    pub fn own_weight(&self, length: f64, weight: f64, into: &mut Vec<Applied>) {
+        let load = line(0.0, length, weight * self.cosine, weight * self.cosine);
+        let because = "own weight".to_owned();
+        let case = Nature::Dead.case();
+        self.put(true, Applied { case, way: Way::Down, load, smallest: None, every: None, because, from: None }, into);
+    }
+
     /// Turns a load of the job file into loads on the beam.
     pub fn apply(&self, load: &Load, into: &mut Vec<Applied>) {
         let along = |plan: f64| plan / self.cosine;
-        let plain = |case, load, because| Applied { case, load, smallest: None, every: None, because, from: None };
+        let plain = |case, load, because| Applied { case, way: Way::Down, load, smallest: None, every: None, because, from: None };
+        // Wind is square to the surface, whatever the member does.
+        let upright = |case| self.nature(case) != Nature::Wind;
         match &load.kind {
             LoadKind::Area { area, width, from, to } => {
                 let area = &self.job.areas[*area];
                 let width = width.or(self.member.spacing.as_ref().map(|s| s.value));
                 let Some(width) = width else { return };
                 for one in &area.loads {
-                    let square = self.square(one.case, (one.load * width).value());
+                    let (plan, plan_in_words) = self.on_plan(one.case);
+                    let square = self.square(one.case, (one.load * width).value()) * plan;
                     let shown = self.code.shown();
                     let over = format!(
-                        "area {}, {} {} x {}{}",
+                        "area {}, {} {} x {}{}{plan_in_words}",
                         area.name,
                         tidy(shown.area.number(one.load.value())),
                         shown.area.name,
                         wide(width.value(), shown),
                         self.leaning(one.case)
                     );
-                    into.push(plain(one.case, line(along(from.value()), along(to.value()), square, square), over));
+                    let load = line(along(from.value()), along(to.value()), square, square);
+                    self.put(upright(one.case), plain(one.case, load, over), into);
                 }
             }
             LoadKind::Line { case, start, end, from, to } => {
                 let load = line(along(from.value()), along(to.value()), self.square(*case, start.value()), self.square(*case, end.value()));
-                into.push(plain(*case, load, "line load".to_owned()));
+                self.put(upright(*case), plain(*case, load, "line load".to_owned()), into);
             }
             LoadKind::Point { case, force, at } => {
                 let load = Acting::Point { at: along(at.value()), force: self.square_force(*case, force.value()) };
-                into.push(plain(*case, load, "point load".to_owned()));
+                self.put(upright(*case), plain(*case, load, "point load".to_owned()), into);
             }
             LoadKind::Moment { case, moment, at } => {
                 let load = Acting::Moment { at: along(at.value()), moment: moment.value() };
@@ -112,14 +144,9 @@ impl Frame<'_> {
                 }
             };
             let differs = (largest - smallest).abs() > 1e-9 * largest.abs().max(smallest.abs());
-            into.push(Applied {
-                case,
-                load: make(largest),
-                smallest: differs.then(|| make(smallest)),
-                every,
-                because,
-                from: Some((giver, support)),
-            });
+            let from = Some((giver, support));
+            let smallest = differs.then(|| make(smallest));
+            self.put(true, Applied { case, way: Way::Down, load: make(largest), smallest, every, because, from }, into);
         }
     }
 }

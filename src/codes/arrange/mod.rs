@@ -3,6 +3,7 @@
 //! Rafters are analysed along the slope with the components square to it (reading 6); places of the job file are on plan and are
 //! stretched here. Reactions go back to the vertical.
 
+mod across;
 mod apply;
 mod sets;
 mod stand;
@@ -10,14 +11,26 @@ mod stand;
 use super::{Code, Pattern, Prepared};
 use crate::analysis::{Beam, Diagram, Load as Acting, Panel, Quantity, Side, Support};
 use crate::job::model::{Basis, Case, Job, Member, Nature};
+pub use across::Across;
 use apply::Frame;
-use stand::{Arrangement, few_somewhere, is_nothing, joints, line, near_points, over, shape, standing, within};
+use stand::{Arrangement, few_somewhere, is_nothing, joints, near_points, over, shape, standing, within};
+
+/// Which way a load acts on a member, and so which axis it bends it about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    /// Along the depth: it bends about the strong axis.
+    Down,
+    /// Across the depth: it bends about the weak axis. On members that lean only; positive to the side that they lean to.
+    Across,
+}
 
 /// A load as it acts on the analysed member, and where it comes from.
 #[derive(Clone, Debug)]
 pub struct Applied {
     /// Its case.
     pub case: Case,
+    /// Which way it acts.
+    pub way: Way,
     /// The load, square to the member, places along the member; a received reaction at its largest.
     pub load: Acting,
     /// The same with the reaction at its smallest, where that differs.
@@ -79,6 +92,8 @@ pub struct Arranged {
     pub cosine: f64,
     /// Angle from the level, degrees.
     pub angle: f64,
+    /// How the member stands across its depth; none where it does not lean.
+    pub across: Option<Across>,
     /// Its panels.
     pub panels: Vec<Panel>,
     /// Places of the support lines.
@@ -139,12 +154,10 @@ impl Arranged {
         let beam = Beam::new(length, supports.iter().map(|at| Support { at: *at, fixed: false }).collect()).ok()?;
         let panels = beam.panels();
         let mut applied = Vec::new();
+        let frame = Frame { code, job, member, cosine, lean: across::lean(member), handed };
         if member.self_weight && weight > 0.0 {
-            let because = "own weight".to_owned();
-            let load = line(0.0, length, weight * cosine, weight * cosine);
-            applied.push(Applied { case: Nature::Dead.case(), load, smallest: None, every: None, because, from: None });
+            frame.own_weight(length, weight, &mut applied);
         }
-        let frame = Frame { code, job, member, cosine, handed };
         for load in &member.loads {
             frame.apply(load, &mut applied);
         }
@@ -164,29 +177,37 @@ impl Arranged {
             }
         }
         let (beside, reach) = prepared.shear_sections(&panels, &supports);
-        // Every list of loads that is not empty is solved once; the slots remember which.
+        // Every list of loads that is not empty is solved once; the slots remember which. The same slot is for both ways.
         let mut lists: Vec<Vec<Acting>> = vec![Vec::new()];
-        let mut slot = |list: Vec<Acting>| {
-            if list.is_empty() {
+        let mut lists_across: Vec<Vec<Acting>> = vec![Vec::new()];
+        let mut slot = |list: Vec<Acting>, across: Vec<Acting>| {
+            if list.is_empty() && across.is_empty() {
                 return 0;
             }
             lists.push(list);
+            lists_across.push(across);
             lists.len() - 1
         };
         let (mut slots, mut near_slots, mut shapes) = (Vec::new(), Vec::new(), Vec::new());
         for arrangement in &arrangements {
             let (mut by_case, mut near_by_case, mut shape_by_case) = (Vec::new(), Vec::new(), Vec::new());
             for case in (0..job.basis.cases.len()).map(Case) {
-                let loads: Vec<Acting> =
-                    applied.iter().filter(|a| a.case == case).flat_map(|a| standing(a, *arrangement, &panels)).collect();
+                let of = |way: Way| -> Vec<Acting> {
+                    applied.iter().filter(|a| a.case == case && a.way == way).flat_map(|a| standing(a, *arrangement, &panels)).collect()
+                };
+                let (loads, loads_across) = (of(Way::Down), of(Way::Across));
                 shape_by_case.push(shape(&loads, &panels));
+                let by_place_of = |loads: &[Acting]| -> Vec<Vec<Acting>> {
+                    let on_panels = panels.iter().map(|panel| loads.iter().filter_map(|l| within(l, panel, &panels)).collect());
+                    let on_joints = joints(&panels).into_iter().map(|joint| loads.iter().filter_map(|l| over(l, joint)).collect());
+                    on_panels.chain(on_joints).collect()
+                };
                 let (mut by_place, mut near_by_place) = (Vec::new(), Vec::new());
-                let on_panels = panels.iter().map(|panel| loads.iter().filter_map(|l| within(l, panel, &panels)).collect());
-                let on_joints = joints(&panels).into_iter().map(|joint| loads.iter().filter_map(|l| over(l, joint)).collect());
-                for on in on_panels.chain(on_joints).collect::<Vec<Vec<Acting>>>() {
-                    let points = beside.iter().map(|side| near_points(&on, side, reach)).map(|(part, whole)| (slot(part), slot(whole)));
+                for (on, on_across) in by_place_of(&loads).into_iter().zip(by_place_of(&loads_across)) {
+                    let points = beside.iter().map(|side| near_points(&on, side, reach));
+                    let points = points.map(|(part, whole)| (slot(part, Vec::new()), slot(whole, Vec::new())));
                     near_by_place.push(points.collect::<Vec<_>>());
-                    by_place.push(slot(on));
+                    by_place.push(slot(on, on_across));
                 }
                 by_case.push(by_place);
                 near_by_case.push(near_by_place);
@@ -206,7 +227,8 @@ impl Arranged {
         let patterns: Vec<Pattern> = job.basis.cases.iter().map(|c| code.pattern(c.nature)).collect();
         let patterned = present.iter().any(|c| matches!(patterns[c.0], Pattern::Sets { .. }));
         let sets = sets::all(&arrangements, &panels, patterned, &frame, &applied);
-        Some(Self { cosine, angle, panels, supports, applied, present, sets, beside, solved, slots, near, shapes, patterns })
+        let across = Across::new(member, &beam, &lists, &lists_across).ok()?;
+        Some(Self { cosine, angle, across, panels, supports, applied, present, sets, beside, solved, slots, near, shapes, patterns })
     }
 
     /// The part of a case at a place in a load set; what stands over a support is on with either panel beside it.
@@ -223,18 +245,27 @@ impl Arranged {
 
     /// The member under a combination in a load set.
     pub fn combined(&self, factors: &[(Case, f64)], set: &LoadSet) -> Diagram {
+        self.sum(&self.solved, factors, set)
+    }
+
+    /// The same across the depth; none where the member does not lean.
+    pub fn combined_across(&self, factors: &[(Case, f64)], set: &LoadSet) -> Option<Diagram> {
+        Some(self.sum(&self.across.as_ref()?.solved, factors, set))
+    }
+
+    fn sum(&self, solved: &[Diagram], factors: &[(Case, f64)], set: &LoadSet) -> Diagram {
         let by_case = &self.slots[set.arrangement];
         let mut terms: Vec<(f64, &Diagram)> = Vec::with_capacity(factors.len() * self.panels.len());
         for (case, factor) in factors {
             for (place, slot) in by_case[case.0].iter().enumerate().filter(|(_, slot)| **slot != 0) {
                 let part = self.part(*case, place, set) * factor;
                 if part != 0.0 {
-                    terms.push((part, &self.solved[*slot]));
+                    terms.push((part, &solved[*slot]));
                 }
             }
         }
         if terms.is_empty() {
-            terms.push((1.0, &self.solved[0]));
+            terms.push((1.0, &solved[0]));
         }
         Diagram::combine(&terms)
     }
@@ -283,6 +314,9 @@ impl Arranged {
 
     /// Vertical reactions of one case, on all panels, by support.
     pub fn reactions_of(&self, basis: &Basis, case: Case, set: &LoadSet) -> Vec<f64> {
+        if let Some(across) = &self.across {
+            return self.sum(&across.upright, &[(case, 1.0)], set).reactions;
+        }
         let diagram = self.combined(&[(case, 1.0)], set);
         diagram.reactions.iter().map(|r| self.vertical(basis.cases[case.0].nature, *r)).collect()
     }

@@ -1,33 +1,53 @@
 //! Deflections against their limits, in every panel.
 
+use super::both::peak;
 use super::{Deflected, Found, Lost, Search};
 use crate::analysis::Quantity;
 use crate::codes::{Action, Demand, Places, Statics, Time};
 use crate::job::model::DeflectionLimit;
 
+/// The largest deflection of a panel so far: mm, where, in which load set; its parts along and across the depth of a member that leans.
+#[derive(Clone, Copy)]
+struct Best {
+    value: f64,
+    at: f64,
+    set: usize,
+    parts: Option<(f64, f64)>,
+}
+
 impl Search<'_> {
     /// All deflections, and of each panel the one that is worst against its limit, worked.
     pub(super) fn deflections(&self) -> (Vec<Deflected>, Vec<Found>) {
-        let rigidity = self.prepared.rigidity();
+        let (rigidity, rigidity_across) = (self.prepared.rigidity(), self.prepared.rigidity_across());
         let checks = self.prepared.checks();
         let check = checks.iter().position(|c| c.places == Places::Deflections);
         let (mut deflected, mut found): (Vec<Deflected>, Vec<Found>) = (Vec::new(), Vec::new());
         for case in self.prepared.deflections(&self.arranged.present) {
-            let mut best: Vec<Option<(f64, f64, usize)>> = vec![None; self.arranged.panels.len()];
+            let mut best: Vec<Option<Best>> = vec![None; self.arranged.panels.len()];
             for (j, set) in self.sets_of(&case.factors) {
                 let diagram = self.arranged.combined(&case.factors, set);
+                let across = self.arranged.combined_across(&case.factors, set);
                 for (i, panel) in self.arranged.panels.iter().enumerate() {
+                    let mut offer = |value: f64, at: f64, parts| {
+                        if best[i].is_none_or(|b| value.abs() > b.value.abs() * (1.0 + 1e-9)) {
+                            best[i] = Some(Best { value, at, set: j, parts });
+                        }
+                    };
+                    if let (Some(weak), Some(across)) = (&across, &self.arranged.across) {
+                        let both = |strong: f64, weak: f64| libm::hypot(strong / rigidity, weak / rigidity_across);
+                        if let Some(peak) = peak(&diagram, weak, Quantity::Deflection, panel, &across.panels, both) {
+                            offer(peak.value, peak.at, Some((peak.strong / rigidity, peak.weak / rigidity_across)));
+                        }
+                        continue;
+                    }
                     let extremes = diagram.extremes(Quantity::Deflection, panel.from, panel.to);
                     for extreme in [extremes.largest, extremes.smallest] {
-                        let value = extreme.value / rigidity;
-                        if best[i].is_none_or(|(v, ..)| value.abs() > v.abs() * (1.0 + 1e-9)) {
-                            best[i] = Some((value, extreme.x, j));
-                        }
+                        offer(extreme.value / rigidity, extreme.x, None);
                     }
                 }
             }
             for (panel, best) in self.arranged.panels.iter().zip(best) {
-                let Some((value, at, set)) = best.filter(|(v, ..)| v.abs() > 0.0) else { continue };
+                let Some(Best { value, at, set, parts }) = best.filter(|b| b.value.abs() > 0.0) else { continue };
                 let length = (panel.to - panel.from) * if panel.overhang { 2.0 } else { 1.0 };
                 let limit = match case.limit {
                     Some(DeflectionLimit::SpanOver(n)) => Some((length / n, Some((n, length)))),
@@ -36,10 +56,15 @@ impl Search<'_> {
                 };
                 if let (Some(check), Some((limit, limit_as))) = (check, limit) {
                     let set = &self.arranged.sets[set];
-                    let action = Action::Deflection { deflection: value, limit, limit_as, what: case.what, overhang: panel.overhang };
+                    let action =
+                        Action::Deflection { deflection: value, parts, limit, limit_as, what: case.what, overhang: panel.overhang };
                     let demand = Demand {
                         time: 1.0,
-                        statics: if panel.overhang { Statics::Diagram } else { self.arranged.statics(&case.factors, set) },
+                        statics: if panel.overhang || parts.is_some() {
+                            Statics::Diagram
+                        } else {
+                            self.arranged.statics(&case.factors, set)
+                        },
                         panel: panel.number,
                         single: self.arranged.single(),
                         at,

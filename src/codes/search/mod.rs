@@ -1,5 +1,6 @@
 //! The search for what governs: every combination, every load set, every critical place.
 
+mod both;
 mod deflections;
 mod drawings;
 mod places;
@@ -76,6 +77,17 @@ pub struct Reacted {
     pub smallest: (String, f64),
 }
 
+/// The largest force across the depth on a side support, of either sign.
+#[derive(Clone, Debug)]
+pub struct SideForce {
+    /// Place, mm.
+    pub at: f64,
+    /// Its combination.
+    pub combination: String,
+    /// N.
+    pub force: f64,
+}
+
 /// A diagram worth drawing.
 #[derive(Clone, Debug)]
 pub struct Drawn {
@@ -101,6 +113,8 @@ pub struct Checked {
     pub deflections: Vec<Deflected>,
     /// Reactions, by support.
     pub reactions: Vec<Reacted>,
+    /// Forces across the depth on the side supports of a member that leans.
+    pub side_forces: Vec<SideForce>,
     /// Diagrams of the governing shear, moment and deflection.
     pub drawn: Vec<Drawn>,
 }
@@ -129,9 +143,11 @@ impl Search<'_> {
         let times: Vec<Time> = strength.iter().map(|c| self.prepared.time(c, &c.factors)).collect();
         let mut candidates: Vec<Candidate> = Vec::new();
         let mut reactions: Vec<Reacted> = self.no_reactions();
+        let mut side_forces: Vec<SideForce> = self.no_side_forces();
         for (i, combination) in strength.iter().enumerate() {
             for (j, set) in self.sets_of(&combination.factors) {
                 let diagram = self.arranged.combined(&combination.factors, set);
+                let across = self.arranged.combined_across(&combination.factors, set);
                 let vertical = self.arranged.reactions(&self.job.basis, &combination.factors, set);
                 for (reacted, force) in reactions.iter_mut().zip(&vertical).filter(|_| !set.points) {
                     if reacted.largest.0.is_empty() || *force > reacted.largest.1 + NOUGHT * force.abs() {
@@ -141,7 +157,15 @@ impl Search<'_> {
                         reacted.smallest = (combination.name.clone(), *force);
                     }
                 }
-                let at = Instance { factors: &combination.factors, set, diagram: &diagram, vertical: &vertical, time: times[i].factor };
+                let at = Instance {
+                    factors: &combination.factors,
+                    set,
+                    diagram: &diagram,
+                    across: across.as_ref(),
+                    vertical: &vertical,
+                    time: times[i].factor,
+                };
+                self.sideways(&at, &combination.name, &mut side_forces);
                 self.demands(&at, &mut |check, place, demand| {
                     if let Some(ratio) = self.prepared.ratio(check, &demand) {
                         keep(&mut candidates, Candidate { check, place, combination: i, set: j, demand, ratio });
@@ -154,7 +178,21 @@ impl Search<'_> {
         found.extend(worst);
         order(&mut found);
         let drawn = self.draw(&found, &strength);
-        Checked { found, deflections, reactions, drawn }
+        Checked { found, deflections, reactions, side_forces, drawn }
+    }
+
+    fn no_side_forces(&self) -> Vec<SideForce> {
+        let supports = self.arranged.across.as_ref().map_or(&[][..], |across| &across.supports);
+        supports.iter().map(|at| SideForce { at: *at, combination: String::new(), force: 0.0 }).collect()
+    }
+
+    /// Keeps the largest force across the depth on each side support, of either sign.
+    fn sideways(&self, at: &Instance<'_>, combination: &str, forces: &mut [SideForce]) {
+        for (known, force) in forces.iter_mut().zip(at.across.iter().flat_map(|diagram| &diagram.reactions)) {
+            if force.abs() > known.force * (1.0 + NOUGHT) {
+                *known = SideForce { at: known.at, combination: combination.to_owned(), force: force.abs() };
+            }
+        }
     }
 
     fn no_reactions(&self) -> Vec<Reacted> {

@@ -11,6 +11,8 @@ pub(super) struct Instance<'a> {
     pub factors: &'a [(Case, f64)],
     pub set: &'a LoadSet,
     pub diagram: &'a Diagram,
+    /// Across the depth, on a member that leans.
+    pub across: Option<&'a Diagram>,
     pub vertical: &'a [f64],
     pub time: f64,
 }
@@ -20,6 +22,8 @@ impl Search<'_> {
         for (check, about) in self.prepared.checks().iter().enumerate() {
             match about.places {
                 Places::Moments => self.moments(at, &mut |place, demand| visit(check, place, demand)),
+                Places::BothMoments => self.both_moments(at, check, &mut |place, demand| visit(check, place, demand)),
+                Places::SideShears => self.side_shears(at, &mut |place, demand| visit(check, place, demand)),
                 Places::Shears => self.shears(at, &mut |place, demand| visit(check, place, demand)),
                 Places::Bearings => self.bearings(at, &mut |place, demand| visit(check, place, demand)),
                 Places::Notches => self.notches(at, &mut |place, demand| visit(check, place, demand)),
@@ -28,7 +32,7 @@ impl Search<'_> {
         }
     }
 
-    fn demand(&self, at: &Instance<'_>, panel: usize, x: f64, action: Action) -> Demand {
+    pub(super) fn demand(&self, at: &Instance<'_>, panel: usize, x: f64, action: Action) -> Demand {
         let statics = self.arranged.statics(at.factors, at.set);
         Demand { time: at.time, statics, panel: self.arranged.panels[panel].number, single: self.arranged.single(), at: x, action }
     }
@@ -50,7 +54,7 @@ impl Search<'_> {
     }
 
     /// How the edge that a moment compresses is held within a panel: supports and points of the bracing divide it.
-    fn held(&self, panel: usize, top: bool) -> Held {
+    pub(super) fn held(&self, panel: usize, top: bool) -> Held {
         let bracing = if top { &self.member.top } else { &self.member.bottom };
         let panel = &self.arranged.panels[panel];
         let cosine = self.arranged.cosine;
@@ -113,7 +117,9 @@ impl Search<'_> {
     fn bearings(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, Demand)) {
         let Some(bearing) = &self.member.bearing else { return };
         let last = self.arranged.panels.last().map_or(0.0, |p| p.to);
-        for (i, (line, force)) in self.arranged.supports.iter().zip(at.vertical).enumerate() {
+        // A member that leans bears along its depth.
+        let forces = if at.across.is_some() { &at.diagram.reactions } else { at.vertical };
+        for (i, (line, force)) in self.arranged.supports.iter().zip(forces).enumerate() {
             let Some(length) = bearing.get(i).map(|l| l.value.value()) else { continue };
             if *force > 0.0 {
                 // The bearing length is level, the places run along the member.

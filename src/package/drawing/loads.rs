@@ -57,14 +57,15 @@ pub(super) fn draw(
     let points = points(member, all, printing);
     let levels = names(canvas, axis, &points);
     let mut y = levels as f64 * LINE;
-    let mut cases: Vec<&str> = member.loads.iter().filter(|l| l.kind == "line").map(|l| l.case.as_str()).collect();
-    cases.sort_by_key(|case| words::case_rank(all, case));
-    cases.dedup();
-    for case in cases {
+    let mut rows: Vec<(&str, bool)> = member.loads.iter().filter(|l| l.kind == "line").map(|l| (l.case.as_str(), l.across)).collect();
+    rows.sort_by_key(|(case, across)| (words::case_rank(all, case), *across));
+    rows.dedup();
+    for (case, across) in rows {
         let letter = words::case(all, case);
-        let loads: Vec<&Load> = member.loads.iter().filter(|l| l.kind == "line" && l.case == case).collect();
+        let loads: Vec<&Load> = member.loads.iter().filter(|l| l.kind == "line" && l.case == case && l.across == across).collect();
         let patterned = all.cases.iter().any(|c| c.name == case && c.by_span);
-        let words = format!("{letter}\u{2002}{}", said(&loads, axis, printing));
+        let way = if across { " across the depth" } else { "" };
+        let words = format!("{letter}{way}\u{2002}{}", said(&loads, axis, printing));
         // A note over more than one line pushes the next row down.
         let lines = (width_of(&words) / MARGIN).ceil().max(1.0);
         notes.push((y, words));
