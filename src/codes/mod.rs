@@ -295,6 +295,10 @@ pub trait Prepared {
     fn deflections(&self, present: &[Case]) -> Vec<DeflectionCase>;
     /// Demand over capacity; none where the check does not apply to this demand.
     fn ratio(&self, check: usize, demand: &Demand) -> Option<f64>;
+    /// Cells that only a demand in a combination makes the check read, such as that of its load duration; none unless a code has some.
+    fn read_for(&self, _combination: &Combination, _demand: &Demand, _worked: &Worked) -> Vec<Read> {
+        Vec::new()
+    }
     /// The same check, written down.
     fn worked(&self, check: usize, demand: &Demand, time: &Time) -> Worked;
     /// The account of factors, with what the worst check of each kind found: its name, its lines, its load duration.

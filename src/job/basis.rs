@@ -25,7 +25,7 @@ pub(super) fn code_of(node: &Node) -> Option<CodeName> {
 pub(super) fn plain_cases() -> Vec<LoadCase> {
     Nature::ALL
         .iter()
-        .map(|nature| LoadCase { name: nature.word().to_owned(), nature: *nature, duration: None, instead_of: None })
+        .map(|nature| LoadCase { name: nature.word().to_owned(), nature: *nature, duration: None, use_category: None, instead_of: None })
         .collect()
 }
 
@@ -143,10 +143,12 @@ fn cases(reader: &mut Reader, form: &Form) -> Vec<LoadCase> {
         let Some(form) = reader.form(&entry.node, Part::LoadCase) else { continue };
         let like = reader.word(&form, "like").and_then(|word| Nature::ALL.into_iter().find(|nature| nature.word() == word.value));
         let duration = reader.placed_text(&form, "duration");
+        let use_category = reader.placed_text(&form, "use-category");
         if let Some(other) = reader.placed_text(&form, "instead-of") {
             replaced.push((cases.len(), other));
         }
-        cases.push(LoadCase { name: entry.key.clone(), nature: like.unwrap_or(Nature::Live), duration, instead_of: None });
+        let nature = like.unwrap_or(Nature::Live);
+        cases.push(LoadCase { name: entry.key.clone(), nature, duration, use_category, instead_of: None });
     }
     for (index, other) in replaced {
         match case_of(reader, &cases, &other.value, other.span) {

@@ -316,6 +316,8 @@ pub struct LoadCase {
     pub nature: Nature,
     /// Its duration, a word that the code knows; none: the duration of its nature.
     pub duration: Option<Placed<String>>,
+    /// What a live load is of, a word that the code knows (american: occupancy, storage).
+    pub use_category: Option<Placed<String>>,
     /// The case that it never acts together with, for which it stands (reading 46).
     pub instead_of: Option<Case>,
 }

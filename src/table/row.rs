@@ -48,7 +48,8 @@ impl<'a> Row<'a> {
         })
     }
 
-    pub(super) fn bare(&self, column: &str) -> Option<f64> {
+    /// The number of a cell as it stands there, without the cell: where the same value is cited elsewhere.
+    pub fn bare(&self, column: &str) -> Option<f64> {
         self.text(column)?.parse().ok().filter(|number: &f64| number.is_finite())
     }
 

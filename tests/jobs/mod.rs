@@ -149,11 +149,52 @@ members:
 ",
             sign * moment
         );
-        let source = latewood::text::Source::read("two-spans.yaml", text.as_bytes()).unwrap();
-        let results = latewood::check(&source, false).unwrap_or_else(|f| panic!("{f:?}")).results;
+        let results = results_of(&text);
         let drawn = results.members[0].envelopes.iter().find(|e| e.quantity == "moment").unwrap();
         let (from, to) = (span * f64::from(loaded - 1), span * f64::from(loaded));
         let found = drawn.extremes.iter().filter(|e| e.at.value > from && e.at.value < to).map(|e| e.value).fold(0.0, f64::max);
         assert!((found - largest).abs() < 1e-6 * largest, "span {loaded}: {found} is not {largest}");
     }
+}
+
+fn results_of(text: &str) -> latewood::results::Results {
+    let source = latewood::text::Source::read("job.yaml", text.as_bytes()).unwrap();
+    latewood::check(&source, false).unwrap_or_else(|f| panic!("{f:?}")).results
+}
+
+/// NDS Table N3: live load of storage has 0.7, of occupancy 0.8, of impact 1.25, but for wood treated with preservatives; one case of
+/// storage among others decides. Without lateral buckling the strength is in proportion.
+#[test]
+fn a_live_load_says_what_it_is_of() {
+    let factor = |cases: &str, loads: &str, conditions: &str| {
+        let results = results_of(&format!(
+            "job: {{title: Store, date: 2026-05-04}}
+basis: {{code: american, method: LRFD, cases: {{{cases}}}}}
+members:
+  - mark: J1
+    use: joist
+    section: 2x10
+    material: {{species: Hem-Fir, grade: No.2}}
+    spans: [10 ft]
+    braced: {{top: continuous}}
+    conditions: {{{conditions}}}
+    loads: [{{line: 1 plf, case: dead}}, {loads}]
+"
+        ));
+        let check = results.members[0].checks.iter().find(|c| c.check == "bending" && c.leading).unwrap();
+        assert!(check.combination.starts_with("1.2 D + 1.6 "), "{}", check.combination);
+        let lambda = check.steps.iter().find(|s| s.symbol == "lambda").unwrap().value;
+        let cell = results.references.iter().find(|r| r.table == "NDS 2018 Table N3" && r.value.value == lambda);
+        assert_eq!(cell.map(|c| (c.status.as_str(), c.column.as_str())), Some(("read", "lambda")));
+        (lambda, results.assumptions.iter().any(|a| a.text.contains("Table N3")))
+    };
+    let goods = "goods: {like: live, use-category: storage}";
+    let crane = "hoist: {like: live, duration: impact}";
+    assert_eq!(factor("", "{line: 80 plf, case: live}", ""), (0.8, true));
+    assert_eq!(factor("people: {like: live, use-category: occupancy}", "{line: 80 plf, case: people}", ""), (0.8, false));
+    assert_eq!(factor(goods, "{line: 80 plf, case: goods}", ""), (0.7, false));
+    assert_eq!(factor(goods, "{line: 80 plf, case: live}, {line: 8 plf, case: goods}", ""), (0.7, true));
+    assert_eq!(factor(crane, "{line: 80 plf, case: hoist}", "").0, 1.25);
+    assert_eq!(factor(crane, "{line: 80 plf, case: hoist}", "incised: yes").0, 0.8);
+    assert_eq!(factor(crane, "{line: 80 plf, case: hoist}, {line: 8 plf, case: live}", "").0, 0.8);
 }

@@ -4,7 +4,7 @@ use super::limits;
 use super::material::{Class, Resolved as Material};
 use super::section::Resolved as Section;
 use crate::codes::Assumed;
-use crate::job::model::{Bracing, Job, LoadKind, Member, Moisture, Nature, Use};
+use crate::job::model::{Bracing, Case, Job, LoadKind, Member, Moisture, Nature, Use};
 
 const TOP_FREE: &str = "The top edge is held at supports only.";
 const BOTTOM_FREE: &str = "The bottom edge is held at supports only.";
@@ -175,8 +175,15 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
             );
         }
     }
-    if super::edition::is_lrfd(&job.basis) {
-        say("time effect", "Live load is that of occupancy: λ 0.8. Storage would take 0.7 (NDS Table N3).", "default", preparer, true);
+    if super::edition::is_lrfd(&job.basis) && has_plain_live(job) {
+        say(
+            "time effect",
+            "Live load is that of occupancy: λ 0.8. Storage would take 0.7 (NDS Table N3); a load case like live says so by its \
+             `use-category`.",
+            "default",
+            preparer,
+            true,
+        );
     }
     if material.class == Class::Custom {
         say(
@@ -200,6 +207,16 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
         say("roof loads", &missing, "default", preparer, true);
     }
     list
+}
+
+/// Whether a live load of the job does not say whether it is of occupancy or of storage.
+fn has_plain_live(job: &Job) -> bool {
+    let plain = |case: Case| job.basis.cases[case.0].nature == Nature::Live && job.basis.cases[case.0].use_category.is_none();
+    job.members.iter().flat_map(|member| &member.loads).any(|load| match &load.kind {
+        LoadKind::Area { area, .. } => job.areas[*area].loads.iter().any(|a| plain(a.case)),
+        LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } => plain(*case),
+        LoadKind::Reaction { .. } => false,
+    })
 }
 
 /// The roof loads that a roof member's loads leave out, as a sentence; none for other members.

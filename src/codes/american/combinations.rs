@@ -1,8 +1,9 @@
 //! ASCE 7 combinations, from the tables of the edition.
 
 use super::{American, edition, lookup, time};
-use crate::codes::{self, Combination, Purpose};
-use crate::job::model::{Basis, Nature, OwnCombination};
+use crate::codes::{self, Combination, Purpose, Read};
+use crate::job::model::{Basis, Case, Nature, OwnCombination};
+use crate::table::{Row, Table};
 use crate::units::decimals;
 
 /// The letter of a nature as ASCE 7 has it.
@@ -26,13 +27,23 @@ const fn column(nature: Nature) -> &'static str {
     }
 }
 
-/// Factors by nature of every row of a table of combinations, dead load first, with the row's number and time effect.
-fn rows(table: &crate::table::Table) -> impl Iterator<Item = (String, Vec<(Nature, f64)>, Option<f64>, String)> + '_ {
+/// Factors by nature of every row of a table of combinations, dead load first, with the row's number.
+fn rows(table: &Table) -> impl Iterator<Item = (String, Vec<(Nature, f64)>)> + '_ {
     table.rows().map(|row| {
-        let factors = Nature::ALL.iter().filter_map(|n| row.number(column(*n)).map(|f| (*n, f.value))).filter(|(_, f)| *f != 0.0).collect();
-        let number = row.text("number").unwrap_or_default().to_owned();
-        (number, factors, row.number("time_effect").map(|f| f.value), table.heading().to_string())
+        let factors = Nature::ALL.iter().filter_map(|n| Some((*n, row.bare(column(*n))?))).filter(|(_, f)| *f != 0.0).collect();
+        (row.text("number").unwrap_or_default().to_owned(), factors)
     })
+}
+
+/// The cells of a combination's factors, of the cases that stand in it.
+pub(super) fn cells(basis: &Basis, lrfd: bool, combination: &Combination) -> Vec<Read> {
+    let factors = || combination.factors.iter().map(|(case, factor)| (column(basis.cases[case.0].nature), *factor));
+    let written = |row: &Row<'_>| {
+        row.text("number") == Some(&combination.number) && factors().all(|(column, factor)| row.bare(column) == Some(factor))
+    };
+    let row = lookup::combinations(&basis.loading.value, lrfd).rows().find(written).filter(|_| !combination.own);
+    let Some(row) = row else { return Vec::new() };
+    factors().filter_map(|(column, _)| row.number(column)).map(|found| Read { cell: found.cell, value: found.value, unit: "" }).collect()
 }
 
 /// All strength combinations of the basis; the engineer's own behind the code's, or in their place.
@@ -40,15 +51,17 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
     let lrfd = edition::is_lrfd(basis);
     let mut combinations: Vec<Combination> = Vec::new();
     if !basis.combinations.only {
-        for (number, mut natures, lambda, reference) in rows(lookup::combinations(&basis.loading.value, lrfd)) {
+        let table = lookup::combinations(&basis.loading.value, lrfd);
+        for (number, mut natures) in rows(table) {
             // ASCE 7 2.3.1 exception: the companion live load may be halved where the engineer asks for it.
             if let Some(companion) = basis.live_companion.as_ref().filter(|_| lrfd) {
                 natures.iter_mut().filter(|(n, f)| *n == Nature::Live && *f == 1.0).for_each(|(_, f)| *f = companion.value.value());
             }
             for factors in codes::spread(basis, &natures) {
                 let name = codes::name_of(code, basis, &factors);
+                let lambda = lrfd.then(|| time::effect_of(basis, &number, &factors));
                 combinations.push(Combination {
-                    time_printed: printed(basis, lrfd, &factors, lambda),
+                    time_printed: printed(basis, &factors, lambda),
                     class: time::class_of_all(basis, &factors).to_owned(),
                     name,
                     number: number.clone(),
@@ -57,7 +70,7 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
                     time: lambda,
                     duration: None,
                     own: false,
-                    reference: reference.clone(),
+                    reference: table.heading().to_string(),
                 });
             }
         }
@@ -68,7 +81,7 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
         purpose: if own.deflection { Purpose::Deflection } else { Purpose::Strength },
         class: own.duration.as_ref().map_or_else(|| time::class_of_all(basis, &own.factors).to_owned(), |d| d.value.clone()),
         factors: own.factors.clone(),
-        time: lrfd.then(|| lookup::time_effect("2")),
+        time: lrfd.then(|| time::effect_of(basis, "2", &own.factors)),
         duration: own.duration.as_ref().map(|d| d.value.clone()),
         time_printed: own.duration.as_ref().and_then(|d| time::class(&d.value)).map(time::spoken).unwrap_or_default(),
         own: true,
@@ -82,14 +95,15 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
         let most = most.filter(|(case, _)| basis.cases[case.0].nature == Nature::Dead).map(|(_, f)| *f).fold(0.0, f64::max);
         if most > 0.0 {
             let factors = codes::spread(basis, &[(Nature::Dead, most)]).swap_remove(0);
+            let lambda = lrfd.then(|| time::effect_of(basis, "1", &factors));
             combinations.push(Combination {
                 name: codes::name_of(code, basis, &factors),
                 number: String::new(),
                 purpose: Purpose::Strength,
-                time_printed: printed(basis, lrfd, &factors, Some(lookup::time_effect("1"))),
+                time_printed: printed(basis, &factors, lambda),
                 class: "permanent".to_owned(),
                 factors,
-                time: lrfd.then(|| lookup::time_effect("1")),
+                time: lambda,
                 duration: None,
                 own: false,
                 reference: "reading 18".to_owned(),
@@ -99,18 +113,18 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
     combinations
 }
 
-fn printed(basis: &Basis, lrfd: bool, factors: &[(crate::job::model::Case, f64)], lambda: Option<f64>) -> String {
-    if lrfd {
-        return lambda.map(|l| format!("λ {}", decimals(l, 2))).unwrap_or_default();
+fn printed(basis: &Basis, factors: &[(Case, f64)], lambda: Option<f64>) -> String {
+    match lambda {
+        Some(lambda) => format!("λ {}", decimals(lambda, 2)),
+        None => format!("C_D {}", decimals(time::duration_factor(time::class_of_all(basis, factors)), 2)),
     }
-    format!("C_D {}", decimals(time::duration_factor(time::class_of_all(basis, factors)), 2))
 }
 
 /// The transient part of the ASD gravity combinations, without dead load, wind and earthquake: what deflection limits look at
 /// (reading 23).
 pub(super) fn transient(basis: &Basis) -> Vec<Vec<(Nature, f64)>> {
     let mut parts: Vec<Vec<(Nature, f64)>> = Vec::new();
-    for (_, natures, ..) in rows(lookup::combinations(&basis.loading.value, false)) {
+    for (_, natures) in rows(lookup::combinations(&basis.loading.value, false)) {
         if natures.iter().any(|(n, _)| matches!(n, Nature::Wind | Nature::Seismic)) {
             continue;
         }

@@ -50,6 +50,16 @@ pub(super) fn faults(basis: &Basis) -> Faults {
             faults.push(Fault::TakenLetter { name: case.name.clone() }.at(basis.code.span));
         }
     }
+    for case in &basis.cases {
+        let Some(word) = &case.use_category else { continue };
+        if case.nature != Nature::Live {
+            faults.push(Fault::NoLiveLoad { name: case.name.clone(), like: case.nature.word() }.at(word.span));
+        } else if !super::time::USE_CATEGORIES.contains(&word.value.as_str()) {
+            faults.push(
+                Fault::UnknownWord { what: "use category", word: word.value.clone(), known: super::time::USE_CATEGORIES }.at(word.span),
+            );
+        }
+    }
     let own = basis.combinations.list.iter().filter_map(|c| c.duration.as_ref());
     for duration in basis.cases.iter().filter_map(|c| c.duration.as_ref()).chain(own) {
         if super::time::class(&duration.value).is_none() {

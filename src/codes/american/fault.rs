@@ -22,6 +22,7 @@ pub(super) enum Fault {
     NoFactor { section: String },
     TakenLetter { name: String },
     FlatAndTilt,
+    NoLiveLoad { name: String, like: &'static str },
 }
 
 /// Every name of a fault that this folder finds.
@@ -43,6 +44,7 @@ pub static IDS: &[&str] = &[
     "no-factor",
     "taken-letter",
     "flat-and-tilt",
+    "no-live-load",
 ];
 
 impl Fault {
@@ -66,6 +68,7 @@ impl Fault {
             Self::NoFactor { .. } => "no-factor",
             Self::TakenLetter { .. } => "taken-letter",
             Self::FlatAndTilt => "flat-and-tilt",
+            Self::NoLiveLoad { .. } => "no-live-load",
         }
     }
 
@@ -88,6 +91,7 @@ impl Fault {
             Self::TooManyPanels { panels } => format!("{panels} spans and overhangs are more than every set of which can be tried"),
             Self::TakenLetter { name } => format!("a load case of your own is called `{name}`, which is the letter of a case of the code"),
             Self::FlatAndTilt => "the member is laid flat and leans: which face its loads meet is not clear".to_owned(),
+            Self::NoLiveLoad { name, like } => format!("the load case `{name}` is like {like}; only a live load has a use category"),
             Self::NoFactor { section } => format!("the tables of factors have no row for a section {section} of this material"),
         }
     }
@@ -119,6 +123,7 @@ impl Fault {
             Self::TooManyPanels { .. } => format!("split the member: at most {} spans and overhangs", crate::codes::MOST_PANELS),
             Self::TakenLetter { .. } => "give it a longer name, such as `storage`".to_owned(),
             Self::FlatAndTilt => "say `tilt: 90 deg` for a member whose depth lies level, without `flat`".to_owned(),
+            Self::NoLiveLoad { .. } => "take `use-category` out, or write `like: live`".to_owned(),
             Self::NoFactor { .. } => "a section 5 in and thicker is of `kind: timber`; else give a dressed size".to_owned(),
         }
     }

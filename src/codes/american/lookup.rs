@@ -24,9 +24,9 @@ pub(super) fn combinations(loading: &str, lrfd: bool) -> &'static Table {
     }
 }
 
-/// The time effect factor of the first LRFD combination with this number.
-pub(super) fn time_effect(number: &str) -> f64 {
-    tables::ASCE7_16_LRFD.row(&[("number", number)]).and_then(|row| row.number("time_effect")).map_or(f64::NAN, |f| f.value)
+/// The row of a strength combination's number in NDS Table N3; `live` is the live load's kind, where the number asks for it.
+pub(super) fn time_effect(number: &str, live: &str) -> Option<Row<'static>> {
+    tables::TIME_EFFECT.rows().find(|row| row.text("number") == Some(number) && row.text("live").is_none_or(|kind| kind == live))
 }
 
 /// What NDS 4.4.3 allows of notches, as parts of the depth.

@@ -3,7 +3,10 @@
 #![allow(non_snake_case)]
 
 use super::member::{Asked, How, Member};
-use super::{CHECKS, SETS, account, assumptions, bearing, deflection, edition, factors, fault::Fault, material, notation, section, time};
+use super::{
+    CHECKS, SETS, account, assumptions, bearing, combinations, deflection, edition, factors, fault::Fault, material, notation, section,
+    time,
+};
 use crate::analysis::Panel;
 use crate::codes::{
     Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Held, MOST_PANELS, Material, Prepared, Read,
@@ -178,7 +181,7 @@ impl Bending {
             }
             Held::Gap(gap) => {
                 asked.l_u = Length::new(gap);
-                how.effective = self.effective.row(demand, gap, self.member.d.value());
+                how.effective = self.effective.length(demand, gap, self.member.d.value());
             }
         };
         match demand.action {
@@ -346,7 +349,7 @@ impl Prepared for Bending {
     }
 
     fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time {
-        time::of(&self.basis, self.lrfd, combination, present)
+        time::of(&self.basis, self.lrfd, combination, present, self.entry.conditions.incised).time()
     }
 
     fn deflections(&self, present: &[Case]) -> Vec<DeflectionCase> {
@@ -375,6 +378,20 @@ impl Prepared for Bending {
             capacity: if CHECKS[check].about.name == "bearing" && !how.square { "F'_theta" } else { CHECKS[check].capacity },
             remarks,
         }
+    }
+
+    fn read_for(&self, combination: &Combination, demand: &Demand, worked: &Worked) -> Vec<Read> {
+        let has = |symbol: &str| worked.steps.iter().any(|step| step.symbol == symbol);
+        let mut read = combinations::cells(&self.basis, self.lrfd, combination);
+        if has("C_D") || has("lambda") {
+            read.extend(time::of(&self.basis, self.lrfd, combination, &combination.factors, self.entry.conditions.incised).read());
+        }
+        if let Action::Moment { held: Held::Gap(gap), .. } | Action::Moments { held: Held::Gap(gap), .. } = demand.action
+            && has("l_e")
+        {
+            read.extend(self.effective.read(demand, gap, self.member.d.value()));
+        }
+        read
     }
 
     fn account(&self, governing: &[(&str, &Worked, &Time)]) -> Account {

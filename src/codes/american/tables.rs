@@ -62,6 +62,8 @@ tables! {
     NOTCHES = "nds-4.4.3-notches.csv";
     /// Format conversion and resistance factors.
     LRFD = "nds-n-lrfd.csv";
+    /// Time effect factors.
+    TIME_EFFECT = "nds-n3-time-effect.csv";
     /// Combinations.
     ASCE7_16_ASD = "asce7-16-asd.csv";
     /// Combinations.

@@ -1,11 +1,18 @@
 //! Load duration: C_D of ASD (NDS Table 2.3.2), λ of LRFD (Appendix N).
 
 use super::{lookup, tables};
-use crate::codes::{Combination, Time};
-use crate::job::model::{Basis, Case, Nature};
+use crate::codes::{Combination, Read, Time};
+use crate::job::model::{Basis, Case, LoadCase, Nature};
+use crate::table::Row;
 
 /// Duration classes as a job file writes them, longest first.
 pub(super) static WORDS: &[&str] = &["permanent", "ten-years", "two-months", "seven-days", "ten-minutes", "impact", "long-term"];
+
+/// What a live load may be of, as a job file writes it.
+pub(super) static USE_CATEGORIES: &[&str] = &[OCCUPANCY, STORAGE];
+const OCCUPANCY: &str = "occupancy";
+const STORAGE: &str = "storage";
+const IMPACT: &str = "impact";
 
 /// The class of a duration word: `long-term` is ten years (reading 18).
 pub(super) fn class(word: &str) -> Option<&'static str> {
@@ -21,9 +28,14 @@ fn class_of(nature: Nature) -> &'static str {
     row.and_then(|row| row.text("duration")).and_then(class).unwrap_or("permanent")
 }
 
+/// The row of a class. NDS Table 2.3.2.
+fn duration_row(class: &str) -> Option<Row<'static>> {
+    tables::LOAD_DURATION.row(&[("duration", class)])
+}
+
 /// C_D of a class. NDS Table 2.3.2.
 pub(super) fn duration_factor(class: &str) -> f64 {
-    tables::LOAD_DURATION.row(&[("duration", class)]).and_then(|row| row.number("C_D")).map_or(f64::NAN, |found| found.value)
+    duration_row(class).and_then(|row| row.bare("C_D")).unwrap_or(f64::NAN)
 }
 
 fn class_of_case(basis: &Basis, case: Case) -> &'static str {
@@ -31,24 +43,48 @@ fn class_of_case(basis: &Basis, case: Case) -> &'static str {
     own.duration.as_ref().and_then(|d| class(&d.value)).unwrap_or_else(|| class_of(own.nature))
 }
 
-/// The duration part of a combination on a member that only `present` cases load.
+/// A member's load duration in a combination: where its factor stands, and why there.
+pub(super) struct Duration {
+    row: Option<Row<'static>>,
+    column: &'static str,
+    because: String,
+}
+
+impl Duration {
+    /// The factor with its reason.
+    pub(super) fn time(self) -> Time {
+        Time { factor: self.row.and_then(|row| row.bare(self.column)).unwrap_or(f64::NAN), because: self.because }
+    }
+
+    /// The cell.
+    pub(super) fn read(&self) -> Option<Read> {
+        let found = self.row?.number(self.column)?;
+        Some(Read { cell: found.cell, value: found.value, unit: "" })
+    }
+}
+
+/// The duration part of a combination on a member that only `present` cases load; `treated`: with preservatives, which takes impact away.
 ///
 /// ASD: the shortest of the cases present decides. LRFD: the combination's own factor while the case that it was written for is
-/// present; else that of what is left: 0.6 for dead load alone, 0.8 with any other.
-pub(super) fn of(basis: &Basis, lrfd: bool, combination: &Combination, present: &[(Case, f64)]) -> Time {
+/// present; else that of what is left: 0.6 for dead load alone, that of the live load with any other.
+pub(super) fn of(basis: &Basis, lrfd: bool, combination: &Combination, present: &[(Case, f64)], treated: bool) -> Duration {
     let shortest = (present.iter().map(|(case, _)| (*case, class_of_case(basis, *case))))
         .max_by_key(|(_, class)| WORDS.iter().position(|w| w == class))
         .unwrap_or((Nature::Dead.case(), "permanent"));
     if lrfd {
-        return effect(basis, combination, present, shortest.1);
+        return effect(basis, combination, present, shortest.1, treated);
     }
     // Dead load alone lasts, whatever the engineer's combination was written for.
     let given = combination.duration.as_deref().and_then(class).filter(|_| !is_dead_alone(basis, present));
-    if let Some(class) = given {
-        return Time { factor: duration_factor(class), because: format!("{} as given in the job file", spoken(class)) };
-    }
-    let name = basis.cases[shortest.0.0].name.replace('-', " ");
-    Time { factor: duration_factor(shortest.1), because: format!("{name}: {}", spoken(shortest.1)) }
+    let (class, because) = match given {
+        Some(class) => (class, format!("{} as given in the job file", spoken(class))),
+        None => (shortest.1, format!("{}: {}", basis.cases[shortest.0.0].name.replace('-', " "), spoken(shortest.1))),
+    };
+    let (class, because) = match class {
+        IMPACT if treated => ("ten-minutes", format!("{because}, but treated: ten minutes")),
+        _ => (class, because),
+    };
+    Duration { row: duration_row(class), column: "C_D", because }
 }
 
 /// The class of the shortest of a combination's cases.
@@ -61,20 +97,51 @@ fn is_dead_alone(basis: &Basis, present: &[(Case, f64)]) -> bool {
     !present.iter().any(|(case, _)| basis.cases[case.0].nature != Nature::Dead)
 }
 
-fn effect(basis: &Basis, combination: &Combination, present: &[(Case, f64)], shortest: &str) -> Time {
-    let has = |wanted: &[Nature]| present.iter().any(|(case, _)| wanted.contains(&basis.cases[case.0].nature));
-    let own = combination.time.unwrap_or(lookup::time_effect("2"));
+/// λ of a combination by its number, with all its cases.
+pub(super) fn effect_of(basis: &Basis, number: &str, factors: &[(Case, f64)]) -> f64 {
+    let row = lookup::time_effect(number, kind_of_live(basis, factors, false));
+    row.and_then(|row| row.bare("lambda")).unwrap_or(f64::NAN)
+}
+
+/// What the live load of a combination is: storage if any of it is, impact if all of it is.
+fn kind_of_live(basis: &Basis, factors: &[(Case, f64)], treated: bool) -> &'static str {
+    let live = || factors.iter().map(|(case, _)| *case).filter(|case| basis.cases[case.0].nature == Nature::Live);
+    if live().any(|case| is_stored(&basis.cases[case.0])) {
+        STORAGE
+    } else if live().next().is_some() && live().all(|case| class_of_case(basis, case) == IMPACT) && !treated {
+        IMPACT
+    } else {
+        OCCUPANCY
+    }
+}
+
+/// Whether a case says that it is goods in store.
+fn is_stored(case: &LoadCase) -> bool {
+    case.use_category.as_ref().is_some_and(|word| word.value == STORAGE)
+}
+
+fn effect(basis: &Basis, combination: &Combination, present: &[(Case, f64)], shortest: &str, treated: bool) -> Duration {
+    let row = |number: &str, live: &str, because: String| Duration { row: lookup::time_effect(number, live), column: "lambda", because };
+    let kind = kind_of_live(basis, present, treated);
     if is_dead_alone(basis, present) {
-        return Time { factor: lookup::time_effect("1"), because: "dead load alone".to_owned() };
+        return row("1", kind, "dead load alone".to_owned());
     }
-    let class = combination.duration.as_deref().and_then(class).unwrap_or(shortest);
-    if class == "permanent" {
-        return Time { factor: lookup::time_effect("1"), because: "permanent, says the job file".to_owned() };
+    if combination.duration.as_deref().and_then(class).unwrap_or(shortest) == "permanent" {
+        return row("1", kind, "permanent, says the job file".to_owned());
     }
-    if own >= 1.0 && !has(&[Nature::Wind, Nature::Seismic]) {
-        return Time { factor: lookup::time_effect("2"), because: "no wind or earthquake on this member".to_owned() };
+    let number = if combination.own { "2" } else { combination.number.as_str() };
+    let said = match kind {
+        STORAGE => "live load of storage",
+        IMPACT => "live load of impact",
+        _ => "",
+    };
+    let lateral = present.iter().any(|(case, _)| matches!(basis.cases[case.0].nature, Nature::Wind | Nature::Seismic));
+    if !lateral && lookup::time_effect(number, kind).and_then(|r| r.bare("lambda")).is_none_or(|own| own == 1.0) {
+        let because = if said.is_empty() { "no wind or earthquake on this member" } else { said };
+        return row("2", kind, because.to_owned());
     }
-    Time { factor: own, because: format!("combination {}", combination.name) }
+    let because = if number == "2" && !said.is_empty() { said.to_owned() } else { format!("combination {}", combination.name) };
+    row(number, kind, because)
 }
 
 /// A class as it is said.

@@ -82,6 +82,7 @@ impl Search<'_> {
                             ratio,
                             worked: self.prepared.worked(check, &demand, &time),
                             time,
+                            read: Vec::new(),
                             leading: false,
                             others: Vec::new(),
                         });

@@ -7,7 +7,7 @@ mod places;
 mod worst;
 
 use super::arrange::Arranged;
-use super::{CheckAbout, Code, Combination, DeflectionCase, Demand, LoadSet, Pattern, Prepared, Purpose, Time, Worked, reduce};
+use super::{CheckAbout, Code, Combination, DeflectionCase, Demand, LoadSet, Pattern, Prepared, Purpose, Read, Time, Worked, reduce};
 use crate::analysis::{Diagram, Quantity};
 use crate::job::model::{Case, Job, Member};
 use places::Instance;
@@ -34,6 +34,8 @@ pub struct Found {
     pub worked: Worked,
     /// The load duration that it was worked with.
     pub time: Time,
+    /// Cells that it alone made the code read.
+    pub read: Vec<Read>,
     /// Whether it is the worst of its kind.
     pub leading: bool,
     /// What lost against it, worst first.

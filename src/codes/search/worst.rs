@@ -32,15 +32,18 @@ impl Search<'_> {
                     let leads = std::ptr::eq(candidate, leading);
                     let time = &times[candidate.combination];
                     let set = &self.arranged.sets[candidate.set];
+                    let combination = &combinations[candidate.combination];
+                    let worked = self.prepared.worked(check, &candidate.demand, time);
                     found.push(Found {
                         about: *about,
                         place,
-                        combination: combinations[candidate.combination].name.clone(),
+                        combination: combination.name.clone(),
                         load_set: set.words.clone(),
                         mask: set.mask,
                         demand: candidate.demand,
                         ratio: candidate.ratio,
-                        worked: self.prepared.worked(check, &candidate.demand, time),
+                        read: self.prepared.read_for(combination, &candidate.demand, &worked),
+                        worked,
                         time: time.clone(),
                         leading: leads,
                         others: if leads { others.clone() } else { Vec::new() },

@@ -103,6 +103,7 @@ pub static KEYS: &[Key] = &[
     key(Part::SiteItem, "source", Text, Optional, "Where it comes from; printed as open where left out."),
     key(Part::LoadCase, "like", Word(&["dead", "live", "roof-live", "snow", "wind", "seismic", "rain"]), Needed, "The case whose load factors and patterns it takes."),
     key(Part::LoadCase, "duration", Text, Default("that of the case it is like"), "Its duration: `permanent`, `ten-years`, `two-months`, `seven-days`, `ten-minutes`, `impact`."),
+    key(Part::LoadCase, "use-category", Text, Default("occupancy"), "What a live load is of: `occupancy` or `storage`.").of_codes(&[American]),
     key(Part::LoadCase, "instead-of", Text, Optional, "The case that it never acts together with."),
     key(Part::LimitsByUse, "floor", Map(Part::Limits), Optional, "Limits of joists, beams and headers."),
     key(Part::LimitsByUse, "roof", Map(Part::Limits), Optional, "Limits of rafters."),
