@@ -4,23 +4,38 @@
 //! [`Markup`] passes as it is. Only this room makes it, from printed equations, drawn figures and literals.
 
 use minijinja::value::Value;
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 use std::collections::BTreeMap;
 
 /// Typst markup that a template may place as it stands.
-#[derive(Clone, Debug, Serialize)]
-#[serde(transparent)]
-pub(super) struct Markup(Value);
+#[derive(Clone, Debug)]
+pub(super) struct Markup {
+    source: Value,
+    /// What a reader sees, where that is a sentence: by it the room that it takes is estimated.
+    plain: String,
+}
+
+impl Serialize for Markup {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        self.source.serialize(serializer)
+    }
+}
 
 impl Markup {
     /// Source that this program made.
     pub(super) fn ours(source: String) -> Self {
-        Self(Value::from_safe_string(source))
+        Self { source: Value::from_safe_string(source), plain: String::new() }
+    }
+
+    /// The same, with what a reader sees of it.
+    pub(super) fn read_as(mut self, plain: String) -> Self {
+        self.plain = plain;
+        self
     }
 
     /// A text and nothing else.
     pub(super) fn text(text: &str) -> Self {
-        Self::ours(inserted(text))
+        Self::ours(inserted(text)).read_as(text.to_owned())
     }
 
     /// A formula, as an argument of a function.
@@ -30,7 +45,12 @@ impl Markup {
 
     /// The source.
     pub(super) fn source(&self) -> &str {
-        self.0.as_str().unwrap_or_default()
+        self.source.as_str().unwrap_or_default()
+    }
+
+    /// What a reader sees, where that is a sentence.
+    pub(super) fn plain(&self) -> &str {
+        &self.plain
     }
 }
 
@@ -115,7 +135,7 @@ impl Lexicon {
         if !plain.is_empty() {
             source.push_str(&inserted(&plain));
         }
-        Markup::ours(source)
+        Markup::ours(source).read_as(text)
     }
 }
 

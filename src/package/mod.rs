@@ -16,7 +16,7 @@ mod words;
 mod write;
 
 pub use templates::Templates;
-pub use write::{issue, sources, unprintable};
+pub use write::{issue, issue_on, sources, unprintable};
 
 use crate::pdf::{File, Options, Sheet};
 

@@ -1,55 +1,142 @@
 //! From job and results to sources, and to a PDF.
 
+use super::templates::Filler;
 use super::view::{self, Scene};
 use super::{Build, Sources, Templates};
 use crate::job::model::Job;
-use crate::pdf::{self, Bug, File, Options, Press, Standard};
+use crate::pdf::{self, Bug, File, Laid, Options, Press, Sheet, Standard};
 use crate::results::Results;
 use crate::text::{Diagnostic, Faults, Label, Severity, Source, Span};
 
 /// The package of a job as PDF bytes; the same input gives the same bytes.
 ///
-/// `job_text` is the job file as it was read: it is attached to a record. To make packages again and again, keep a [`Press`] and give
-/// it the [`sources`].
+/// `job_text` is the job file as it was read: it is attached to a record. To make packages again and again, keep a [`Press`] and use
+/// [`issue_on`].
 ///
 /// # Errors
 /// A [`Bug`] of a template, ours or the office's, with its name and line.
 pub fn issue(job: &Job, results: &Results, job_text: &str, build: Build, templates: &Templates) -> Result<Vec<u8>, Bug> {
-    let Sources { sheets, files, options } = sources(job, results, job_text, build, templates)?;
-    Press::new().pdf(&sheets, &files, &options)
+    issue_on(&mut Press::new(), job, results, job_text, build, templates)
 }
 
-/// The package of a job as Typst sources, one a sheet, with what they attach.
+/// [`issue`] on a press that may be warm; the bytes are the same.
+///
+/// Each sheet is set in the form that should fit its pages best, laid out, and set once more where what was found asks for another form.
+///
+/// # Errors
+/// Those of [`issue`].
+pub fn issue_on(
+    press: &mut Press,
+    job: &Job,
+    results: &Results,
+    job_text: &str,
+    build: Build,
+    templates: &Templates,
+) -> Result<Vec<u8>, Bug> {
+    let mut pages = Pages::of(job, results, job_text, build, templates)?;
+    for _ in 0..ROUNDS {
+        let laid = press.lay(&pages.sheets, &pages.files)?;
+        let changed = pages.set.iter_mut().map(|set| set.settle(&laid)).fold(false, |any, changed| any | changed);
+        if !changed {
+            return laid.pdf(&pages.options);
+        }
+        pages.fill()?;
+    }
+    press.pdf(&pages.sheets, &pages.files, &pages.options)
+}
+
+/// The package of a job as Typst sources, one a sheet, with what they attach, as they are first laid out.
 ///
 /// # Errors
 /// A [`Bug`] of a template: unknown name, wrong syntax.
 pub fn sources(job: &Job, results: &Results, job_text: &str, build: Build, templates: &Templates) -> Result<Sources, Bug> {
-    let scene = Scene::of(job, results);
-    let filler = templates.filler()?;
-    let mut parts = vec![
-        filler.fill("cover.typ", "/cover.typ", view::Cover::of(&scene))?,
-        filler.fill("contents.typ", "/contents.typ", view::Contents::of(&scene))?,
-        filler.fill("summary.typ", "/summary.typ", view::Summary::of(&scene))?,
-        filler.fill("basis.typ", "/basis.typ", view::Basis::of(&scene))?,
-        filler.fill("path.typ", "/path.typ", view::Path::of(&scene))?,
-    ];
-    for (entry, member) in scene.members() {
-        parts.push(filler.fill("sheet.typ", &format!("/sheets/{}.typ", member.mark), view::Sheet::of(&scene, entry, member))?);
+    let Pages { sheets, files, options, .. } = Pages::of(job, results, job_text, build, templates)?;
+    Ok(Sources { sheets, files, options })
+}
+
+/// Times that sheets may be set again.
+const ROUNDS: usize = 2;
+
+/// The sources of a package, and the member sheets among them that may be set in another form.
+struct Pages<'a> {
+    filler: Filler<'a>,
+    sheets: Vec<Sheet>,
+    set: Vec<Set>,
+    files: Vec<File>,
+    options: Options,
+}
+
+/// A member's sheet, in the form in which it is set now.
+struct Set {
+    draft: view::Draft,
+    heights: view::Heights,
+    form: view::Form,
+    /// Which of the sources it is.
+    source: usize,
+    changed: bool,
+}
+
+impl<'a> Pages<'a> {
+    fn of(job: &Job, results: &Results, job_text: &str, build: Build, templates: &'a Templates) -> Result<Self, Bug> {
+        let scene = Scene::of(job, results);
+        let filler = templates.filler()?;
+        let mut sheets = vec![
+            filler.fill("job.typ", "/job.typ", view::Frame::of(&scene))?,
+            templates.style(),
+            filler.fill("cover.typ", "/cover.typ", view::Cover::of(&scene))?,
+            filler.fill("contents.typ", "/contents.typ", view::Contents::of(&scene))?,
+            filler.fill("summary.typ", "/summary.typ", view::Summary::of(&scene))?,
+            filler.fill("basis.typ", "/basis.typ", view::Basis::of(&scene))?,
+            filler.fill("path.typ", "/path.typ", view::Path::of(&scene))?,
+        ];
+        let mut set = Vec::new();
+        for (entry, member) in scene.members() {
+            let draft = view::Draft::of(&scene, entry, member);
+            let heights = draft.heights();
+            let form = heights.best();
+            sheets.push(filler.fill("sheet.typ", &format!("/sheets/{}.typ", member.mark), draft.set(form))?);
+            set.push(Set { draft, heights, form, source: sheets.len(), changed: false });
+        }
+        sheets.push(filler.fill("references.typ", "/references.typ", view::References::of(&scene))?);
+        let files = match build {
+            Build::Record => attached(results, job_text, templates)?,
+            Build::Submittal => Vec::new(),
+        };
+        let office: Vec<String> = files.iter().filter(|f| f.path.starts_with("/templates/")).map(|f| f.path.clone()).collect();
+        let main = view::Main::of(&scene, build, sheets[2..].iter().map(|part| part.path.clone()).collect(), office);
+        sheets.insert(0, filler.fill("package.typ", "/main.typ", main)?);
+        Ok(Self { filler, sheets, set, files, options: options(results, build) })
     }
-    parts.push(filler.fill("references.typ", "/references.typ", view::References::of(&scene))?);
-    let files = match build {
-        Build::Record => attached(results, job_text, templates)?,
-        Build::Submittal => Vec::new(),
-    };
-    let office: Vec<String> = files.iter().filter(|f| f.path.starts_with("/templates/")).map(|f| f.path.clone()).collect();
-    let main = view::Main::of(&scene, build, parts.iter().map(|part| part.path.clone()).collect(), office);
-    let mut sheets = vec![
-        filler.fill("package.typ", "/main.typ", main)?,
-        filler.fill("job.typ", "/job.typ", view::Frame::of(&scene))?,
-        templates.style(),
-    ];
-    sheets.append(&mut parts);
-    Ok(Sources { sheets, files, options: options(results, build) })
+
+    /// Sets the sheets that changed their form.
+    fn fill(&mut self) -> Result<(), Bug> {
+        for set in self.set.iter().filter(|set| set.changed) {
+            let path = self.sheets[set.source].path.clone();
+            self.sheets[set.source] = self.filler.fill("sheet.typ", &path, set.draft.set(set.form))?;
+        }
+        Ok(())
+    }
+}
+
+impl Set {
+    /// Learns how tall the parts came out, and chooses again; says whether the form changed.
+    fn settle(&mut self, laid: &Laid) -> bool {
+        let places = self.draft.places();
+        let labels = places.iter().map(|(_, label)| label.clone()).skip(1).chain([self.draft.end()]);
+        for ((part, label), next) in places.iter().zip(labels) {
+            if let (Some(from), Some(to)) = (laid.place(label), laid.place(&next))
+                && from.page == to.page
+            {
+                // A sheet begins at the head of its page.
+                let top = if *part == view::Part::Front { view::TOP } else { from.y };
+                self.heights.learn(*part, self.form, to.y - top);
+            }
+        }
+        let form = self.heights.best();
+        self.changed = form != self.form;
+        self.form = form;
+        self.changed
+    }
 }
 
 /// What the fonts of the package cannot print, each character once, at the place where it first stands in the job file.

@@ -18,7 +18,7 @@ mod world;
 pub use attachments::{Unreadable, attachments};
 pub use bug::Bug;
 pub use coverage::lacking;
-pub use press::Press;
+pub use press::{Laid, Place, Press};
 
 use std::ops::Range;
 

@@ -1,9 +1,11 @@
-//! The press: compile, and write as PDF.
+//! The press: lay out, tell where things stand, write as PDF.
 
 use super::bug::Bug;
 use super::world::World;
 use super::{File, Options, Sheet, Standard};
-use typst::foundations::Smart;
+use typst::foundations::{Label, Smart};
+use typst::introspection::Introspector;
+use typst::utils::PicoStr;
 use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 
@@ -30,12 +32,12 @@ impl Press {
         Self { world: World::new() }
     }
 
-    /// The PDF of the document that starts at `/main.typ`; the same input gives the same bytes.
+    /// Lays out the document that starts at `/main.typ`.
     ///
     /// # Errors
-    /// A [`Bug`] that names template and line where a source does not compile, reaches for a file that it was not handed, or breaks
-    /// the standard asked for. Warnings of the typesetter are bugs too: an unknown font is only a warning to it.
-    pub fn pdf(&mut self, sheets: &[Sheet], files: &[File], options: &Options) -> Result<Vec<u8>, Bug> {
+    /// A [`Bug`] that names template and line where a source does not compile or reaches for a file that it was not handed. Warnings of
+    /// the typesetter are bugs too: an unknown font is only a warning to it.
+    pub fn lay<'a>(&'a mut self, sheets: &'a [Sheet], files: &[File]) -> Result<Laid<'a>, Bug> {
         self.world.set(sheets, files);
         let compiled = typst::compile::<PagedDocument>(&self.world);
         typst::comemo::evict(KEPT);
@@ -43,7 +45,49 @@ impl Press {
         if !compiled.warnings.is_empty() {
             return Err(Bug::located(&self.world, sheets, &compiled.warnings));
         }
-        typst_pdf::pdf(&document, &settings(options)?).map_err(|found| Bug::located(&self.world, sheets, &found))
+        Ok(Laid { world: &self.world, sheets, document })
+    }
+
+    /// The PDF of the document that starts at `/main.typ`; the same input gives the same bytes.
+    ///
+    /// # Errors
+    /// Those of [`Press::lay`] and [`Laid::pdf`].
+    pub fn pdf(&mut self, sheets: &[Sheet], files: &[File], options: &Options) -> Result<Vec<u8>, Bug> {
+        self.lay(sheets, files)?.pdf(options)
+    }
+}
+
+/// A document laid out: it knows where everything stands.
+pub struct Laid<'a> {
+    world: &'a World,
+    sheets: &'a [Sheet],
+    document: PagedDocument,
+}
+
+/// A place in a document.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Place {
+    /// The page, from 1.
+    pub page: usize,
+    /// Points from the top of the page.
+    pub y: f64,
+}
+
+impl Laid<'_> {
+    /// Where the thing with this label stands; none if nothing has it.
+    pub fn place(&self, label: &str) -> Option<Place> {
+        let introspector = self.document.introspector();
+        let label = Label::new(PicoStr::intern(label))?;
+        let position = introspector.position(introspector.query_label(label).ok()?.location()?)?;
+        Some(Place { page: position.page.get(), y: position.point.y.to_pt() })
+    }
+
+    /// The document as PDF; the same document gives the same bytes.
+    ///
+    /// # Errors
+    /// A [`Bug`] where the document breaks the standard asked for.
+    pub fn pdf(&self, options: &Options) -> Result<Vec<u8>, Bug> {
+        typst_pdf::pdf(&self.document, &settings(options)?).map_err(|found| Bug::located(self.world, self.sheets, &found))
     }
 }
 

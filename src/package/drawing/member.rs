@@ -11,7 +11,8 @@ use crate::results::{Member, Reaction, Results, Value};
 use crate::units::Length;
 
 /// How tall the diagrams are.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
+#[serde(rename_all = "lowercase")]
 pub(in crate::package) enum Size {
     /// Where a sheet would not fit its page otherwise.
     Low,
@@ -22,7 +23,7 @@ pub(in crate::package) enum Size {
 }
 
 impl Size {
-    /// All, lowest first.
+    /// All, lowest first, as they count.
     pub(in crate::package) const ALL: [Self; 3] = [Self::Low, Self::Medium, Self::Tall];
 
     /// Height of the largest ordinate of a diagram.
@@ -52,6 +53,13 @@ pub(in crate::package) struct Figure {
     body: Markup,
     /// Notes for the margin: height in points, text.
     notes: Vec<(f64, Markup)>,
+}
+
+impl Figure {
+    /// How tall it is; notes in the margin may reach lower.
+    pub(in crate::package) fn height(&self) -> f64 {
+        self.height
+    }
 }
 
 /// The most that a member's depth takes, in points; a short deep member is drawn at a smaller scale instead.

@@ -11,6 +11,7 @@ mod loads;
 mod member;
 mod path;
 
+pub(super) use canvas::width_of;
 pub(super) use member::{Figure, Size, member, shows_reactions};
 pub(super) use path::{Branch, path};
 

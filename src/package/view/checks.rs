@@ -1,7 +1,9 @@
 //! The checks of a sheet, governing first, with their lines.
 
+use super::height::{self, Extent, PITCH, SMALL_PITCH, TEXT};
 use super::{Scene, briefly, sheet};
 use crate::equation::{Equation, Step};
+use crate::package::drawing::width_of;
 use crate::package::markup::{Lexicon, Markup, inserted, literal};
 use crate::package::printing::raised;
 use crate::package::{printing, words};
@@ -24,6 +26,8 @@ pub(in crate::package) struct Check {
     one_line: Option<Markup>,
     /// Whether that line is a sentence of its own.
     sentence: bool,
+    /// Too tall for a page of its own: it may be broken.
+    breaks: bool,
 }
 
 /// One line of calculation.
@@ -31,19 +35,23 @@ pub(in crate::package) struct Check {
 struct Line {
     words: String,
     letter: Markup,
+    /// What stands on the right of the equals sign, a row each; empty where it must be measured first.
+    rows: Vec<Markup>,
     symbols: Option<Markup>,
+    /// The numbers, cut where a long line may break.
     numbers: Vec<Markup>,
     result: Markup,
     clause: Markup,
+    /// What stands under the line.
     why: Option<Markup>,
     is_ratio: bool,
     /// The clause may take more than one line of the margin.
     is_long: bool,
     /// Its numbers are built up, and want room between two lines of them.
     is_tall: bool,
-    /// Letters and numbers surely stand on one line, and need not be measured.
-    is_sure: bool,
     keep: bool,
+    #[serde(skip)]
+    height: f64,
 }
 
 /// A deflection against its limit.
@@ -68,20 +76,32 @@ const SLIGHT: f64 = 0.60;
 const FORCES: [&str; 6] = ["lbf", "lbf ft", "kN", "kN m", "N", "kip"];
 /// A reason no longer than this says nothing that a sheet would miss: `from the diagram`.
 const SHORT: usize = 22;
-/// So many characters of letters and numbers fit on a line whatever they are.
-const WIDE: usize = 38;
+/// Room of a line for its left-hand side, for its result, and for an equals sign, as the style sheet has it.
+const LEFT: f64 = 50.0;
+const RIGHT: f64 = 76.0;
+const EQUALS: f64 = 12.6;
 /// A margin note longer than this stands under its line instead.
 const MARGIN: usize = 27;
 
 impl Check {
-    /// Lines of calculation.
-    pub(in crate::package) fn lines(&self) -> usize {
+    /// Its lines of calculation.
+    pub(in crate::package) fn steps(&self) -> usize {
         self.lines.len()
     }
 
-    /// Whether one line would be enough for it.
-    pub(in crate::package) fn takes_one_line(&self) -> bool {
-        self.one_line.is_some()
+    /// How tall it will be whole, or in one line where that is enough for it.
+    pub(in crate::package) fn height(&self, short: bool, text: f64) -> Option<f64> {
+        let small = |markup: &Markup, above: f64| {
+            let lines = height::lines(markup.plain(), 1.0, text);
+            if lines > 0.0 { above + lines * SMALL_PITCH - 2.4 } else { 0.0 }
+        };
+        if short {
+            let said = self.one_line.as_ref()?;
+            return Some(18.0 + PITCH * (height::lines(&format!("{} {}", self.name, said.plain()), TEXT, text) - 1.0) + 7.5);
+        }
+        let table = if self.table.is_empty() { 0.0 } else { 21.0 + 13.0 * self.table.len() as f64 };
+        let remarks: f64 = self.remarks.iter().map(|r| small(r, 5.4)).sum();
+        Some(25.0 + self.lines.iter().map(|l| l.height).sum::<f64>() + table + small(&self.lost, 5.4) + remarks + 7.5)
     }
 }
 
@@ -100,7 +120,7 @@ fn one(scene: &Scene, member: &Member, check: &Found) -> Check {
     let place = if check.place.is_empty() { String::new() } else { format!("{}. ", check.place) };
     let table = if check.check == "deflection" { deflections(scene, member) } else { Vec::new() };
     let several = table.len() > FEW;
-    Check {
+    let mut whole = Check {
         name: words::capital(&words::check(&check.check)),
         // A slenderness ratio has no combination.
         place: lexicon.set(&if check.check == "slenderness" {
@@ -117,7 +137,11 @@ fn one(scene: &Scene, member: &Member, check: &Found) -> Check {
         remarks: check.remarks.iter().map(|r| lexicon.set(r)).collect(),
         one_line: one_line(scene, member, check),
         sentence: check.check == "deflection",
-    }
+        breaks: false,
+    };
+    let (text, page) = scene.room();
+    whole.breaks = whole.height(false, text).is_some_and(|h| h > 0.85 * page);
+    whole
 }
 
 /// Factors stand in the account; only what is computed, or was looked up for this check alone, is a line here.
@@ -160,27 +184,87 @@ fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
     }
     let is_long = notes.chars().count() + 4 > MARGIN;
     let words = step.equation.as_ref().map_or_else(|| format!("{} equals {number}{unit}", step.words), |e| e.words.clone());
+    let room = scene.room().0 - LEFT - RIGHT;
+    let mut why = (!under.is_empty()).then(|| scene.lexicon.set(&under.join(" ")));
+    let mut letter = Markup::formula(&step.typst);
+    let both = |e: &&Equation| e.typst != e.typst_substituted;
+    let (rows, height) = match &step.equation {
+        Some(e) => {
+            let set = Rows::of(e, is_ratio(step), room);
+            if set.left {
+                letter = Markup::formula(&e.typst);
+            }
+            (set.rows, set.height)
+        }
+        // What a value was taken from stands between letter and value, where it fits.
+        None => {
+            let inline = why.take_if(|w| 11.0 + 1.05 * width_of(w.plain()) <= room);
+            let row = inline.map_or_else(String::new, |w| format!("reason([{}])", w.source()));
+            (vec![Markup::ours(if row.is_empty() { "[]".into() } else { row })], height::formula(&step.typst).height)
+        }
+    };
+    let reason = why.as_ref().map_or(0.0, |w| 0.2 + SMALL_PITCH * height::lines(w.plain(), 1.0, room + RIGHT - 11.0));
     Line {
         words,
-        letter: Markup::formula(&step.typst),
-        symbols: step.equation.as_ref().filter(|e| e.typst != e.typst_substituted).map(|e| Markup::formula(&e.typst)),
+        letter,
+        rows,
+        symbols: step.equation.as_ref().filter(both).map(|e| Markup::formula(&e.typst)),
         numbers: step.equation.as_ref().map(factors).unwrap_or_default(),
         result: Markup::ours(result),
         clause: scene.lexicon.set(&notes),
-        why: (!under.is_empty()).then(|| scene.lexicon.set(&under.join(" "))),
+        why,
         is_ratio: is_ratio(step),
         is_long,
         is_tall: step.equation.as_ref().is_some_and(|e| e.typst_substituted.contains("frac(")),
-        is_sure: !is_long && step.equation.as_ref().is_some_and(|e| is_sure(e, is_ratio(step))),
         keep,
+        height: 5.4 + height + reason,
     }
 }
 
-/// Whether letters and numbers are short enough to stand side by side whatever their shapes; the letters of a ratio on the left.
-fn is_sure(equation: &Equation, ratio: bool) -> bool {
-    let letters = equation.plain.chars().filter(|c| !matches!(c, '_' | ',' | ' ')).count();
-    let numbers = equation.substituted.chars().count();
-    if ratio { letters <= 8 && numbers <= WIDE } else { letters + numbers <= WIDE }
+/// How the letters and numbers of a line stand.
+struct Rows {
+    /// Row by row; empty where it is too near to tell without measuring.
+    rows: Vec<Markup>,
+    /// How tall they are.
+    height: f64,
+    /// The letters stand on the left, in place of the letter.
+    left: bool,
+}
+
+impl Rows {
+    fn of(equation: &Equation, ratio: bool, room: f64) -> Self {
+        let (letters, numbers) = (height::formula(&equation.typst), height::formula(&equation.typst_substituted));
+        let both = equation.typst != equation.typst_substituted;
+        let row = |text: &str| Markup::ours(format!("row($= {text}$)"));
+        // The letters of a ratio stand on the left, where they surely fit.
+        let left = ratio && 1.1 * letters.width < LEFT;
+        let near = ratio && !left && 0.85 * letters.width < LEFT;
+        let wide = |formula: Extent| EQUALS + formula.width;
+        let side_by_side = if both && !left { wide(letters) } else { 0.0 } + wide(numbers);
+        let one = letters.height.max(numbers.height);
+        let two = letters.height + numbers.height + if one > 15.0 { 6.0 } else { 1.8 };
+        let broken = (wide(numbers) / room).ceil() * (numbers.height + 1.8);
+        let fits = |wide: f64| 1.1 * wide <= room;
+        if !near && fits(side_by_side) {
+            let all = if both && !left {
+                format!("{} = {}", equation.typst, equation.typst_substituted)
+            } else {
+                equation.typst_substituted.clone()
+            };
+            Self { rows: vec![row(&all)], height: one, left }
+        } else if !near && !left && both && 0.88 * side_by_side > room && fits(wide(letters)) && fits(wide(numbers)) {
+            Self { rows: vec![row(&equation.typst), row(&equation.typst_substituted)], height: two, left }
+        } else {
+            let height = if side_by_side <= room {
+                one
+            } else if both {
+                letters.height + broken
+            } else {
+                broken
+            };
+            Self { rows: Vec::new(), height, left: false }
+        }
+    }
 }
 
 fn joined(a: &str, b: &str) -> String {
@@ -329,19 +413,21 @@ fn one_line(scene: &Scene, member: &Member, check: &Found) -> Option<Markup> {
     let ratio = check.steps.iter().find(|s| is_ratio(s)).and_then(|s| s.equation.as_ref());
     if let (true, Some(ratio)) = (computed.iter().all(|s| stands_above(member, s)), ratio) {
         let numbers = scene.lexicon.set(&format!(" = {} ({}).", ratio.substituted, check.clause));
-        return Some(Markup::ours(format!("{}#m({}, ${}$){}", opening.source(), literal(&ratio.words), ratio.typst, numbers.source())));
+        let plain = format!("{}{}{}", opening.plain(), ratio.plain, numbers.plain());
+        let source = format!("{}#m({}, ${}$){}", opening.source(), literal(&ratio.words), ratio.typst, numbers.source());
+        return Some(Markup::ours(source).read_as(plain));
     }
-    let said: Vec<String> =
+    let said: Vec<Markup> =
         computed.iter().filter(|s| s.symbol != check.capacity.symbol && !in_account(s)).filter_map(|s| in_short(scene, s)).collect();
     let step = check.steps.iter().rev().find(|s| s.symbol == check.capacity.symbol);
     let capacity =
         step.map_or_else(|| scene.printing.rounded(check.capacity.value, &check.capacity.unit), |s| scene.printing.number(&s.printed));
-    Some(Markup::ours(format!(
-        "{}{}{}",
-        opening.source(),
-        said.join(&inserted(", ")),
-        scene.lexicon.set(&format!(" of {capacity} ({}).", check.clause)).source(),
-    )))
+    let ending = scene.lexicon.set(&format!(" of {capacity} ({}).", check.clause));
+    let join = |text: fn(&Markup) -> &str, comma: &str| {
+        let list: Vec<&str> = said.iter().map(text).collect();
+        format!("{}{}{}", text(&opening), list.join(comma), text(&ending))
+    };
+    Some(Markup::ours(join(Markup::source, &inserted(", "))).read_as(join(Markup::plain, ", ")))
 }
 
 /// Whether the governing check, which is printed whole, has this very line.
@@ -351,9 +437,10 @@ fn stands_above(member: &Member, step: &Step) -> bool {
 }
 
 /// A line without its letters: the letter, the numbers, the result.
-fn in_short(scene: &Scene, step: &Step) -> Option<String> {
+fn in_short(scene: &Scene, step: &Step) -> Option<Markup> {
     let numbers = step.equation.as_ref()?.substituted.replace(" x ", " × ").replace(" - ", " − ");
     let unit = if step.unit.is_empty() { String::new() } else { format!(" {}", raised(&step.unit)) };
     let result = scene.lexicon.set(&format!(" = {numbers} = {}{unit}", scene.printing.number(&step.printed)));
-    Some(format!("#m({}, ${}$){}", literal(&step.words), step.typst, result.source()))
+    let plain = format!("{}{}", step.symbol, result.plain());
+    Some(Markup::ours(format!("#m({}, ${}$){}", literal(&step.words), step.typst, result.source())).read_as(plain))
 }

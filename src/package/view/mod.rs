@@ -5,7 +5,9 @@ mod checks;
 mod cover;
 mod frame;
 mod front;
+mod height;
 mod path;
+mod plan;
 mod references;
 mod sheet;
 mod summary;
@@ -15,8 +17,9 @@ pub(super) use cover::Cover;
 pub(super) use frame::{Frame, Main};
 pub(super) use front::Contents;
 pub(super) use path::Path;
+pub(super) use plan::{Form, Heights, Part};
 pub(super) use references::References;
-pub(super) use sheet::Sheet;
+pub(super) use sheet::Draft;
 pub(super) use summary::Summary;
 
 use super::markup::Lexicon;
@@ -67,11 +70,16 @@ impl<'a> Scene<'a> {
         results.members.iter().filter_map(move |member| Some((job.members.iter().find(|e| e.mark.value == member.mark)?, member)))
     }
 
-    /// Width of text column and of both columns, in points; the style sheet has the same.
-    pub(super) fn columns(&self) -> (f64, f64) {
+    /// Width of both columns of a page, in points; the style sheet has the same.
+    pub(super) fn width(&self) -> f64 {
+        self.room().0 + if self.job.about.paper == Paper::Letter { 126.0 } else { 125.0 }
+    }
+
+    /// Width of the text column and height of a page's text, in points; the style sheet has the same.
+    pub(super) fn room(&self) -> (f64, f64) {
         match self.job.about.paper {
-            Paper::Letter => (372.0, 498.0),
-            Paper::A4 => (366.0, 491.0),
+            Paper::Letter => (372.0, 678.0),
+            Paper::A4 => (366.0, 727.8),
         }
     }
 }
@@ -85,6 +93,9 @@ pub(super) fn sheet_label(mark: &str) -> String {
 fn briefly(scene: &Scene, reference: &str) -> String {
     scene.results.standards.iter().fold(reference.to_owned(), |text, standard| text.replace(&standard.short, &standard.brief))
 }
+
+/// From the top of a page to its text, in points, as the style sheet has it.
+pub(super) const TOP: f64 = 57.0;
 
 /// What stands for something that the job file leaves out.
 const NOT_GIVEN: &str = "not given";

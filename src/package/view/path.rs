@@ -52,7 +52,7 @@ impl Path {
         let brackets = if differs { " In brackets what is handed down: the pattern that makes it largest, and smallest." } else { "" };
         Self {
             unit: reactions().next().map(|r| r.largest.force.unit.clone()).unwrap_or_default(),
-            branches: drawing::path(members, scene.printing, scene.columns().1),
+            branches: drawing::path(members, scene.printing, scene.width()),
             rows: members.iter().flat_map(|m| rows(scene, m)).collect(),
             foot: format!("Each case on all spans.{brackets} Up is negative{}.", if uplift { "" } else { ": none here" }),
         }

@@ -1,24 +1,28 @@
 //! A member's sheet.
 
 use super::checks::{self, Check};
+use super::height::{self, PITCH, SMALL_PITCH, TEXT};
+use super::plan::{Form, Heights, Part, Turn};
 use super::{Scene, briefly, sheet_label};
 use crate::job::model::Member as Entry;
-use crate::package::drawing::{self, Figure, Size};
+use crate::package::drawing::{self, Figure, Size, width_of};
 use crate::package::markup::{Lexicon, Markup, inserted};
 use crate::package::printing::raised;
 use crate::package::{printing, words};
 use crate::results::{Account, Check as Found, Member};
 use serde::Serialize;
+use std::collections::BTreeMap;
 
-/// What a sheet says.
+/// What a sheet says, however it is set.
 #[derive(Debug, Serialize)]
-pub(in crate::package) struct Sheet {
+pub(in crate::package) struct Draft {
     mark: String,
     label: String,
     identity: String,
     aside: Vec<String>,
     finding: Finding,
-    figures: Vec<Figure>,
+    #[serde(skip)]
+    figures: [Figure; 3],
     alt: String,
     handed_down: Vec<HandedDown>,
     handed_unit: String,
@@ -26,12 +30,25 @@ pub(in crate::package) struct Sheet {
     section_reference: Markup,
     account: Factors,
     checks: Vec<Check>,
-    lines_all: usize,
-    lines_long: usize,
     not_checked: Markup,
     reserve: String,
     assumed: Markup,
     notes: Vec<Markup>,
+    #[serde(skip)]
+    text: f64,
+    #[serde(skip)]
+    page: f64,
+}
+
+/// A sheet in the form in which it is set.
+#[derive(Debug, Serialize)]
+pub(in crate::package) struct Sheet<'a> {
+    #[serde(flatten)]
+    draft: &'a Draft,
+    form: Form,
+    figure: &'a Figure,
+    /// How the finding ends.
+    rest: &'a Markup,
 }
 
 #[derive(Debug, Serialize)]
@@ -39,6 +56,7 @@ struct Finding {
     fails: bool,
     bold: String,
     /// The rest of the sentence, longest first.
+    #[serde(skip)]
     rests: Vec<Markup>,
     ratio: f64,
     printed: String,
@@ -69,6 +87,8 @@ struct Column {
     letter: Markup,
     reference: String,
     adjusted: String,
+    /// In points, with room for the longest of its values.
+    width: f64,
 }
 
 #[derive(Debug, Serialize)]
@@ -78,36 +98,100 @@ struct Factor {
     values: Vec<String>,
     because: Markup,
     reference: Markup,
+    /// Lines that it takes; a row that may take more than one finds its height itself.
+    lines: u32,
 }
 
-impl Sheet {
+impl Draft {
     pub(in crate::package) fn of(scene: &Scene, entry: &Entry, member: &Member) -> Self {
         let lexicon = &scene.lexicon;
-        let figure = |size: &Size| drawing::member(scene.results, entry, member, *size, scene.columns().0, lexicon);
-        let checks = checks::of(scene, member);
-        let at_supports = drawing::shows_reactions(scene.results, member, scene.printing, scene.columns().0);
-        let handed = if at_supports { Vec::new() } else { handed_down(scene, member) };
+        let (text, page) = scene.room();
+        let at_supports = drawing::shows_reactions(scene.results, member, scene.printing, text);
         Self {
             mark: member.mark.clone(),
             label: sheet_label(&member.mark),
             identity: identity(scene, entry, member),
             aside: entry.place.iter().cloned().chain(entry.drawing.iter().map(|d| format!("Drawing {d}"))).collect(),
             finding: finding(lexicon, member),
-            figures: Size::ALL.iter().map(figure).collect(),
+            figures: Size::ALL.map(|size| drawing::member(scene.results, entry, member, size, text, lexicon)),
             alt: in_words(scene, member),
-            handed_down: handed,
+            handed_down: if at_supports { Vec::new() } else { handed_down(scene, member) },
             handed_unit: member.reactions.first().map(|r| r.largest.force.unit.clone()).unwrap_or_default(),
             section: section(scene, member),
             section_reference: lexicon.set(&briefly(scene, &member.section.reference)),
-            account: account(scene, &member.account),
-            lines_all: checks.iter().map(Check::lines).sum(),
-            lines_long: checks.iter().filter(|c| !c.takes_one_line()).map(Check::lines).sum(),
-            checks,
+            account: account(scene, &member.account, text),
+            checks: checks::of(scene, member),
             not_checked: lexicon.set(&member.not_checked.join("; ")),
             reserve: reserve(scene, member),
             assumed: assumed(lexicon, member),
             notes: member.notes.iter().map(|note| lexicon.set(note)).collect(),
+            text,
+            page,
         }
+    }
+
+    /// The sheet in a form.
+    pub(in crate::package) fn set(&self, form: Form) -> Sheet<'_> {
+        Sheet { draft: self, form, figure: &self.figures[form.size as usize], rest: self.rest(form) }
+    }
+
+    /// Of the finding's endings the longest that leaves it on one line; none does: the longest, or the shortest where room is wanted.
+    fn rest(&self, form: Form) -> &Markup {
+        let rests = &self.finding.rests;
+        let room = self.text - 8.0 - if self.finding.fails { 40.0 } else { 0.0 } - 1.06 * TEXT * width_of(&self.finding.bold);
+        let fits = |rest: &&Markup| TEXT * width_of(rest.plain()) < room;
+        let last = if form.size == Size::Low { rests.len() - 1 } else { 0 };
+        rests.iter().find(fits).unwrap_or(&rests[last])
+    }
+
+    /// How much room its parts will take, nearly.
+    pub(in crate::package) fn heights(&self) -> Heights {
+        let line = |form| height::lines(&format!("{}{}", self.finding.bold, self.rest(form).plain()), TEXT, self.text) * PITCH;
+        let title = 40.0 + if height::lines(&self.identity, TEXT, self.text - 40.0) > 1.0 { PITCH } else { 0.0 };
+        let front = |size: Size| {
+            let form = Form { close: false, size, short: false, turn: Turn::Nowhere };
+            title + line(form) + 8.0 + self.figures[size as usize].height() + 9.0
+        };
+        let checks = |check: &Check| {
+            let whole = (check.height(false, self.text).unwrap_or_default(), check.steps());
+            [whole, check.height(true, self.text).map_or(whole, |height| (height, 0))]
+        };
+        let notes = self.notes.iter().map(|n| height::lines(n.plain(), TEXT, self.text) * PITCH + 4.0).sum::<f64>();
+        let left = format!("Not checked: {} Reserve: {}", self.not_checked.plain(), self.reserve);
+        Heights {
+            front: Size::ALL.map(front),
+            account: self.account.height() + if self.handed_down.is_empty() { 0.0 } else { 36.0 + 14.0 * self.handed_down.len() as f64 },
+            checks: self.checks.iter().map(checks).collect(),
+            tail: height::lines(&left, TEXT, self.text) * PITCH
+                + notes
+                + height::lines(self.assumed.plain(), 1.0, self.text) * SMALL_PITCH
+                + 12.0,
+            page: self.page,
+            found: BTreeMap::new(),
+        }
+    }
+
+    /// Where its parts stand, by label; the end is the last.
+    pub(in crate::package) fn places(&self) -> Vec<(Part, String)> {
+        let label = |what: &str| format!("{}/{what}", self.label);
+        let checks = (0..self.checks.len()).map(|i| (Part::Check(i), label(&i.to_string())));
+        let account = [(Part::Front, self.label.clone()), (Part::Account, label("account"))];
+        account.into_iter().chain(checks).chain([(Part::Tail, label("tail"))]).collect()
+    }
+
+    /// The label of its end.
+    pub(in crate::package) fn end(&self) -> String {
+        format!("{}/end", self.label)
+    }
+}
+
+impl Factors {
+    /// How tall the account will be, with the line of the section over it.
+    fn height(&self) -> f64 {
+        if self.columns.is_empty() {
+            return 2.0 * PITCH;
+        }
+        57.0 + self.rows.iter().map(|f| SMALL_PITCH * f64::from(f.lines)).sum::<f64>()
     }
 }
 
@@ -213,24 +297,44 @@ fn subscripted(symbol: &str) -> String {
     }
 }
 
-fn account(scene: &Scene, account: &Account) -> Factors {
+fn account(scene: &Scene, account: &Account, text: f64) -> Factors {
     let lexicon = &scene.lexicon;
     let letter = |words: &str, typst: &str| Markup::ours(format!("m({}, ${typst}$)", crate::package::markup::literal(words)));
     let dash = |value: &String| if value.is_empty() { "–".to_owned() } else { value.clone() };
+    // The adjusted value is set bold.
+    let width = |i: usize, reference: &str, adjusted: &str| {
+        let values = account.rows.iter().filter_map(|r| r.values.get(i)).map(|v| width_of(v));
+        let widest = values.chain([width_of(reference), 1.1 * width_of(adjusted), 18.0]).fold(0.0, f64::max);
+        (widest * 1.04 + 1.0).ceil()
+    };
+    let columns: Vec<Column> = (account.columns.iter().enumerate())
+        .map(|(i, c)| {
+            let (reference, adjusted) = (dash(&c.reference), dash(&c.adjusted));
+            let width = width(i, &reference, &adjusted).max(0.95 * height::formula(&c.typst).width);
+            Column { letter: letter(&c.words, &c.typst), reference, adjusted, width }
+        })
+        .collect();
+    let left = text - 92.0 - columns.iter().map(|c| c.width + 9.0).sum::<f64>() - 9.0;
+    let lines = |because: &Markup, reference: &Markup, name: &str| {
+        let most = [(because.plain(), left), (reference.plain(), 110.0), (name, 70.0)].map(|(text, room)| height::lines(text, 1.06, room));
+        most.into_iter().fold(1.0, f64::max) as u32
+    };
     Factors {
         unit: account.unit.clone(),
-        columns: (account.columns.iter())
-            .map(|c| Column { letter: letter(&c.words, &c.typst), reference: dash(&c.reference), adjusted: dash(&c.adjusted) })
-            .collect(),
         rows: (account.rows.iter())
-            .map(|r| Factor {
-                letter: letter(&r.words, &r.typst),
-                name: r.name.clone(),
-                values: r.values.iter().map(dash).collect(),
-                because: lexicon.set(&r.because),
-                reference: lexicon.set(&briefly(scene, &r.reference)),
+            .map(|r| {
+                let (because, reference) = (lexicon.set(&r.because), lexicon.set(&briefly(scene, &r.reference)));
+                Factor {
+                    letter: letter(&r.words, &r.typst),
+                    name: r.name.clone(),
+                    values: r.values.iter().map(dash).collect(),
+                    lines: lines(&because, &reference, &r.name),
+                    because,
+                    reference,
+                }
             })
             .collect(),
+        columns,
         reference: lexicon.set(&briefly(scene, &account.reference)),
         remark: lexicon.set(&account.remark),
         adjusted_reference: lexicon.set(&account.adjusted_reference),
