@@ -105,6 +105,6 @@ pub fn check(source: &Source, all: bool) -> Result<Checked, Faults> {
     let Ready { job, code, prepared } = read(source)?;
     let combinations = code.combinations(&job.basis);
     let walked = codes::walk(code, &job, prepared, &combinations, all);
-    let results = results::document(code, &job, source, &combinations, &walked);
+    let results = results::document(code, &job, source, &walked);
     Ok(Checked { job, results })
 }

@@ -10,21 +10,14 @@ use anyhow::Result;
 /// Checks a job and prints what was found.
 pub(super) fn run(arguments: &Check) -> Result<u8> {
     let Some(source) = super::source(&arguments.job)? else { return Ok(REFUSED) };
-    #[cfg(feature = "paper")]
-    {
-        let faults = crate::package::unprintable(&source);
-        if !faults.is_empty() {
-            super::show(&source, &faults);
-            return Ok(REFUSED);
-        }
-    }
-    let mut results = match crate::check(&source, arguments.all_combinations) {
-        Ok(checked) => checked.results,
+    let checked = match super::checked(&source, arguments.all_combinations) {
+        Ok(checked) => checked,
         Err(faults) => {
             super::show(&source, &faults);
             return Ok(REFUSED);
         }
     };
+    let mut results = checked.results;
     for mark in &arguments.member {
         if results.member(mark).is_none() {
             let meant = nearest(mark, results.members.iter().map(|m| m.mark.as_str()));
@@ -33,8 +26,7 @@ pub(super) fn run(arguments: &Check) -> Result<u8> {
         }
     }
     if !arguments.member.is_empty() {
-        results.members.retain(|m| arguments.member.contains(&m.mark));
-        results.passes = results.members.iter().all(|m| m.passes);
+        results.keep(&checked.job, &arguments.member);
     }
     match arguments.format {
         Format::Json => output::print(&serde_json::to_string_pretty(&results)?)?,

@@ -14,18 +14,13 @@ const MANY: usize = 40;
 pub(super) fn run(arguments: &Issue) -> Result<u8> {
     let Some(source) = super::source(&arguments.job)? else { return Ok(REFUSED) };
     anyhow::ensure!(arguments.output.as_deref() != Some(Path::new("-")), "a package is not written to the standard output; name a file");
-    let checked = match crate::check(&source, false) {
+    let checked = match super::checked(&source, false) {
         Ok(checked) => checked,
         Err(faults) => {
             super::show(&source, &faults);
             return Ok(REFUSED);
         }
     };
-    let faults = crate::package::unprintable(&source);
-    if !faults.is_empty() {
-        super::show(&source, &faults);
-        return Ok(REFUSED);
-    }
     let templates = match &arguments.templates {
         Some(folder) => Templates::of_office(folder).with_context(|| format!("templates of {}", folder.display()))?,
         None => Templates::built_in(),

@@ -90,6 +90,21 @@ fn source(path: &Path) -> Result<Option<Source>> {
     }
 }
 
+/// Checks a job; what the package could not print is among the faults, all in file order.
+fn checked(source: &Source, all: bool) -> std::result::Result<crate::Checked, crate::text::Faults> {
+    #[cfg(feature = "paper")]
+    let mut faults = crate::package::unprintable(source);
+    #[cfg(not(feature = "paper"))]
+    let mut faults = crate::text::Faults::new();
+    match crate::check(source, all) {
+        Ok(checked) if faults.is_empty() => return Ok(checked),
+        Ok(_) => {}
+        Err(more) => faults.extend(more),
+    }
+    faults.sort_by_key(|fault| fault.primary.span);
+    Err(faults)
+}
+
 /// Shows faults on the standard error.
 fn show(source: &Source, faults: &[crate::text::Diagnostic]) {
     let colour = std::io::stderr().is_terminal();

@@ -116,6 +116,11 @@ pub trait Code: Sync {
     /// All combinations of the basis, the engineer's own among them.
     fn combinations(&self, basis: &Basis) -> Vec<Combination>;
 
+    /// The combinations as the basis of a job lists them in which only these cases act somewhere; all of them unless a code says less.
+    fn combinations_listed(&self, basis: &Basis, _acting: &[Case]) -> Vec<Combination> {
+        self.combinations(basis)
+    }
+
     /// How a case is abbreviated in names of combinations: `D`, `L`, `S`.
     fn letter<'a>(&self, basis: &'a Basis, case: Case) -> &'a str;
 

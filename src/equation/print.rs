@@ -29,15 +29,14 @@ impl Tape {
                     steps.push(Step { reference: fact.reference.clone(), because: fact.because.clone(), ..step(letter, value, printed) });
                 }
             });
-            steps.push(self.line(&nodes, line, i, &digits, sets));
+            steps.push(self.line(&nodes, line, i, &digits));
         }
         steps
     }
 
-    fn line(&self, nodes: &[Node], line: &Written, i: usize, digits: &Digits, sets: &[Coherent]) -> Step {
-        let set = set_for(nodes, line, sets);
-        let result = nodes.iter().position(|n| matches!(n, Node::Named { step: Some(s), .. } if *s == i));
-        let n = result.map_or(FEWEST, |at| digits.by_node[at]);
+    fn line(&self, nodes: &[Node], line: &Written, i: usize, digits: &Digits) -> Step {
+        let set = digits.sets[i];
+        let n = digits.by_node[digits.results[i]];
         let printed = shown(line.letter, line.value, n);
         let print = |style| Printer { nodes, digits: &digits.by_node, set, style, source: line.line.source }.print(line.expression);
         let bare = matches!(nodes[line.expression as usize], Node::Literal { .. });

@@ -28,6 +28,8 @@ pub(super) enum Fault {
     NoLayers { name: String },
     NoSpans,
     OverhangAlone,
+    BearingsMeet { span: usize },
+    RestsOnTwice { name: String, support: usize, receiver: String },
     SpansTwice,
     ClearSpansNoBearing,
     WrongCount { what: &'static str, given: usize, due: String },
@@ -81,6 +83,8 @@ pub const IDS: &[&str] = &[
     "no-layers",
     "no-spans",
     "overhang-alone",
+    "bearings-meet",
+    "rests-on-twice",
     "spans-twice",
     "clear-spans-no-bearing",
     "wrong-count",
@@ -134,6 +138,8 @@ impl Fault {
             Self::NoLayers { .. } => "no-layers",
             Self::NoSpans => "no-spans",
             Self::OverhangAlone => "overhang-alone",
+            Self::BearingsMeet { .. } => "bearings-meet",
+            Self::RestsOnTwice { .. } => "rests-on-twice",
             Self::SpansTwice => "spans-twice",
             Self::ClearSpansNoBearing => "clear-spans-no-bearing",
             Self::WrongCount { .. } => "wrong-count",
@@ -184,6 +190,10 @@ impl Fault {
             Self::NoLayers { name } => format!("build-up `{name}` has no layers"),
             Self::NoSpans => "the member has no span".into(),
             Self::OverhangAlone => "an overhang has no span behind it".into(),
+            Self::BearingsMeet { span } => format!("span {span} is no longer than the bearings at its ends reach into it"),
+            Self::RestsOnTwice { name, support, receiver } => {
+                format!("support {support} is said to rest on `{name}`, but `{receiver}` receives its reaction")
+            }
             Self::SpansTwice => "`spans` and `clear-spans` are both given".into(),
             Self::ClearSpansNoBearing => "`clear-spans` without `bearing` do not say where the support lines are".into(),
             Self::WrongCount { what, given, due } => format!("`{what}` has {given} entries where {due} is due"),
@@ -246,7 +256,13 @@ impl Fault {
             Self::NoMembers => "list at least one under `members:`".into(),
             Self::NoLayers { .. } => "list them: `- {layer: Plywood 5/8 in, weight: 1.8 psf}`".into(),
             Self::NoSpans => "give `spans:` from the left, such as `[13 ft 6 in]`".into(),
-            Self::OverhangAlone => "give the `spans:` between supports as well".into(),
+            Self::OverhangAlone => {
+                "give the `spans:` behind it as well: a member on two supports or more, all of them free to turn, with an overhang at \
+                 either end; one that is built in at one end and free at the other is not covered"
+                    .into()
+            }
+            Self::BearingsMeet { .. } => "`spans` run between the middles of the bearings; make them longer, or the bearings shorter".into(),
+            Self::RestsOnTwice { .. } => "write `~` for this support, or take the reaction out of the other member's loads".into(),
             Self::SpansTwice => "keep one: `spans` runs between support lines, `clear-spans` between faces".into(),
             Self::ClearSpansNoBearing => "give `bearing:`; the support line lies half of it behind the face".into(),
             Self::WrongCount { due, .. } => format!("give {due}, from the left"),
@@ -263,7 +279,10 @@ impl Fault {
             Self::FromBehindTo => "give `from` and `to` from the left, `to` the farther".into(),
             Self::NoWidth { .. } => "give the load a `width:`, or the member its `spacing:`".into(),
             Self::NotchTooDeep { .. } => "`depth` is what is taken away".into(),
-            Self::NoLoads => "list at least one load, or say `self-weight: yes`".into(),
+            Self::NoLoads => {
+                "list what acts on it, such as `{area: floor}` or `{line: 80 plf, case: dead}`; `self-weight: yes` if it carries only itself"
+                    .into()
+            }
             Self::LoadUnknown { nearest: Some(word), .. } => format!("did you mean `{word}`?"),
             Self::LoadUnknown { .. } => "a load has `area`, `line`, `point`, `moment` or `reaction`".into(),
             Self::LoadOfTwoKinds { .. } => "make two loads of it".into(),

@@ -53,8 +53,20 @@ pub(super) fn reach(reader: &mut Reader, form: &Form, mark: Span) -> Reach {
     }
     let from_clear = lines.is_none() && clear.is_some();
     let spans = spans.zip(left.zip(right)).map(|(spans, (left, right))| Spans { spans, left, right, from_clear });
+    if let (Some(spans), Some(bearing)) = (spans.as_ref().filter(|_| !from_clear), &bearing) {
+        bearings_apart(reader, spans, bearing);
+    }
     let spans = if from_clear { spans.zip(bearing.as_deref()).map(|(spans, bearing)| between_lines(spans, bearing)) } else { spans };
     Reach { supports, spans, bearing }
+}
+
+/// Each span must leave something between the faces of its bearings.
+fn bearings_apart(reader: &mut Reader, spans: &Spans, bearing: &[Placed<Length>]) {
+    for (i, (span, ends)) in spans.spans.iter().zip(bearing.windows(2)).enumerate() {
+        if span.value.at_most((ends[0].value + ends[1].value) / 2.0) {
+            reader.fault(&Fault::BearingsMeet { span: i + 1 }, span.span);
+        }
+    }
 }
 
 /// From spans between faces to spans between lines: a line lies half a bearing length behind its face (readings 1 and 15).

@@ -67,6 +67,8 @@ pub(super) struct Link {
 pub(super) struct Draft {
     pub mark: String,
     pub supports: Option<usize>,
+    /// Supports, from 1, that rest on something that is named, and where it stands.
+    pub named: Vec<(usize, Placed<String>)>,
     /// There if mark, use, section and material could be read; what else could not is a stand-in, and a fault has been told.
     pub member: Option<Member>,
 }
@@ -80,7 +82,7 @@ pub(super) struct Given<'a> {
 
 /// Reads one member.
 pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Given, links: &mut Vec<Link>, taken: &mut Taken) -> Draft {
-    let nothing = Draft { mark: String::new(), supports: None, member: None };
+    let nothing = Draft { mark: String::new(), supports: None, named: Vec::new(), member: None };
     let Some(form) = reader.form(node, Part::Member) else { return nothing };
     let mark = reader.placed_text(&form, "mark");
     let role = reader.word(&form, "use").and_then(|word| Some((USES.into_iter().find(|role| role.word() == word.value)?, word.span)));
@@ -131,7 +133,13 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     });
     let place = reader.text(&form, "place");
     let drawing = reader.text(&form, "drawing");
-    let rests_on = rests_on(reader, &form, supports);
+    let named = rests_on(reader, &form, supports);
+    let mut rests_on = vec![None; supports.unwrap_or_default()];
+    for (support, name) in &named {
+        if let Some(place) = rests_on.get_mut(support - 1) {
+            *place = Some(name.value.clone());
+        }
+    }
     let system = reader.yes_no(&form, "system");
     let conditions = conditions(reader, &form);
     let limits = form.node("limits").map_or_else(Limits::default, |node| limits(reader, node));
@@ -174,7 +182,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
             span: node.span,
         })
     })();
-    Draft { mark: name, supports, member }
+    Draft { mark: name, supports, named, member }
 }
 
 /// What was taken for this member where the file is silent.
@@ -269,21 +277,22 @@ fn braced(reader: &mut Reader, form: &Form, role: Option<Use>, length: Option<Le
     (edge("top"), edge("bottom"))
 }
 
-/// Names by support; as many as there are supports.
-fn rests_on(reader: &mut Reader, form: &Form, supports: Option<usize>) -> Vec<Option<String>> {
-    let mut names = vec![None; supports.unwrap_or_default()];
-    let Some(node) = form.node("rests-on") else { return names };
+/// What is named under the supports, from 1; an entry for each support is due.
+fn rests_on(reader: &mut Reader, form: &Form, supports: Option<usize>) -> Vec<(usize, Placed<String>)> {
+    let Some(node) = form.node("rests-on") else { return Vec::new() };
+    let before = reader.faults.len();
     let items = reader.list(node, "rests-on", &Kind::Text);
-    if let Some(supports) = supports.filter(|supports| items.len() > *supports) {
-        reader.fault(
-            &Fault::WrongCount { what: "rests-on", given: items.len(), due: format!("at most one for each of the {supports} supports") },
-            node.span,
-        );
+    if let Some(supports) = supports.filter(|supports| items.len() != *supports && reader.faults.len() == before) {
+        let due = format!("one for each of the {supports} supports");
+        reader.fault(&Fault::WrongCount { what: "rests-on", given: items.len(), due }, node.span);
     }
-    for (name, item) in names.iter_mut().zip(items).filter(|(_, item)| item.value != Value::Null) {
-        *name = reader.scalar(item, "rests-on", &Kind::Text).map(str::to_owned);
-    }
-    names
+    let named = items.iter().enumerate().filter(|(_, item)| item.value != Value::Null);
+    named
+        .filter_map(|(i, item)| {
+            let value = reader.scalar(item, "rests-on", &Kind::Text)?.to_owned();
+            Some((i + 1, Placed { value, span: item.span }))
+        })
+        .collect()
 }
 
 fn conditions(reader: &mut Reader, form: &Form) -> Conditions {

@@ -4,7 +4,7 @@ use super::fault::Fault;
 use super::keys::{Key, Kind, Need, Part};
 use super::model::{CodeName, Date, Placed, Use};
 use crate::text::{Faults, Span, nearest};
-use crate::units::{self, Dimension, Misread, Q, Ratio};
+use crate::units::{self, Dimension, Misread, Q, Ratio, kinds};
 use crate::yaml::{Entry, Node, Value};
 
 /// Collects what is wrong while a job is read.
@@ -212,7 +212,9 @@ impl Reader {
     /// A quantity, as it was read and whatever its sign.
     pub fn quantity<D: Dimension>(&mut self, node: &Node, what: &str, kind: &'static str) -> Option<Placed<Q<D>>> {
         let text = self.scalar(node, what, &Kind::Quantity(kind))?;
-        let read: Placed<Q<D>> = self.keep(units::read(text, kind), node, what)?;
+        let read = units::read(text, kind);
+        let read = if kind == kinds::LENGTH { read.map_err(|why| why.proposing(usual_units(what, text))) } else { read };
+        let read: Placed<Q<D>> = self.keep(read, node, what)?;
         // In N and mm nothing that is built comes near these; numbers beyond them would only overflow later.
         let size = read.value.value().abs();
         if size == 0.0 || (1e-12..=1e12).contains(&size) {
@@ -286,6 +288,18 @@ impl Reader {
                 None
             }
         }
+    }
+}
+
+/// The units in which a length of a key is usually given, as far as its number fits them.
+fn usual_units(key: &str, text: &str) -> &'static [&'static str] {
+    const LONG: [&str; 10] = ["spans", "clear-spans", "weak-spans", "left", "right", "at", "from", "to", "length", "effective-length"];
+    let number = units::read_number(text).map_or(0.0, Ratio::value);
+    match (LONG.contains(&key), number) {
+        (true, n) if n >= 100.0 => &["mm", "in", "ft"],
+        (true, _) => &["ft", "m", "in"],
+        (false, n) if n >= 36.0 => &["mm", "in"],
+        (false, _) => &["in", "mm", "ft"],
     }
 }
 

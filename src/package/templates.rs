@@ -2,6 +2,7 @@
 
 use super::markup::{inserted, literal};
 use crate::pdf::{Bug, File, Origin, Sheet};
+use crate::text::nearest;
 use minijinja::{AutoEscape, Environment, Error, ErrorKind, Output, OutputSpanKind, State, UndefinedBehavior, Value};
 use serde::Serialize;
 use sha2::{Digest, Sha256};
@@ -62,7 +63,7 @@ impl Templates {
     /// An office's own from a folder: every file in it whose name ends in `.typ`.
     ///
     /// # Errors
-    /// Where the folder or a file in it cannot be read, or is not text.
+    /// Where the folder or a file in it cannot be read, or is not text; where nothing would ever call a file.
     pub fn of_office(folder: &Path) -> std::io::Result<Self> {
         let mut own = Vec::new();
         for entry in std::fs::read_dir(folder)? {
@@ -72,7 +73,10 @@ impl Templates {
                 own.push((name, std::fs::read_to_string(&path)?));
             }
         }
-        Ok(Self::with_office(own))
+        match uncalled(&own) {
+            Some(name) => Err(std::io::Error::new(std::io::ErrorKind::InvalidInput, uncalled_in_words(name))),
+            None => Ok(Self::with_office(own)),
+        }
     }
 
     /// An office's own templates, whole, as files to attach.
@@ -101,6 +105,19 @@ impl Templates {
         }
         Ok(Filler { environment })
     }
+}
+
+/// The first file that is neither one of ours by its name nor named in another.
+fn uncalled(own: &[(String, String)]) -> Option<&str> {
+    let ours = |name: &str| BUILT_IN.iter().any(|(known, _)| *known == name);
+    let called = |name: &str| own.iter().any(|(other, text)| other != name && text.contains(name));
+    own.iter().map(|(name, _)| name.as_str()).find(|name| !ours(name) && !called(name))
+}
+
+fn uncalled_in_words(name: &str) -> String {
+    let known: Vec<&str> = BUILT_IN.iter().map(|(known, _)| *known).collect();
+    let meant = nearest(name, known.iter().copied()).map(|known| format!(" did you mean {known}?")).unwrap_or_default();
+    format!("nothing calls {name};{meant} known: {}", known.join(", "))
 }
 
 /// Text is written as a literal, markup and numbers as they are.

@@ -29,7 +29,8 @@ pub fn fingerprint(text: &[u8]) -> String {
 }
 
 /// The document of a job that was walked through.
-pub fn document(code: &dyn Code, job: &Job, source: &Source, combinations: &[codes::Combination], walked: &[Walked]) -> Results {
+pub fn document(code: &dyn Code, job: &Job, source: &Source, walked: &[Walked]) -> Results {
+    let acting = acting(job, walked);
     let register = register::Register::of(job, walked);
     let members: Vec<super::Member> = walked.iter().map(|w| member::of(code, job, w, walked, &register)).collect();
     let references = references(job, walked);
@@ -49,7 +50,7 @@ pub fn document(code: &dyn Code, job: &Job, source: &Source, combinations: &[cod
         fingerprint: Fingerprint { job: fingerprint(source.text().as_bytes()) },
         passes: members.iter().all(|m| m.passes),
         build_ups: job.build_ups.iter().map(|b| BuildUp { name: b.name.clone(), sum: value(b.sum().value(), code.shown().area) }).collect(),
-        combinations: combinations.iter().map(|c| combination(job, c)).collect(),
+        combinations: code.combinations_listed(&job.basis, &acting).iter().map(|c| combination(job, c)).collect(),
         references,
         standards: code
             .cites(&job.basis)
@@ -65,7 +66,7 @@ pub fn document(code: &dyn Code, job: &Job, source: &Source, combinations: &[cod
         assumptions: register.entries().to_vec(),
         open: Vec::new(),
         conditions: code.conditions(&job.basis),
-        cases: cases(code, job, walked),
+        cases: cases(code, job, &acting, walked),
         members,
     };
     results.open = open::items(code, job, &results);
@@ -108,16 +109,23 @@ fn references(job: &Job, walked: &[Walked]) -> Vec<Reference> {
             }
         }
     }
+    // By member in job order, whichever of its checks read the cell first.
+    let place = |mark: &String| job.members.iter().position(|m| m.mark.value == *mark);
+    references.iter_mut().for_each(|r| r.members.sort_by_key(place));
     references
 }
 
-/// The cases that load a member or stand among the area loads, with the code's letters.
-fn cases(code: &dyn Code, job: &Job, walked: &[Walked]) -> Vec<LoadCase> {
-    let acts = |case: Case| walked.iter().any(|w| w.arranged.present.contains(&case));
+/// The cases that load a member or stand among the area loads.
+fn acting(job: &Job, walked: &[Walked]) -> Vec<Case> {
+    let loads = |case: Case| walked.iter().any(|w| w.arranged.present.contains(&case));
     let given = |case: Case| job.areas.iter().flat_map(|area| &area.loads).any(|load| load.case == case);
-    (0..job.basis.cases.len())
-        .map(Case)
-        .filter(|case| acts(*case) || given(*case))
+    (0..job.basis.cases.len()).map(Case).filter(|case| loads(*case) || given(*case)).collect()
+}
+
+/// The same with the code's letters.
+fn cases(code: &dyn Code, job: &Job, acting: &[Case], walked: &[Walked]) -> Vec<LoadCase> {
+    let acts = |case: Case| walked.iter().any(|w| w.arranged.present.contains(&case));
+    (acting.iter().copied())
         .map(|case| {
             let own = &job.basis.cases[case.0];
             let like = own.nature.word();

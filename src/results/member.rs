@@ -314,11 +314,23 @@ impl Scene<'_> {
     fn diagram(&self, drawn: &Drawn) -> Diagram {
         let (name, unit, over) = self.scale(drawn.quantity);
         let span = self.shown.span;
+        // What each term comes to at the far end of its piece; a term that is nothing beside the largest is left of a difference.
+        let terms = |piece: &analysis::Piece| -> Vec<f64> {
+            let length = piece.to - piece.from;
+            let mut power = 1.0;
+            let term = |c: &f64| {
+                let term = (power * c).abs();
+                power *= length;
+                term
+            };
+            piece.polynomial(drawn.quantity).0.iter().map(term).collect()
+        };
+        let most = drawn.diagram.pieces.iter().flat_map(terms).fold(0.0, f64::max);
         let pieces = drawn.diagram.pieces.iter().map(|piece| {
             let mut power = 1.0;
-            let coefficients: Vec<f64> = (piece.polynomial(drawn.quantity).0.iter())
-                .map(|c| {
-                    let shown = rounded(unit.number(c / over) * power);
+            let coefficients: Vec<f64> = (piece.polynomial(drawn.quantity).0.iter().zip(terms(piece)))
+                .map(|(c, term)| {
+                    let shown = if term > NOTHING * most { rounded(unit.number(c / over) * power) } else { 0.0 };
                     power *= span.factor;
                     shown
                 })
@@ -383,6 +395,9 @@ impl Scene<'_> {
         }
     }
 }
+
+/// The part of the largest term of a diagram below which a term is what a subtraction left.
+const NOTHING: f64 = 1e-12;
 
 /// A number with at most five figures, without noughts behind.
 fn printed(number: f64) -> String {

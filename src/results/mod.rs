@@ -12,7 +12,9 @@ mod schema;
 pub use document::{document, fingerprint};
 pub use schema::schema;
 
+use crate::codes;
 use crate::equation::Step;
+use crate::job::model::Job;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -581,6 +583,18 @@ pub struct Envelope {
 }
 
 impl Results {
+    /// Leaves only these members, and of references, assumptions and open items those that concern them or the whole job.
+    pub fn keep(&mut self, job: &Job, marks: &[String]) {
+        let concerns = |members: &[String]| members.is_empty() || members.iter().any(|m| marks.contains(m));
+        self.members.retain(|m| marks.contains(&m.mark));
+        self.references.retain(|r| concerns(&r.members));
+        self.assumptions.retain(|a| concerns(&a.members));
+        self.passes = self.members.iter().all(|m| m.passes);
+        if let Some(code) = codes::of(&job.basis) {
+            self.open = open::items(code, job, self);
+        }
+    }
+
     /// The results of a member by its mark.
     pub fn member(&self, mark: &str) -> Option<&Member> {
         self.members.iter().find(|m| m.mark == mark)

@@ -59,6 +59,14 @@ impl fmt::Display for Misread {
 }
 
 impl Misread {
+    /// The same, with these units proposed first for a number that has none.
+    pub fn proposing(mut self, first: &[&str]) -> Self {
+        if let Self::NoUnit { number, would_do, .. } = &mut self {
+            *would_do = first.iter().map(|unit| format!("`{number} {unit}`")).collect::<Vec<_>>().join(", ");
+        }
+        self
+    }
+
     /// What to write instead.
     pub fn help(&self) -> String {
         match self {

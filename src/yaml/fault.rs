@@ -9,6 +9,7 @@ pub(super) enum Fault {
     Empty,
     Syntax { parser_says: String },
     Tab,
+    TabAfter,
     TwoDocuments,
     Anchor,
     Tag,
@@ -28,7 +29,7 @@ impl Fault {
         match self {
             Self::Empty => "empty-file",
             Self::Syntax { .. } => "yaml",
-            Self::Tab => "tab",
+            Self::Tab | Self::TabAfter => "tab",
             Self::TwoDocuments => "two-documents",
             Self::Anchor => "anchor",
             Self::Tag => "tag",
@@ -45,6 +46,7 @@ impl Fault {
             Self::Empty => "the file holds nothing".into(),
             Self::Syntax { parser_says } => format!("not YAML: {parser_says}"),
             Self::Tab => "a tab stands where spaces must".into(),
+            Self::TabAfter => "a tab stands where a space must".into(),
             Self::TwoDocuments => "a second document begins here".into(),
             Self::Anchor => "anchors and aliases (`&`, `*`) are not used in a job file".into(),
             Self::Tag => "tags (`!`) are not used in a job file".into(),
@@ -63,6 +65,7 @@ impl Fault {
                 "look for a bracket, quote or indent that is missing here or just above; put text that holds `: ` or ` #` in quotes"
             }
             Self::Tab => "indent with spaces",
+            Self::TabAfter => "put a space between the sign and what follows it",
             Self::TwoDocuments => "a job file is one document: take out the `---`, or keep one file a job",
             Self::Anchor => "write the value out; put text that begins with `&` or `*` in quotes",
             Self::Tag => "put text that begins with `!` in quotes",

@@ -61,7 +61,8 @@ pub(super) fn find(source: &Source) -> (Option<Place>, Faults) {
     (readable.then_some(root), walk.faults)
 }
 
-/// A syntax fault at a byte; a tab in the indentation of that line, or of the one before, is what is wrong then.
+/// A syntax fault at a byte; a tab in the indentation of that line, or of the one before, or a tab behind a sign right before that
+/// byte, is what is wrong then.
 pub(super) fn syntax(source: &Source, at: usize, says: &str) -> Diagnostic {
     let text = source.text();
     let at = (0..=at.min(text.len())).rev().find(|i| text.is_char_boundary(*i)).unwrap_or_default();
@@ -72,6 +73,12 @@ pub(super) fn syntax(source: &Source, at: usize, says: &str) -> Diagnostic {
         if let Some(tab) = text[start..start + indent].find('\t') {
             return Fault::Tab.at(Span::new(start + tab, start + tab + 1));
         }
+    }
+    let blank = text[line..at].trim_end_matches([' ', '\t']).len() + line;
+    if let (true, Some(tab)) = (text[..blank].ends_with([':', '-', '?', ',']), text[blank..].find('\t').map(|i| blank + i))
+        && text[blank..tab].trim().is_empty()
+    {
+        return Fault::TabAfter.at(Span::new(tab, tab + 1));
     }
     let end = at + text[at..].chars().next().filter(|c| *c != '\n').map_or(0, char::len_utf8);
     Fault::Syntax { parser_says: says.to_owned() }.at(Span::new(at, end))

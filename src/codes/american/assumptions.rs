@@ -175,6 +175,9 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
             );
         }
     }
+    if cases_of(job, member).iter().any(|case| job.basis.cases[case.0].nature == Nature::Live) {
+        say("live load", "Live load is not reduced for the area that it acts on (ASCE 7 section 4.7).", "default", "", false);
+    }
     if super::edition::is_lrfd(&job.basis) && has_plain_live(job) {
         say(
             "time effect",
@@ -212,23 +215,22 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
 /// Whether a live load of the job does not say whether it is of occupancy or of storage.
 fn has_plain_live(job: &Job) -> bool {
     let plain = |case: Case| job.basis.cases[case.0].nature == Nature::Live && job.basis.cases[case.0].use_category.is_none();
-    job.members.iter().flat_map(|member| &member.loads).any(|load| match &load.kind {
-        LoadKind::Area { area, .. } => job.areas[*area].loads.iter().any(|a| plain(a.case)),
-        LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } => plain(*case),
-        LoadKind::Reaction { .. } => false,
-    })
+    job.members.iter().flat_map(|member| cases_of(job, member)).any(plain)
+}
+
+/// The cases of a member's own loads; what other members hand down is said on their sheets.
+fn cases_of(job: &Job, member: &Member) -> Vec<Case> {
+    let cases = |kind: &LoadKind| match kind {
+        LoadKind::Area { area, .. } => job.areas[*area].loads.iter().map(|a| a.case).collect(),
+        LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } => vec![*case],
+        LoadKind::Reaction { .. } => Vec::new(),
+    };
+    member.loads.iter().flat_map(|load| cases(&load.kind)).collect()
 }
 
 /// The roof loads that a roof member's loads leave out, as a sentence; none for other members.
 fn missing_on_roof(job: &Job, member: &Member) -> Option<String> {
-    let natures: Vec<Nature> = (member.loads.iter())
-        .flat_map(|l| match &l.kind {
-            LoadKind::Area { area, .. } => job.areas[*area].loads.iter().map(|a| a.case).collect(),
-            LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } => vec![*case],
-            LoadKind::Reaction { .. } => Vec::new(),
-        })
-        .map(|case| job.basis.cases[case.0].nature)
-        .collect();
+    let natures: Vec<Nature> = cases_of(job, member).into_iter().map(|case| job.basis.cases[case.0].nature).collect();
     let roof = member.role == Use::Rafter || natures.iter().any(|n| matches!(n, Nature::Snow | Nature::RoofLive));
     if !roof {
         return None;

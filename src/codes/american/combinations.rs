@@ -113,6 +113,23 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
     combinations
 }
 
+/// The combinations without the cases that act nowhere in the job, each with the load duration of what is left of it.
+pub(super) fn listed(code: &American, basis: &Basis, acting: &[Case]) -> Vec<Combination> {
+    let all = of(code, basis);
+    let mut listed = codes::reduce(code, basis, &all, acting);
+    let lrfd = edition::is_lrfd(basis);
+    for left in listed.iter_mut().filter(|c| !c.own) {
+        let time = time::of(basis, lrfd, left, &left.factors, false).time().factor;
+        left.class = time::class_of_all(basis, &left.factors).to_owned();
+        left.time = lrfd.then_some(time);
+        left.time_printed = printed(basis, &left.factors, left.time);
+    }
+    let silent = |own: &&Combination| own.own && !listed.iter().any(|known| known.own && known.name == own.name);
+    let silent: Vec<Combination> = all.iter().filter(silent).cloned().collect();
+    listed.extend(silent);
+    listed
+}
+
 fn printed(basis: &Basis, factors: &[(Case, f64)], lambda: Option<f64>) -> String {
     match lambda {
         Some(lambda) => format!("λ {}", decimals(lambda, 2)),

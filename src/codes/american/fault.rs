@@ -106,7 +106,15 @@ impl Fault {
         match self {
             Self::UnknownWord { word, known, .. } => or_nearest(word, &known.iter().map(|k| (*k).to_owned()).collect::<Vec<_>>()),
             Self::UnknownSpecies { species, known } => or_nearest(species, known),
-            Self::UnknownGrade { grade, known, .. } => or_nearest(grade, known),
+            Self::UnknownGrade { grade, known, .. } => {
+                // Another number is another grade, not a slip of the pen.
+                let digits = |word: &str| word.chars().filter(char::is_ascii_digit).collect::<String>();
+                let same: Vec<String> = known.iter().filter(|k| digits(k) == digits(grade)).cloned().collect();
+                match nearest(grade, same.iter().map(String::as_str)) {
+                    Some(meant) => format!("did you mean `{meant}`? known: {}", listed(known)),
+                    None => format!("known: {}", listed(known)),
+                }
+            }
             Self::NoSuchSection { name, known } => match nearest(name, known.iter().map(String::as_str)) {
                 Some(meant) => format!("did you mean `{meant}`? or give `{{width: 1-1/2 in, depth: 9-1/4 in}}`"),
                 None => "write a nominal size such as `2x10`, or `{width: 1-1/2 in, depth: 9-1/4 in}`".to_owned(),

@@ -188,6 +188,12 @@ fn limits(scene: &Scene) -> Vec<[Markup; 4]> {
         if said.is_empty() {
             continue;
         }
+        // Live before total, spans before overhangs.
+        let kinds: Vec<String> = member.deflections.iter().map(|d| d.what.clone()).collect();
+        said.sort_by_key(|text| {
+            let kind = text.split(' ').next().unwrap_or_default();
+            (kinds.iter().position(|k| k == kind), text.contains(" 2L/"))
+        });
         match rows.iter_mut().find(|(_, s, b)| *s == said && *b == by) {
             Some((marks, ..)) => marks.push(member.mark.clone()),
             None => rows.push((vec![member.mark.clone()], said, by)),

@@ -70,6 +70,8 @@ fn cells(scene: &Scene) -> Vec<Cell> {
             None => lines.push((reference, vec![value], reference.members.clone())),
         }
     }
+    let place = |mark: &String| scene.results.members.iter().position(|m| m.mark == *mark);
+    lines.iter_mut().for_each(|(.., marks)| marks.sort_by_key(place));
     lines.sort_by_cached_key(|(first, ..)| (natural(&first.table), natural(&first.row)));
     let tables: Vec<String> = lines.iter().map(|(first, ..)| first.table.clone()).collect();
     let all = scene.results.members.len();
