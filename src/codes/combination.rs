@@ -94,28 +94,35 @@ pub fn spread(basis: &Basis, by_nature: &[(Nature, f64)]) -> Vec<Vec<(Case, f64)
 
 /// The combinations as they act on a member that only some cases load: absent cases are dropped, what is then the same is one.
 ///
-/// A combination that is left empty falls out. Of two that become the same with different time factors, the smaller factor stays.
+/// A combination that is left empty falls out. The standard's number goes with the combination that was written for these cases. Of two that become the same with different time factors, the smaller factor stays.
 pub fn reduce(code: &dyn Code, basis: &Basis, all: &[Combination], present: &[Case]) -> Vec<Combination> {
     let mut kept: Vec<Combination> = Vec::new();
+    // Whether a combination kept was written for the cases that are left of it.
+    let mut whole: Vec<bool> = Vec::new();
     for combination in all {
         let factors: Vec<(Case, f64)> = combination.factors.iter().copied().filter(|(case, _)| present.contains(case)).collect();
         if factors.is_empty() {
             continue;
         }
         let name = if combination.own { combination.name.clone() } else { name(code, basis, &factors) };
-        let complete = factors.len() == combination.factors.iter().filter(|(c, _)| c.0 < Nature::ALL.len()).count();
+        let complete = combination.factors.iter().all(|(case, _)| present.contains(case) || case.0 >= Nature::ALL.len());
         let reduced = Combination { name, factors, ..combination.clone() };
-        match kept.iter_mut().find(|k| !k.own && !reduced.own && k.factors == reduced.factors && k.purpose == reduced.purpose) {
-            Some(known) => {
+        let same = |k: &Combination| !k.own && !reduced.own && k.factors == reduced.factors && k.purpose == reduced.purpose;
+        match kept.iter().position(same) {
+            Some(at) => {
+                let known = &mut kept[at];
                 if let (Some(a), Some(b)) = (known.time, reduced.time) {
                     known.time = Some(a.min(b));
                 }
-                // The standard's own number goes with the combination that was written for these cases.
-                if complete && !known.number.is_empty() && known.factors.len() < combination.factors.len() {
+                if complete && !whole[at] && !known.number.is_empty() {
                     known.number.clone_from(&reduced.number);
+                    whole[at] = true;
                 }
             }
-            None => kept.push(reduced),
+            None => {
+                kept.push(reduced);
+                whole.push(complete);
+            }
         }
     }
     kept

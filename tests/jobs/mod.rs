@@ -198,3 +198,16 @@ members:
     assert_eq!(factor(crane, "{line: 80 plf, case: hoist}", "incised: yes").0, 0.8);
     assert_eq!(factor(crane, "{line: 80 plf, case: hoist}, {line: 8 plf, case: live}", "").0, 0.8);
 }
+
+/// ASCE 7-16 2.4.1 and 2.4.5: a combination without a case that acts nowhere keeps the number that it was written under, also where
+/// a case of the engineer's own stands beside the standard's.
+#[test]
+fn combinations_keep_their_numbers() {
+    let results = results_of(&std::fs::read_to_string(root().join("examples/cider-house.yaml")).unwrap());
+    let number = |name: &str| results.combinations.iter().find(|c| c.name == name).map(|c| c.number.as_str());
+    assert_eq!(number("D + L + barrels"), Some("2"));
+    assert_eq!(number("D + 0.75 L + 0.75 barrels + 0.75 S"), Some("4"));
+    assert_eq!(number("D + 0.6 W"), Some("5"));
+    assert_eq!(number("0.6 D + 0.6 W"), Some("7"));
+    assert!(results.combinations.iter().all(|c| !c.factors.contains_key("rain") && !c.factors.contains_key("seismic")));
+}
