@@ -63,6 +63,9 @@ pub struct Demand {
     pub single: bool,
     /// Place from the left end, along the member.
     pub at: f64,
+    /// Between the points of zero moment about the strong axis around the place, in this combination and load set; nought where the code
+    /// does not ask for it.
+    pub between: f64,
     /// What is asked.
     pub action: Action,
 }

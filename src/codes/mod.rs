@@ -294,6 +294,10 @@ pub trait Prepared {
     fn checks(&self) -> &[CheckAbout];
     /// Where the shear is looked at beside each support, and the distance over which point loads count in part.
     fn shear_sections(&self, panels: &[Panel], supports: &[f64]) -> (Vec<Beside>, f64);
+    /// Whether its checks of moments look at the length between points of zero moment.
+    fn asks_zero_moments(&self) -> bool {
+        false
+    }
     /// The part of load duration in a combination: `present` are the combination's cases that load this member.
     fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time;
     /// Deflections that are limited or shown, of the cases that load this member.

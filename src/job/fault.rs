@@ -296,7 +296,7 @@ impl Fault {
             Self::KeyOfOtherCode { codes, .. } => format!("it belongs to {}; leave it out", one_of(codes)),
             Self::KeyOfOtherUse { uses, .. } => format!("it belongs to {}; leave it out", one_of(uses)),
             Self::KeyNotCovered { .. } => "leave it out, and see to it by other means".into(),
-            Self::NotCovered { .. } => "this version covers the american code: joists, rafters, beams and headers of sawn lumber".into(),
+            Self::NotCovered { .. } => "this version covers the american code: joists, rafters, beams and headers".into(),
         }
     }
 

@@ -27,17 +27,21 @@ pub(super) fn section(reader: &mut Reader, node: &Node) -> Option<Placed<Section
 
 /// The material: species and grade, a class, or values with a source.
 pub(super) fn material(reader: &mut Reader, node: &Node) -> Option<Placed<MaterialAsked>> {
+    let before = reader.faults.len();
     let form = reader.form(node, Part::Material)?;
     if reader.code != Some(CodeName::American) {
         return None;
     }
-    // `class` and `combination` have been refused by now.
+    // `class` has been refused by now.
     let given: Vec<&'static str> =
         ["species", "class", "combination", "custom"].into_iter().filter(|key| form.node(key).is_some()).collect();
     let value = match given.as_slice() {
         ["species"] => graded(reader, &form),
+        ["combination"] | ["species", "combination"] => combination(reader, &form),
         ["custom"] => custom(reader, &form),
-        ["class" | "combination"] => None,
+        ["class"] => None,
+        // What was probably meant has been told.
+        [] if form.says("combination") && reader.faults.len() > before => None,
         [] if form.says("grade") || form.says("species") => graded(reader, &form),
         [] if form.says("custom") => None,
         _ => {
@@ -54,23 +58,27 @@ fn graded(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
     Some(MaterialAsked::Graded { species: species?, grade: grade? })
 }
 
+fn combination(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
+    let (name, species) = (reader.placed_text(form, "combination")?, reader.placed_text(form, "species"));
+    if let Some(grade) = form.node("grade") {
+        reader.fault(&Fault::MaterialUnclear { given: vec!["grade", "combination"] }, grade.span);
+        return None;
+    }
+    Some(MaterialAsked::Combination { name, species })
+}
+
 fn custom(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
     needed(reader, form, &["kind", "source", "values"]);
     let (name, kind, source) = (reader.text(form, "custom"), reader.word(form, "kind"), reader.text(form, "source"));
-    let kind = kind.filter(|kind| {
-        let covered = kind.value != "glulam";
-        if !covered {
-            reader.fault(&Fault::NotCovered { what: "`kind: glulam`".into() }, kind.span);
-        }
-        covered
-    });
     let values = form.node("values").and_then(|node| reader.form(node, Part::CustomValues))?;
     let before = reader.faults.len();
-    let (mut stresses, mut numbers) = (Vec::new(), Vec::new());
+    let (mut stresses, mut numbers, mut lengths) = (Vec::new(), Vec::new(), Vec::new());
     for key in Part::CustomValues.keys() {
         let Some(entry) = values.entry(key.name) else { continue };
         let named = Placed { value: key.name.to_owned(), span: entry.key_span };
-        if key.kind == Kind::Number {
+        if key.name == "size_depth" {
+            lengths.extend(reader.positive(&entry.node, key.name, kinds::LENGTH).map(|length| (named, length.value)));
+        } else if key.kind == Kind::Number {
             numbers.extend(specific_gravity(reader, &entry.node, key.name).map(|number| (named, number.value)));
         } else {
             stresses.extend(reader.positive(&entry.node, key.name, kinds::STRESS).map(|stress| (named, stress.value)));
@@ -78,7 +86,7 @@ fn custom(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
     }
     let (name, kind, source) = (name?, kind?, source?);
     let kind = Placed { value: kind.value.to_owned(), span: kind.span };
-    (reader.faults.len() == before).then_some(MaterialAsked::Custom { name, kind, source, stresses, numbers })
+    (reader.faults.len() == before).then_some(MaterialAsked::Custom { name, kind, source, stresses, numbers, lengths })
 }
 
 fn specific_gravity(reader: &mut Reader, node: &Node, name: &str) -> Option<Placed<crate::units::Ratio>> {

@@ -507,7 +507,12 @@ pub enum MaterialAsked {
     /// A strength class.
     Class(Placed<String>),
     /// A glulam combination or stress class.
-    Combination(Placed<String>),
+    Combination {
+        /// Its designation.
+        name: Placed<String>,
+        /// The species of its laminations, for a stress class that is made of several.
+        species: Option<Placed<String>>,
+    },
     /// Values with a stated source (reading 41).
     Custom {
         /// Its name.
@@ -520,6 +525,8 @@ pub enum MaterialAsked {
         stresses: Vec<(Placed<String>, Stress)>,
         /// Numbers without unit by key (specific gravity).
         numbers: Vec<(Placed<String>, Ratio)>,
+        /// Lengths by key.
+        lengths: Vec<(Placed<String>, Length)>,
     },
 }
 

@@ -47,6 +47,15 @@ fn member() -> Member {
         C_r: one,
         S_y: IN3.of(22.969),
         I_y: IN4.of(40.195),
+        F_bx_pos: PSI.of(1000.0),
+        F_bx_neg: PSI.of(1000.0),
+        F_vx: PSI.of(180.0),
+        E_x: PSI.of(1.7e6),
+        E_y_min: PSI.of(620_000.0),
+        C_c: one,
+        C_I: one,
+        b_most: IN.of(10.75),
+        d_size: IN.of(11.25),
         F_by: PSI.of(1000.0),
         F_vy: PSI.of(180.0),
         E_y: PSI.of(1.7e6),
@@ -84,6 +93,8 @@ fn asked(moment: f64) -> Asked {
         delta_x: zero,
         delta_y: zero,
         delta_most: zero,
+        L_0: zero,
+        C_vr: one,
         l_u: IN.of(114.0),
         l_b: zero,
         d_n: zero,
@@ -96,6 +107,7 @@ fn asked(moment: f64) -> Asked {
 }
 
 const HOW: How = How {
+    layup: None,
     lrfd: false,
     statics: Statics::Diagram,
     held: None,

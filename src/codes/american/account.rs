@@ -1,5 +1,6 @@
 //! The account of factors: reference value, every factor of Table 4.3.1, adjusted value.
 
+use super::glued::Layup;
 use super::notation;
 use super::prepared::{Bending, psi};
 use crate::codes::{Account, AccountColumn, AccountRow, Time, Worked};
@@ -38,17 +39,40 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
     let modulus = |check: &str, symbol: &str, otherwise: f64| {
         step(check, symbol).map_or_else(|| million(otherwise), |s| million(s.value * PSI.factor))
     };
-    let with_stability = step("bending", "E'_min").is_some();
+    // Of glued laminated timber the value of the axis and edge that govern, and the weak axis' modulus.
+    let flat = matches!(bending.layup(), Some(Layup::Laminated { flat: true, .. }));
+    let is_laminated = matches!(bending.layup(), Some(Layup::Laminated { .. }));
+    let minimum = if is_laminated { "E'_y,min" } else { "E'_min" };
+    let with_stability = step("bending", minimum).is_some();
+    let strength = match (is_laminated, flat) {
+        (true, true) => Property { letter: notation::F_by.letter(), reference: psi(m.F_by.value()), adjusted: stress("bending", "F'_by") },
+        (true, false) if step("bending", "F_bx-").is_some() => {
+            Property { letter: notation::F_bx_neg.letter(), reference: psi(m.F_bx_neg.value()), adjusted: stress("bending", "F'_bx") }
+        }
+        (true, false) => {
+            Property { letter: notation::F_bx_pos.letter(), reference: psi(m.F_bx_pos.value()), adjusted: stress("bending", "F'_bx") }
+        }
+        _ => Property { letter: notation::F_b.letter(), reference: psi(m.F_b.value()), adjusted: stress("bending", "F'_b") },
+    };
+    let stability_modulus = if is_laminated {
+        Property { letter: notation::E_y_min.letter(), reference: million(m.E_y_min.value()), adjusted: modulus("bending", minimum, 0.0) }
+    } else {
+        Property { letter: notation::E_min.letter(), reference: million(m.E_min.value()), adjusted: modulus("bending", minimum, 0.0) }
+    };
     let properties = [
-        Property { letter: notation::F_b.letter(), reference: psi(m.F_b.value()), adjusted: stress("bending", "F'_b") },
-        Property { letter: notation::F_v.letter(), reference: psi(m.F_v.value()), adjusted: stress("shear", "F'_v") },
+        strength,
+        Property {
+            letter: notation::F_v.letter(),
+            reference: psi(if flat { m.F_vy } else { m.F_v }.value()),
+            adjusted: stress("shear", "F'_v"),
+        },
         Property { letter: notation::F_c_perp.letter(), reference: psi(m.F_c_perp.value()), adjusted: stress("bearing", "F'_c,perp") },
         Property {
             letter: notation::E.letter(),
-            reference: million(m.E.value()),
+            reference: million(if flat { m.E_y } else { m.E }.value()),
             adjusted: modulus("deflection", "E'", (m.E * m.C_M_E * m.C_t_E * m.C_i_E).value()),
         },
-        Property { letter: notation::E_min.letter(), reference: million(m.E_min.value()), adjusted: modulus("bending", "E'_min", 0.0) },
+        stability_modulus,
     ];
     let count = if with_stability { 5 } else { 4 };
     let time = governing.iter().find(|(name, ..)| *name == "bending").or(governing.first()).map(|(.., t)| *t);
@@ -60,9 +84,11 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
     let or_from = |(value, because): (String, String), from: String| if because.is_empty() { (value, from) } else { (value, because) };
     let stability = found("bending", "C_L").unwrap_or_else(|| ("1.0".to_owned(), "no bending".to_owned()));
     let stability = or_from(stability, from("bending", "l_u", "free length of the edge"));
+    let volume = found("bending", "C_V").unwrap_or_else(|| ("1.0".to_owned(), "not of this axis".to_owned()));
+    let volume = or_from(volume, from("bending", "L_0", "between points of zero moment"));
     let area = found("bearing", "C_b").unwrap_or_else(|| ("1.0".to_owned(), "bearing is not checked".to_owned()));
     let area = or_from(area, from("bearing", "l_b", "bearing length"));
-    let rows = factors(bending, time, stability, area);
+    let rows = factors(bending, time, stability, volume, area);
     Account {
         unit: "psi",
         columns: properties
@@ -89,12 +115,26 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
             })
             .collect(),
         reference: bending.material.table.clone(),
-        remark: if with_stability { "E, E_min in 10⁶ psi" } else { "E in 10⁶ psi" },
-        adjusted_reference: "NDS Table 4.3.1",
+        remark: match (with_stability, is_laminated) {
+            (true, true) => "E, E_y,min in 10⁶ psi",
+            (true, false) => "E, E_min in 10⁶ psi",
+            (false, _) => "E in 10⁶ psi",
+        },
+        adjusted_reference: match bending.layup() {
+            None => "NDS Table 4.3.1",
+            Some(Layup::Laminated { .. }) => "NDS Table 5.3.1",
+            Some(Layup::Composite { .. }) => "NDS Table 8.3.1",
+        },
     }
 }
 
-fn factors(bending: &Bending, time: Option<&Time>, stability: (String, String), area: (String, String)) -> Vec<Factor> {
+fn factors(
+    bending: &Bending,
+    time: Option<&Time>,
+    stability: (String, String),
+    volume: (String, String),
+    area: (String, String),
+) -> Vec<Factor> {
     let m = &bending.member;
     let one = |r: Ratio| Some(factor(r));
     let because = |letter: &Letter| bending.facts.of(letter).map(|f| f.because.clone()).unwrap_or_default();
@@ -140,6 +180,34 @@ fn factors(bending: &Bending, time: Option<&Time>, stability: (String, String), 
         "NDS 4.3.4",
     ));
     rows.push(row(notation::C_L.letter(), "beam stability", only_b(stability.0), stability.1, "NDS 3.3.3"));
+    if let Some(layup) = bending.layup() {
+        let laminated = matches!(layup, Layup::Laminated { .. });
+        let clause = if laminated { "NDS 5.3.6" } else { "NDS 8.3.6" };
+        let why = if volume.1.is_empty() {
+            "the lesser of C_L and C_V counts".to_owned()
+        } else {
+            format!("{}; the lesser of C_L and C_V", volume.1)
+        };
+        rows.push(row(notation::C_V.letter(), "volume", only_b(volume.0), why, clause));
+        if laminated {
+            rows.push(row(notation::C_c.letter(), "curvature", only_b(factor(m.C_c)), because(notation::C_c.letter()), "NDS 5.3.8"));
+            rows.push(row(
+                notation::C_I.letter(),
+                "stress interaction",
+                only_b(factor(m.C_I)),
+                because(notation::C_I.letter()),
+                "NDS 5.3.9",
+            ));
+            if matches!(layup, Layup::Laminated { flat: true, .. }) {
+                let why = because(notation::C_fu_b.letter());
+                rows.push(row(notation::C_fu_b.letter(), "flat use", only_b(factor(m.C_fu_b)), why, "NDS 5.3.7"));
+            }
+        } else {
+            rows.push(row(notation::C_r.letter(), "repetitive", only_b(factor(m.C_r)), because(notation::C_r.letter()), "NDS 8.3.7"));
+        }
+        rows.push(row(notation::C_b.letter(), "bearing area", [None, None, Some(area.0), None, None], area.1, "NDS 3.10.4"));
+        return rows;
+    }
     rows.push(row(notation::C_F_b.letter(), "size", only_b(factor(m.C_F_b)), because(notation::C_F_b.letter()), "NDS 4.3.6"));
     let flat = [one(m.C_fu_b), None, None, one(m.C_fu_E), one(m.C_fu_E)];
     let flat = if m.C_fu_E.value() == 1.0 { only_b(factor(m.C_fu_b)) } else { flat };

@@ -24,13 +24,14 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
     let preparer = job.about.prepared_by.clone().unwrap_or_else(|| "engineer of record".to_owned());
     let preparer = preparer.as_str();
     let wet = member.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet;
-    say(
-        "moisture",
-        if wet { "Moisture content above 19 % in service." } else { "Moisture content at most 19 % in service." },
-        "job",
-        preparer,
-        false,
-    );
+    let laminated = material.class == Class::Laminated;
+    let moisture = match (laminated, wet) {
+        (false, true) => "Moisture content above 19 % in service.",
+        (false, false) => "Moisture content at most 19 % in service.",
+        (true, true) => "Moisture content of glued laminated timber 16 % or more in service.",
+        (true, false) => "Moisture content of glued laminated timber below 16 % in service.",
+    };
+    say("moisture", moisture, "job", preparer, false);
     match &member.top {
         Bracing::Sheathed => say("top edge", "Sheathing fixed to the top edge holds it throughout.", "job", preparer, false),
         Bracing::Continuous => say("top edge", "The top edge is held throughout, by other means than sheathing.", "job", preparer, false),
@@ -101,7 +102,7 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
     if member.self_weight {
         say("own weight", "Own weight by specific gravity at 19 % moisture (NDS Supplement 3.1.3).", "reading 9", "", false);
     }
-    if matches!(member.role, Use::Joist | Use::Rafter) && member.system != Some(false) && !material.class.is_timber() {
+    if matches!(member.role, Use::Joist | Use::Rafter) && member.system != Some(false) && !material.class.is_timber() && !laminated {
         say("repetitive", "Joists and rafters are three or more.", "reading 21", preparer, false);
     }
     if member.slope.is_some() {
@@ -147,7 +148,7 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
         say("overhang", "On an overhang a limit takes twice its length (IBC Table 1604.3, note i).", "reading 7", "", false);
     }
     let green = member.conditions.green;
-    let thick = section.nominal.0 >= 4.0;
+    let thick = section.nominal.0 >= 4.0 && material.glued.is_none();
     if wet || green == Some(true) {
         say(
             "total",
@@ -184,6 +185,34 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
             "Live load is that of occupancy: λ 0.8. Storage would take 0.7 (NDS Table N3); a load case like live says so by its \
              `use-category`.",
             "default",
+            preparer,
+            true,
+        );
+    }
+    if laminated {
+        say(
+            "layup",
+            "Glued laminated timber is straight and prismatic, of one piece in its width or with its edge joints glued; curvature and stress \
+             interaction factors do not apply (NDS 5.3.8, 5.3.9).",
+            "default",
+            preparer,
+            false,
+        );
+        say(
+            "volume",
+            "The volume factor takes the length between the points of zero moment around the section, in the combination and load set \
+             looked at.",
+            "reading 25",
+            "",
+            false,
+        );
+    }
+    if material.class == Class::Composite {
+        say(
+            "composite",
+            "Structural composite lumber is used dry, bent about its strong axis, within what its report covers: sizes, bearing, holes and \
+             fastening are as the report says.",
+            "reading 41",
             preparer,
             true,
         );

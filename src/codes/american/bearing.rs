@@ -3,7 +3,7 @@
 #![allow(non_snake_case)]
 
 use super::member::{Asked, How, Member};
-use super::notation;
+use super::{glued, notation};
 use crate::eq;
 use crate::equation::Trace;
 use crate::units::{IN, Length, Ratio, Stress, quantity, sq};
@@ -34,6 +34,9 @@ fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
         eq!(C_b = (l_b + quantity::<_, _, T>(l_b, 0.375, &IN)) / l_b; "NDS Eq. 3.10-2");
         C_b
     };
+    if let Some(layup) = how.layup {
+        return glued::bearing(m, how, layup, C_b);
+    }
     if how.lrfd {
         eq!(F_c_perp_adj = F_c_perp * K_F_perp * phi_c * C_M_perp * C_t_perp * C_i_perp * C_b; "NDS Table 4.3.1");
         return F_c_perp_adj;
@@ -43,6 +46,9 @@ fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
 }
 
 fn along<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
+    if how.layup.is_some() {
+        return glued::along(m, q, how);
+    }
     let &Member { F_c, C_M_c, C_t_c, C_F_c, C_i_c, K_F_c, phi_c, .. } = m;
     let &Asked { C_D, lambda, .. } = q;
     if how.lrfd {

@@ -3,7 +3,7 @@
 #![allow(non_snake_case)]
 
 use super::member::{Asked, How, Member};
-use super::{notation, statics};
+use super::{glued, notation, statics};
 use crate::eq;
 use crate::equation::Trace;
 use crate::units::{Ratio, Stress, number, sq, sqrt};
@@ -21,6 +21,9 @@ pub fn bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio
 
 /// Adjusted bending design value about the strong axis; with it the critical stress of lateral buckling, where that was worked out.
 pub fn adjusted<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> (Stress<T>, Option<Stress<T>>) {
+    if let Some(layup) = how.layup {
+        return glued::bending(m, q, how, layup);
+    }
     let &Member { F_b, C_M_b, C_t_b, C_F_b, C_fu_b, C_i_b, C_r, K_F_b, phi_b, .. } = m;
     let &Asked { C_D, lambda, .. } = q;
     if let Some(because) = held(m, how) {
@@ -47,7 +50,7 @@ pub fn adjusted<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> (Stress<T>,
 }
 
 /// Clause and reason why the stability factor is 1 without a calculation; none: it has to be worked out.
-fn held<T: Trace>(m: &Member<T>, how: &How) -> Option<(&'static str, &'static str)> {
+pub fn held<T: Trace>(m: &Member<T>, how: &How) -> Option<(&'static str, &'static str)> {
     if m.d.at_most(m.b) {
         return Some(("NDS 3.3.3.1", "depth not more than breadth"));
     }
@@ -69,6 +72,9 @@ pub fn stability<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, F_b_star: Str
 
 /// Adjusted modulus for stability.
 fn stiffness<T: Trace>(m: &Member<T>, how: &How) -> Stress<T> {
+    if let Some(layup) = how.layup {
+        return glued::stability_modulus(m, how, layup);
+    }
     let &Member { E_min, C_M_E, C_t_E, C_i_E, C_fu_E, K_F_E, phi_E, .. } = m;
     if how.lrfd {
         eq!(E_min_adj = E_min * K_F_E * phi_E * C_M_E * C_t_E * C_fu_E * C_i_E; "NDS Table 4.3.1");

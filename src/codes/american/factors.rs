@@ -3,24 +3,24 @@
 #![allow(non_snake_case)]
 
 use super::fault::Fault;
+use super::layup::{self, Glued, Volume};
 use super::limits::Deflect;
 use super::material::{Class, Resolved as Material, size_in_words};
 use super::member::Member;
 use super::section::Resolved as Section;
 use super::{edition, notation, tables};
-use crate::codes::{Demand, Read, Statics};
+use crate::codes::Read;
 use crate::equation::{Facts, Symbol};
 use crate::job::model::{Bracing, Job, Member as Entry, Moisture, Use};
 use crate::table::{Found, Row};
 use crate::text::Faults;
-use crate::units::{IN, Q, Ratio, sq};
+use crate::units::{IN, Ratio, sq};
 
 /// A member's factors, settled.
 pub(super) struct Settled {
     pub member: Member,
     pub facts: Facts,
     pub read: Vec<Read>,
-    pub effective: Effective,
     pub deflect: Deflect,
 }
 
@@ -88,12 +88,21 @@ impl Reader<'_> {
             self.state(letters, "NDS 4.3.3", "dry in service");
             return ONES;
         }
+        if self.material.class == Class::Composite {
+            self.faults
+                .push(Fault::NotForGlued { what: "wet service, which a composite's report would have to cover," }.at(self.entry.mark.span));
+            return ONES;
+        }
+        if self.material.class == Class::Laminated {
+            self.state(letters, "NDS 5.3.3", "wet in service: 16 % or more");
+            return self.row(tables::GLULAM_WET.rows().next());
+        }
         let values = match self.material.class {
             Class::SouthernPine => "4B",
             Class::Rated => "4C",
             Class::Timber if self.material.species.starts_with("Southern Pine") => "4D Southern Pine",
             Class::Timber | Class::CustomTimber => "4D",
-            Class::Dimension | Class::Custom => "4A",
+            Class::Dimension | Class::Custom | Class::Laminated | Class::Composite => "4A",
         };
         let row = tables::WET.row(&[("values", values)]);
         let mut factors = self.row(row);
@@ -145,6 +154,7 @@ impl Reader<'_> {
                 let (b, c) = (row.as_ref().and_then(|r| r.number("F_b")), row.as_ref().and_then(|r| r.number("F_c")));
                 (self.keep(b), self.keep(c), "NDS 4.3.6, Supp. Table 4B", "size is in the reference value".to_owned())
             }
+            Class::Laminated | Class::Composite => (ONE, ONE, "NDS 5.3.6", "the volume factor stands for it".to_owned()),
             Class::Rated => (ONE, ONE, "NDS 4.3.6, Supp. Table 4C", "machine stress rated".to_owned()),
             Class::Timber | Class::CustomTimber => {
                 let row = tables::SIZE_TIMBERS.row(&[("property", "F_b")]);
@@ -173,6 +183,14 @@ impl Reader<'_> {
             self.state([&notation::C_fu_b, &notation::C_fu_E], "NDS 4.3.7", "on edge");
             return (ONE, ONE);
         }
+        if self.material.class == Class::Composite {
+            self.faults
+                .push(Fault::NotForGlued { what: "flat use, which a composite's report would have to cover," }.at(self.entry.mark.span));
+            return (ONE, ONE);
+        }
+        if self.material.class == Class::Laminated {
+            return (self.flat_use_of_laminated(), ONE);
+        }
         self.state([&notation::C_fu_b, &notation::C_fu_E], "NDS 4.3.7", "laid flat");
         if self.material.class.is_timber() {
             return self.flat_use_of_timber().unwrap_or_else(|| {
@@ -190,6 +208,15 @@ impl Reader<'_> {
         }
         if self.entry.conditions.flat {
             self.faults.push(Fault::FlatAndTilt.at(self.entry.mark.span));
+        }
+        match self.material.class {
+            Class::Composite => {
+                let what = "bending about the weak axis, which a composite's report would have to cover,";
+                self.faults.push(Fault::NotForGlued { what }.at(self.entry.mark.span));
+                return Sideways { C_F: ONE, C_fu: ONE, C_fu_E: ONE };
+            }
+            Class::Laminated => return Sideways { C_F: ONE, C_fu: self.flat_use_of_laminated(), C_fu_E: ONE },
+            _ => {}
         }
         self.facts.state(&notation::C_r_y, "NDS 4.3.9", "not taken across the depth");
         if !self.material.class.is_timber() {
@@ -209,6 +236,24 @@ impl Reader<'_> {
             }
         };
         Sideways { C_F: ONE, C_fu, C_fu_E }
+    }
+
+    /// C_fu of laminated timber on F_by: its rule looks at the side along the wide faces of the laminations. NDS 5.3.7.
+    fn flat_use_of_laminated(&mut self) -> Ratio {
+        let row = tables::GLULAM_FLAT.rows().next();
+        let number = |column: &str| row.as_ref().and_then(|r| r.number(column));
+        let side = self.section.width.number_in(&IN);
+        let value = |column: &str| number(column).map_or(f64::NAN, |f| f.value);
+        self.read.extend(number("root").map(|f| Read { cell: f.cell, value: f.value, unit: "" }));
+        let (factor, because) = if side < value("d_below") - 1e-9 {
+            (libm::pow(value("d_reference") / side, 1.0 / value("root")), format!("(12/{side})^(1/9)"))
+        } else {
+            (1.0, "12 in and more".to_owned())
+        };
+        for letter in [&notation::C_fu_b, &notation::C_fu_y] {
+            self.facts.state(letter, "NDS 5.3.7", because.clone());
+        }
+        Ratio::new(factor)
     }
 
     fn flat_use_of_dimension(&mut self) -> Ratio {
@@ -232,6 +277,10 @@ impl Reader<'_> {
             self.state(letters, "NDS 4.3.8", "not incised");
             return ONES;
         }
+        if self.material.glued.is_some() {
+            self.faults.push(Fault::NotForGlued { what: "the incising factor" }.at(self.entry.mark.span));
+            return ONES;
+        }
         if self.material.class.is_timber() {
             self.faults.push(Fault::NotForTimbers { what: "the incising factor" }.at(self.entry.mark.span));
             return ONES;
@@ -249,6 +298,14 @@ impl Reader<'_> {
         let repetitive = matches!(self.entry.role, Use::Joist | Use::Rafter | Use::Stud);
         let plies = self.entry.plies.value >= 3;
         let timber = self.material.class.is_timber();
+        if self.material.class == Class::Laminated {
+            if self.entry.system == Some(true) {
+                let why = "it does not apply to glued laminated timber";
+                self.faults.push(Fault::RepetitiveNotAllowed { why }.at(self.entry.mark.span));
+            }
+            return ONE;
+        }
+        let composite = self.material.class == Class::Composite;
         let (applies, because) = match self.entry.system {
             Some(true) if timber => {
                 self.faults
@@ -264,8 +321,23 @@ impl Reader<'_> {
             None if repetitive => (false, "top edge not joined throughout"),
             None => (false, "single member"),
         };
+        if composite {
+            self.facts.state(&notation::C_r, "NDS 8.3.7", because);
+            let row = tables::REPETITIVE.row(&[("member", "structural composite lumber")]);
+            return if applies { self.keep(row.and_then(|r| r.number("F_b"))) } else { ONE };
+        }
         self.facts.state(&notation::C_r, "NDS 4.3.9", because);
         if applies { self.keep(row.and_then(|r| r.number("F_b"))) } else { ONE }
+    }
+
+    /// What is said of the letters that only glued members have.
+    fn state_glued(&mut self, glued: &Glued) {
+        let memory = if glued.balanced { "balanced layup" } else { "layup not balanced" };
+        self.state([&notation::C_c], "NDS 5.3.8", "straight");
+        self.state([&notation::C_I], "NDS 5.3.9", "not tapered");
+        for letter in [&notation::F_bx_pos, &notation::F_bx_neg] {
+            self.facts.state(letter, self.material.about.table.clone(), memory);
+        }
     }
 
     /// K_F and φ of LRFD. NDS Appendix N.
@@ -312,6 +384,15 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
     let S_y = plies * d * sq(b / plies) / 6.0;
     let I_y = plies * d * (b / plies) * sq(b / plies) / 12.0;
     let v = material.values;
+    let flat = entry.conditions.flat;
+    if let Some(glued) = &material.glued {
+        reader.state_glued(glued);
+    }
+    let b_most = layup::volume_row(&material.species).and_then(|r| r.quantity("b_most")).map_or(b, |f| f.value);
+    let d_size = match material.glued.as_ref().map(|g| g.volume) {
+        Some(Volume::Exponent(_, depth)) => depth,
+        _ => d,
+    };
     let member = Member {
         b,
         d,
@@ -321,12 +402,21 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
         S_y,
         I_y,
         F_b: v.F_b,
-        F_by: v.F_b,
-        F_vy: v.F_v,
-        E_y: v.E,
+        F_by: v.F_by,
+        F_vy: v.F_vy,
+        E_y: v.E_y,
+        F_bx_pos: v.F_b,
+        F_bx_neg: v.F_b_neg,
+        F_vx: v.F_v,
+        E_x: v.E,
+        E_y_min: v.E_y_min,
+        C_c: ONE,
+        C_I: ONE,
+        b_most,
+        d_size,
         F_v: v.F_v,
         F_c: v.F_c,
-        F_c_perp: v.F_c_perp,
+        F_c_perp: if flat { v.F_c_perp_y } else { v.F_c_perp },
         E: v.E,
         E_min: v.E_min,
         C_M_b: C_M.b,
@@ -364,67 +454,12 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
         phi_E: phi.E,
     };
     let mut read = reader.read;
-    let deflect = Deflect::of(job, entry, wet, &mut read);
+    let deflect = Deflect::of(job, entry, wet, material.class == Class::Laminated && entry.tilt.is_none() && !flat, &mut read);
     if reader.faults.is_empty() && member.has_gap() {
         reader.faults.push(Fault::NoFactor { section: section.name.clone() }.at(entry.section.span));
     }
     if !reader.faults.is_empty() {
         return Err(reader.faults);
     }
-    Ok(Settled { member, facts: reader.facts, read, effective: Effective, deflect })
-}
-
-/// Rules that look at the demand: effective lengths and where the bearing-area factor counts.
-pub(super) struct Effective;
-
-impl Effective {
-    /// How many unbraced lengths and how many depths make the effective length. NDS Table 3.3.3 (reading 20).
-    ///
-    /// The rows for uniform and mid-span load are for one span so loaded; else the row for any other loading.
-    pub(super) fn length(&self, demand: &Demand, gap: f64, depth: f64) -> (f64, f64) {
-        let row = self.row(demand, gap, depth);
-        let number = |column: &str| row.as_ref().and_then(|r| r.bare(column)).unwrap_or(f64::NAN);
-        (number("l_u"), number("d"))
-    }
-
-    /// The cells of the same.
-    pub(super) fn read(&self, demand: &Demand, gap: f64, depth: f64) -> Vec<Read> {
-        let row = self.row(demand, gap, depth);
-        let cells = ["l_u", "d"].into_iter().filter_map(|column| row.as_ref()?.number(column)).filter(|found| found.value != 0.0);
-        cells.map(|found| Read { cell: found.cell, value: found.value, unit: "" }).collect()
-    }
-
-    fn row(&self, demand: &Demand, gap: f64, depth: f64) -> Option<Row<'static>> {
-        const ENDS: &str = "held at the ends";
-        const LOADS: &str = "held at the loads";
-        let slenderness = gap / depth;
-        let at = [("ratio", slenderness)];
-        let single = |loading, held| {
-            tables::EFFECTIVE_LENGTH.row_at(&[("member", "single span"), ("loading", loading), ("held_at_load", held)], &at)
-        };
-        let same = |a: f64, b: f64| (a - b).abs() < 1e-6 * b;
-        let special = match demand.statics {
-            Statics::Uniform { .. } if demand.single => single("uniform", ENDS),
-            Statics::MidPoint { span, .. } if demand.single && same(gap, span) => single("point at mid-span", ENDS),
-            Statics::MidPoint { span, .. } if demand.single && same(gap, 0.5 * span) => single("point at mid-span", LOADS),
-            _ => None,
-        };
-        let any = || tables::EFFECTIVE_LENGTH.row_at(&[("loading", "any other loading")], &at);
-        special.or_else(any)
-    }
-
-    /// Why the bearing-area factor is 1; none where the bearing is short enough and far enough from the end for it. NDS 3.10.4.
-    pub(super) fn plain_bearing(&self, length: f64, to_end: f64) -> Option<&'static str> {
-        let row = tables::BEARING.rows().next();
-        let limit = |column: &str| {
-            row.as_ref().and_then(|r| r.quantity(column)).map_or(f64::NAN, |f: Found<crate::units::Length>| Q::value(f.value))
-        };
-        if length >= limit("length_below") - 1e-9 {
-            Some("6 in long or more")
-        } else if to_end < limit("end_distance_from") - 1e-6 {
-            Some("at the end of the member")
-        } else {
-            None
-        }
-    }
+    Ok(Settled { member, facts: reader.facts, read, deflect })
 }

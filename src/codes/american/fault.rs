@@ -23,6 +23,14 @@ pub(super) enum Fault {
     TakenLetter { name: String },
     FlatAndTilt,
     NoLiveLoad { name: String, like: &'static str },
+    UnknownCombination { name: String, known: Vec<String> },
+    OtherSpecies { name: String, species: String, of: String },
+    TooFewLaminations { name: String, section: String },
+    NoSuchGluedSection { name: String },
+    NoReportNumber { source: String },
+    NotForGlued { what: &'static str },
+    GlulamNotchTooDeep { limit: String, edge: &'static str },
+    GlulamNotchInside,
 }
 
 /// Every name of a fault that this folder finds.
@@ -45,6 +53,14 @@ pub static IDS: &[&str] = &[
     "taken-letter",
     "flat-and-tilt",
     "no-live-load",
+    "unknown-combination",
+    "other-species",
+    "too-few-laminations",
+    "no-such-glued-section",
+    "no-report-number",
+    "not-for-glued",
+    "glulam-notch-too-deep",
+    "glulam-notch-inside",
 ];
 
 impl Fault {
@@ -69,6 +85,14 @@ impl Fault {
             Self::TakenLetter { .. } => "taken-letter",
             Self::FlatAndTilt => "flat-and-tilt",
             Self::NoLiveLoad { .. } => "no-live-load",
+            Self::UnknownCombination { .. } => "unknown-combination",
+            Self::OtherSpecies { .. } => "other-species",
+            Self::TooFewLaminations { .. } => "too-few-laminations",
+            Self::NoSuchGluedSection { .. } => "no-such-glued-section",
+            Self::NoReportNumber { .. } => "no-report-number",
+            Self::NotForGlued { .. } => "not-for-glued",
+            Self::GlulamNotchTooDeep { .. } => "glulam-notch-too-deep",
+            Self::GlulamNotchInside => "glulam-notch-inside",
         }
     }
 
@@ -92,6 +116,16 @@ impl Fault {
             Self::TakenLetter { name } => format!("a load case of your own is called `{name}`, which is the letter of a case of the code"),
             Self::FlatAndTilt => "the member is laid flat and leans: which face its loads meet is not clear".to_owned(),
             Self::NoLiveLoad { name, like } => format!("the load case `{name}` is like {like}; only a live load has a use category"),
+            Self::UnknownCombination { name, .. } => format!("no table has a glued laminated combination or stress class `{name}`"),
+            Self::OtherSpecies { name, species, of } => format!("{name} is of {of}, not of {species}"),
+            Self::TooFewLaminations { name, section } => format!("combination {name} in a section {section} is not two laminations deep"),
+            Self::NoSuchGluedSection { name } => format!("`{name}` is no width and depth of a glued member"),
+            Self::NoReportNumber { source } => format!("the source of a composite names no report: `{source}`"),
+            Self::NotForGlued { what } => format!("{what} does not apply to glued members"),
+            Self::GlulamNotchTooDeep { limit, edge } => {
+                format!("the notch is deeper than NDS 5.4.5 allows in the {edge} edge of glued laminated timber: at most {limit}")
+            }
+            Self::GlulamNotchInside => "NDS 5.4.5 allows notches in glued laminated timber at the ends only".to_owned(),
             Self::NoFactor { section } => format!("the tables of factors have no row for a section {section} of this material"),
         }
     }
@@ -120,7 +154,7 @@ impl Fault {
                 None => "write a nominal size such as `2x10`, or `{width: 1-1/2 in, depth: 9-1/4 in}`".to_owned(),
             },
             Self::WrongSize { sizes, .. } => format!("the table has it for {sizes}"),
-            Self::NotCoveredYet { .. } => "this version checks sawn joists, rafters, beams and headers".to_owned(),
+            Self::NotCoveredYet { .. } => "this version checks joists, rafters, beams and headers".to_owned(),
             Self::MissingValue { key } => format!("add `{key}: …` under `values`"),
             Self::NotchTooDeep { .. } => "make the notch shallower or the member deeper".to_owned(),
             Self::NotchInMiddle => "move the notch to an outer third of the span".to_owned(),
@@ -132,6 +166,16 @@ impl Fault {
             Self::TakenLetter { .. } => "give it a longer name, such as `storage`".to_owned(),
             Self::FlatAndTilt => "say `tilt: 90 deg` for a member whose depth lies level, without `flat`".to_owned(),
             Self::NoLiveLoad { .. } => "take `use-category` out, or write `like: live`".to_owned(),
+            Self::UnknownCombination { name, known } => or_nearest(name, known),
+            Self::OtherSpecies { .. } => "leave `species` out, or name the combination that is made of it".to_owned(),
+            Self::TooFewLaminations { .. } => "give a deeper section, or sawn lumber".to_owned(),
+            Self::NoSuchGluedSection { .. } => {
+                "write width and depth in inches, such as `5-1/8x24`, or `{width: 5-1/8 in, depth: 24 in}`".to_owned()
+            }
+            Self::NoReportNumber { .. } => "name the evaluation report and its number, such as `ESR-1234, table 1`".to_owned(),
+            Self::NotForGlued { .. } => "take it out of the member's entry".to_owned(),
+            Self::GlulamNotchTooDeep { .. } => "make the notch shallower or the member deeper".to_owned(),
+            Self::GlulamNotchInside => "leave the member whole between its ends".to_owned(),
             Self::NoFactor { .. } => "a section 5 in and thicker is of `kind: timber`; else give a dressed size".to_owned(),
         }
     }

@@ -13,9 +13,14 @@ pub(super) struct Deflect {
     dead: f64,
     /// The creep factor of NDS 3.5.2.
     creep: f64,
+    /// Whether a camber is suggested: of laminated timber that stands upright.
+    camber: bool,
     /// Whether the job file gives the limit on `live`, on `total`.
     given: (bool, bool),
 }
+
+/// A camber is suggested as so many times the deflection under dead load.
+const CAMBER: f64 = 1.5;
 
 /// The class of a member in the table of limits: rafters are roof members, all others floor members (reading 23).
 pub(super) const fn class(member: &Member) -> &'static str {
@@ -27,7 +32,7 @@ pub(super) const fn class(member: &Member) -> &'static str {
 
 impl Deflect {
     /// The limits of a member: its own, else those of the basis, else the code's.
-    pub(super) fn of(job: &Job, member: &Member, wet: bool, read: &mut Vec<Read>) -> Self {
+    pub(super) fn of(job: &Job, member: &Member, wet: bool, camber: bool, read: &mut Vec<Read>) -> Self {
         let class = class(member);
         let row = match (class, member.ceiling) {
             ("roof", Some(Ceiling::None)) => tables::DEFLECTION.row(&[("use", "roof"), ("ceiling", "none")]),
@@ -64,6 +69,7 @@ impl Deflect {
             wind: given("wind"),
             dead: number(&tables::DEFLECTION_CREEP, "D"),
             creep: number(&tables::CREEP, "K_cr"),
+            camber,
             given: (given("live").is_some(), given("total").is_some()),
         }
     }
@@ -123,6 +129,9 @@ impl Deflect {
             if !dead.is_empty() {
                 cases.push(case("long-term", with_dead(self.creep, transient), None, "NDS 3.5.2"));
             }
+        }
+        if self.camber && !dead.is_empty() {
+            cases.push(case("camber", with_dead(CAMBER, none), None, "common practice, no source"));
         }
         if let Some(limit) = self.wind {
             let winds: Vec<(Case, f64)> = present.iter().filter(|c| basis.cases[c.0].nature == Nature::Wind).map(|c| (*c, 1.0)).collect();

@@ -1,7 +1,7 @@
 //! Look-ups that more than one file needs.
 
 use super::tables;
-use crate::table::{Row, Table};
+use crate::table::{Found, Row, Table};
 use crate::units::{IN, Length, Q};
 
 /// The row of a species and grade that holds a nominal size, inches.
@@ -27,6 +27,20 @@ pub(super) fn combinations(loading: &str, lrfd: bool) -> &'static Table {
 /// The row of a strength combination's number in NDS Table N3; `live` is the live load's kind, where the number asks for it.
 pub(super) fn time_effect(number: &str, live: &str) -> Option<Row<'static>> {
     tables::TIME_EFFECT.rows().find(|row| row.text("number") == Some(number) && row.text("live").is_none_or(|kind| kind == live))
+}
+
+/// The deepest notch at an end of a laminated timber. NDS 5.4.5.
+pub(super) fn glulam_notch_most(depth: Length, tension: bool) -> Length {
+    let row = tables::GLULAM_NOTCHES.row(&[("edge", if tension { "tension" } else { "compression" })]);
+    let part = row.as_ref().and_then(|r| r.number("depth_over")).map_or(f64::NAN, |f| f.value);
+    let most: Option<Length> = row.as_ref().and_then(|r| r.quantity("depth_most")).map(|f| f.value);
+    let by_depth = depth / part;
+    most.filter(|most| !by_depth.at_most(*most)).unwrap_or(by_depth)
+}
+
+/// The shear reduction factor of a laminated timber at a notch, or under impact. NDS 5.3.10.
+pub(super) fn shear_reduction() -> Option<Found<f64>> {
+    tables::SHEAR_REDUCTION.rows().next().and_then(|row| row.number("C_vr"))
 }
 
 /// What NDS 4.4.3 allows of notches, as parts of the depth.

@@ -1,6 +1,9 @@
 //! Reference design values: which table, which row. NDS Supplement Tables 4A, 4B, 4C and 4D; values with a stated source.
 
+#![allow(non_snake_case)]
+
 use super::fault::Fault;
+use super::layup::{self, Glued, Own};
 use super::section::{Resolved as Section, inches};
 use super::{lookup, tables};
 use crate::codes::{Material, Read};
@@ -24,6 +27,10 @@ pub(super) enum Class {
     Custom,
     /// The engineer's own values of a timber.
     CustomTimber,
+    /// Glued laminated timber.
+    Laminated,
+    /// Structural composite lumber.
+    Composite,
 }
 
 impl Class {
@@ -47,6 +54,8 @@ pub(super) struct Resolved {
     pub grade: String,
     /// Species group as the table has it.
     pub species: String,
+    /// What a glued material is; none: sawn lumber.
+    pub glued: Option<Glued>,
     /// Notes for the sheet.
     pub notes: Vec<String>,
     /// Reference values.
@@ -55,7 +64,6 @@ pub(super) struct Resolved {
 
 /// Reference design values.
 #[derive(Clone, Copy, Debug)]
-#[allow(non_snake_case)]
 pub(super) struct Values {
     pub F_b: Stress,
     pub F_v: Stress,
@@ -63,6 +71,21 @@ pub(super) struct Values {
     pub F_c: Stress,
     pub E: Stress,
     pub E_min: Stress,
+    /// Bending that stretches the top; of sawn lumber, and of a balanced layup, `F_b`.
+    pub F_b_neg: Stress,
+    /// About the weak axis: bending, shear, bearing, moduli. Those of the strong axis for sawn lumber.
+    pub F_by: Stress,
+    pub F_vy: Stress,
+    pub F_c_perp_y: Stress,
+    pub E_y: Stress,
+    pub E_y_min: Stress,
+}
+
+impl Values {
+    /// Values that are the same about both axes.
+    fn alike(F_b: Stress, F_v: Stress, F_c_perp: Stress, F_c: Stress, E: Stress, E_min: Stress) -> Self {
+        Self { F_b, F_v, F_c_perp, F_c, E, E_min, F_b_neg: F_b, F_by: F_b, F_vy: F_v, F_c_perp_y: F_c_perp, E_y: E, E_y_min: E_min }
+    }
 }
 
 /// The material of a member with a section.
@@ -73,10 +96,16 @@ pub(super) fn resolve(member: &Member, section: &Section) -> Result<Resolved, Fa
     let one = |fault: Fault, span| Err(vec![fault.at(span)]);
     match &member.material.value {
         MaterialAsked::Graded { species, grade } => graded(species, grade, section),
-        MaterialAsked::Class(word) | MaterialAsked::Combination(word) => {
-            one(Fault::NotCoveredYet { what: format!("the material `{}`", word.value) }, word.span)
+        MaterialAsked::Class(word) => one(Fault::NotCoveredYet { what: format!("the material `{}`", word.value) }, word.span),
+        MaterialAsked::Combination { name, species } => layup::combination(name, species.as_ref(), section),
+        MaterialAsked::Custom { name, kind, source, stresses, numbers, lengths } => {
+            let own = Own { member, name, source, stresses, numbers, lengths };
+            match kind.value.as_str() {
+                "glulam" => own.laminated(),
+                "composite" => own.composite(),
+                _ => custom(member, name, kind, source, stresses, numbers),
+            }
         }
-        MaterialAsked::Custom { name, kind, source, stresses, numbers } => custom(member, name, kind, source, stresses, numbers),
     }
 }
 
@@ -112,6 +141,7 @@ fn graded(species: &Placed<String>, grade: &Placed<String>, section: &Section) -
         class,
         grade: grade_name,
         species: species_name,
+        glued: None,
         notes,
         values,
     })
@@ -130,14 +160,7 @@ fn grade_of_width(class: Class, grade: &str, nominal: (f64, f64)) -> (String, Op
 
 fn values_of(row: &Row<'_>) -> Option<Values> {
     let value = |column: &str| row.quantity(column).map(|f| f.value);
-    Some(Values {
-        F_b: value("F_b")?,
-        F_v: value("F_v")?,
-        F_c_perp: value("F_c_perp")?,
-        F_c: value("F_c")?,
-        E: value("E")?,
-        E_min: value("E_min")?,
-    })
+    Some(Values::alike(value("F_b")?, value("F_v")?, value("F_c_perp")?, value("F_c")?, value("E")?, value("E_min")?))
 }
 
 fn read_of(row: &Row<'_>) -> Vec<Read> {
@@ -166,14 +189,14 @@ fn rated(species: &Placed<String>, grade: &Placed<String>, section: &Section) ->
     let Some(visual) = visual else { return Err(vec![not_found(&tables::DIMENSION, species, grade, section)]) };
     let value = |row: &Row<'_>, column: &str| row.quantity(column).map(|f| f.value);
     let values = (|| {
-        Some(Values {
-            F_b: value(&row, "F_b")?,
-            F_v: value(&visual, "F_v")?,
-            F_c_perp: value(&visual, "F_c_perp")?,
-            F_c: value(&row, "F_c")?,
-            E: value(&row, "E")?,
-            E_min: value(&row, "E_min")?,
-        })
+        Some(Values::alike(
+            value(&row, "F_b")?,
+            value(&visual, "F_v")?,
+            value(&visual, "F_c_perp")?,
+            value(&row, "F_c")?,
+            value(&row, "E")?,
+            value(&row, "E_min")?,
+        ))
     })();
     let Some(values) = values else { return Err(vec![not_found(&tables::MSR, species, grade, section)]) };
     let mut read = read_of(&row);
@@ -186,6 +209,7 @@ fn rated(species: &Placed<String>, grade: &Placed<String>, section: &Section) ->
         gravity: visual.number("G").map(|f| f.value),
         class: Class::Rated,
         grade: grade_name,
+        glued: None,
         notes: vec![format!("F_v and F_c,perp are those of {species_name} {}.", visual.text("grade").unwrap_or_default())],
         species: species_name,
         values,
@@ -239,14 +263,7 @@ fn custom(
         }
         found.unwrap_or(Stress::new(f64::NAN))
     };
-    let values = Values {
-        F_b: value("F_b"),
-        F_v: value("F_v"),
-        F_c_perp: value("F_c_perp"),
-        F_c: value("F_c"),
-        E: value("E"),
-        E_min: value("E_min"),
-    };
+    let values = Values::alike(value("F_b"), value("F_v"), value("F_c_perp"), value("F_c"), value("E"), value("E_min"));
     let gravity = numbers.iter().find(|(k, _)| k.value == "G").map(|(_, v)| v.value());
     if gravity.is_none() && member.self_weight {
         faults.push(Fault::MissingValue { key: "G" }.at(member.material.span));
@@ -261,6 +278,7 @@ fn custom(
         class,
         grade: String::new(),
         species: name.to_owned(),
+        glued: None,
         notes: vec![format!("Reference values of {name}: {source}.")],
         values,
     })

@@ -18,6 +18,8 @@ given! {
         C_F_b: Ratio, C_F_c: Ratio, C_fu_b: Ratio, C_fu_E: Ratio,
         C_i_b: Ratio, C_i_v: Ratio, C_i_c: Ratio, C_i_perp: Ratio, C_i_E: Ratio,
         C_r: Ratio,
+        F_bx_pos: Stress, F_bx_neg: Stress, F_vx: Stress, E_x: Stress, E_y_min: Stress, C_c: Ratio, C_I: Ratio,
+        b_most: Length, d_size: Length,
         F_by: Stress, F_vy: Stress, E_y: Stress, C_F_y: Ratio, C_fu_y: Ratio, C_fu_Ey: Ratio, C_r_y: Ratio,
         K_F_b: Ratio, K_F_v: Ratio, K_F_c: Ratio, K_F_perp: Ratio, K_F_E: Ratio,
         phi_b: Ratio, phi_v: Ratio, phi_c: Ratio, phi_E: Ratio,
@@ -72,6 +74,7 @@ given! {
         C_D: Ratio, lambda: Ratio,
         w: LineLoad, P: Force, L: Length,
         M: Moment, M_x: Moment, M_y: Moment, V_y: Force, delta_x: Length, delta_y: Length, V: Force, R: Force, delta: Length, delta_most: Length,
+        L_0: Length, C_vr: Ratio,
         l_u: Length, l_b: Length, d_n: Length, e_n: Length, depth_n: Length,
         sin_theta: Ratio, cos_theta: Ratio, R_B_most: Ratio,
     }
@@ -80,6 +83,8 @@ given! {
 /// What is not a quantity: the choices that the clauses leave to the case.
 #[derive(Clone, Copy, Debug)]
 pub struct How {
+    /// What a glued member is; none: sawn lumber.
+    pub layup: Option<super::glued::Layup>,
     /// Load and resistance factor design; else allowable stress design.
     pub lrfd: bool,
     /// How the value comes about.

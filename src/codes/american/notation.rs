@@ -17,6 +17,9 @@ notation! {
     S_y: Modulus = "S_y", "S_y", "S y", &IN3;
     I_y: Inertia = "I_y", "I_y", "I y", &IN4;
     L: Length = "L", "L", "L", &FT;
+    L_0: Length = "L_0", "L_0", "L nought", &FT;
+    b_most: Length = "b_max", "b_\"max\"", "b max", &IN;
+    d_size: Length = "d_ref", "d_\"ref\"", "d ref", &IN;
     l_u: Length = "l_u", "l_u", "l u", &IN;
     l_e: Length = "l_e", "l_e", "l e", &IN;
     l_b: Length = "l_b", "l_b", "l b", &IN;
@@ -46,6 +49,11 @@ notation! {
     F_by: Stress = "F_by", "F_(b y)", "F b y", &PSI;
     F_vy: Stress = "F_vy", "F_(v y)", "F v y", &PSI;
     E_y: Stress = "E_y", "E_y", "E y", &PSI;
+    F_bx_pos: Stress = "F_bx+", "F_(b x)^+", "F b x positive", &PSI;
+    F_bx_neg: Stress = "F_bx-", "F_(b x)^-", "F b x negative", &PSI;
+    F_vx: Stress = "F_vx", "F_(v x)", "F v x", &PSI;
+    E_x: Stress = "E_x", "E_x", "E x", &PSI;
+    E_y_min: Stress = "E_y,min", "E_(y \"min\")", "E y min", &PSI;
     F_v: Stress = "F_v", "F_v", "F v", &PSI;
     F_c: Stress = "F_c", "F_c", "F c", &PSI;
     F_c_perp: Stress = "F_c,perp", "F_(c perp)", "F c perpendicular", &PSI;
@@ -64,6 +72,9 @@ notation! {
     F_b2_adj: Stress = "F'_b2", "F'_(b 2)", "F b 2 prime", &PSI;
     F_vy_adj: Stress = "F'_vy", "F'_(v y)", "F v y prime", &PSI;
     E_y_adj: Stress = "E'_y", "E'_y", "E y prime", &PSI;
+    F_bx_adj: Stress = "F'_bx", "F'_(b x)", "F b x prime", &PSI;
+    F_by_adj: Stress = "F'_by", "F'_(b y)", "F b y prime", &PSI;
+    E_y_min_adj: Stress = "E'_y,min", "E'_(y \"min\")", "E y min prime", &PSI;
     F_v_adj: Stress = "F'_v", "F'_v", "F v prime", &PSI;
     F_c_star: Stress = "F_c*", "F_c^*", "F c star", &PSI;
     F_c_perp_adj: Stress = "F'_c,perp", "F'_(c perp)", "F c perpendicular prime", &PSI;
@@ -100,6 +111,10 @@ notation! {
     C_i_E: Ratio = "C_i", "C_i", "C i", &NONE;
     C_r: Ratio = "C_r", "C_r", "C r", &NONE;
     C_b: Ratio = "C_b", "C_b", "C b", &NONE;
+    C_V: Ratio = "C_V", "C_V", "C V", &NONE;
+    C_c: Ratio = "C_c", "C_c", "C c", &NONE;
+    C_I: Ratio = "C_I", "C_I", "C I", &NONE;
+    C_vr: Ratio = "C_vr", "C_(v r)", "C v r", &NONE;
     C_L: Ratio = "C_L", "C_L", "C L", &NONE;
     lambda: Ratio = "lambda", "lambda", "lambda", &NONE;
     K_F_b: Ratio = "K_F", "K_F", "K F", &NONE;

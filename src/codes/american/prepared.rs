@@ -2,10 +2,14 @@
 
 #![allow(non_snake_case)]
 
+use super::effective::Effective;
+use super::glued::Layup;
+use super::layup::{Glued, Volume};
+use super::material::Class;
 use super::member::{Asked, How, Member};
 use super::{
-    CHECKS, SETS, account, assumptions, bearing, combinations, deflection, edition, factors, fault::Fault, material, notation, section,
-    time,
+    CHECKS, SETS, account, assumptions, bearing, combinations, deflection, edition, factors, fault::Fault, lookup, material, notation,
+    section, time,
 };
 use crate::analysis::Panel;
 use crate::codes::{
@@ -28,12 +32,13 @@ pub(super) struct Bending {
     pub read: Vec<Read>,
     pub assumes: Vec<Assumed>,
     pub abouts: Vec<CheckAbout>,
-    pub effective: factors::Effective,
+    pub effective: Effective,
     pub deflect: super::limits::Deflect,
     pub weight: f64,
     pub rigidity: f64,
     pub rigidity_across: f64,
     pub lrfd: bool,
+    pub glued: Option<Glued>,
     pub notes: Vec<String>,
 }
 
@@ -57,7 +62,10 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
             return Err(faults);
         }
     };
-    faults.extend(section::notches(entry, &section));
+    faults.extend(section::notches(entry, &section, material.class == Class::Laminated));
+    if material.class == Class::Laminated && entry.plies.value > 1 {
+        faults.push(Fault::NotForGlued { what: "`plies`" }.at(entry.plies.span));
+    }
     let settled = match factors::settle(job, entry, &section, &material) {
         Ok(settled) if faults.is_empty() => settled,
         Ok(_) => return Err(faults),
@@ -66,11 +74,12 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
             return Err(faults);
         }
     };
-    let factors::Settled { member, facts, mut read, effective, deflect } = settled;
+    let factors::Settled { member, facts, mut read, deflect } = settled;
     read.splice(0..0, material.read.iter().cloned());
     read.splice(0..0, section.read.iter().cloned());
-    let rigidity = (deflection::stiffness(&member) * member.I).value();
-    let rigidity_across = (deflection::stiffness_across(&member) * member.I_y).value();
+    let layup = layup_of(material.glued.as_ref(), entry.conditions.flat, false);
+    let rigidity = (deflection::stiffness(&member, layup) * member.I).value();
+    let rigidity_across = (deflection::stiffness_across(&member, layup) * member.I_y).value();
     let density = material.gravity.map_or(0.0, |g| PCF.factor * density_pcf(g));
     let weight = density * member.A.value();
     let assumes = assumptions::of(job, entry, &section, &material);
@@ -81,12 +90,13 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
         material: material.about.clone(),
         abouts: CHECKS.iter().map(|c| c.about).collect(),
         lrfd: edition::is_lrfd(&job.basis),
+        glued: material.glued.clone(),
         notes: material.notes.clone(),
         member,
         facts,
         read,
         assumes,
-        effective,
+        effective: Effective,
         deflect,
         weight,
         rigidity,
@@ -127,7 +137,25 @@ fn about_section(entry: &Entry, section: &section::Resolved, m: &Member) -> Sect
     }
 }
 
+/// What the checks have to know of a glued member.
+fn layup_of(glued: Option<&Glued>, flat: bool, hogging: bool) -> Option<Layup> {
+    glued.map(|glued| match glued.volume {
+        Volume::Root(root) => Layup::Laminated { flat, hogging, root },
+        Volume::Exponent(exponent, _) => Layup::Composite { exponent },
+    })
+}
+
 impl Bending {
+    /// What the account has to know of a glued member.
+    pub(super) fn layup(&self) -> Option<Layup> {
+        layup_of(self.glued.as_ref(), self.entry.conditions.flat, false)
+    }
+
+    /// Whether loads come and go so fast that laminated timber has its shear reduced: impact (NDS 5.3.10).
+    fn is_impact(&self, demand: &Demand) -> bool {
+        !self.lrfd && demand.time >= time::duration_factor("impact") - 1e-9
+    }
+
     /// A demand in the code's letters.
     fn asked(&self, demand: &Demand) -> (Asked, How) {
         let zero = Length::new(0.0);
@@ -147,6 +175,8 @@ impl Bending {
             R: Force::new(0.0),
             delta: zero,
             delta_most: zero,
+            L_0: Length::new(demand.between),
+            C_vr: Ratio::new(1.0),
             l_u: zero,
             l_b: zero,
             d_n: zero,
@@ -161,7 +191,17 @@ impl Bending {
             Statics::MidPoint { force, span } => (asked.P, asked.L) = (Force::new(force.abs()), Length::new(span)),
             Statics::Diagram => {}
         }
+        let hogging = match demand.action {
+            Action::Moment { moment, .. } => moment < 0.0,
+            Action::Moments { strong, .. } => strong < 0.0,
+            _ => false,
+        };
+        let reduced_shear = matches!(demand.action, Action::Notch { .. }) || self.is_impact(demand);
+        if reduced_shear && self.glued.is_some() {
+            asked.C_vr = Ratio::new(lookup::shear_reduction().map_or(f64::NAN, |f| f.value));
+        }
         let mut how = How {
+            layup: layup_of(self.glued.as_ref(), self.entry.conditions.flat, hogging),
             lrfd: self.lrfd,
             statics: demand.statics,
             held: None,
@@ -244,6 +284,13 @@ impl Bending {
             facts.state(&notation::C_D, "NDS Table 2.3.2", time.because.clone());
         }
         let place = "from the diagram";
+        let reduced = match demand.action {
+            Action::Notch { .. } => "at a notch",
+            _ if self.is_impact(demand) => "impact",
+            _ => "prismatic, no notch here, no impact",
+        };
+        facts.state(&notation::C_vr, "NDS 5.3.10", reduced);
+        facts.state(&notation::L_0, "NDS 5.3.6", "between the points of zero moment on both sides");
         match demand.action {
             Action::Moment { .. } | Action::Moments { .. } => {
                 facts.state(&notation::M, "statics", place);
@@ -291,6 +338,9 @@ impl Prepared for Bending {
     fn rigidity(&self) -> f64 {
         self.rigidity
     }
+    fn asks_zero_moments(&self) -> bool {
+        self.glued.as_ref().is_some_and(|g| matches!(g.volume, Volume::Root(_)))
+    }
     fn rigidity_across(&self) -> f64 {
         self.rigidity_across
     }
@@ -321,6 +371,11 @@ impl Prepared for Bending {
 
     fn notes(&self, reactions: &[f64]) -> Vec<String> {
         let mut notes = self.notes.clone();
+        if self.asks_zero_moments() && self.entry.tilt.is_none() && !self.entry.conditions.flat {
+            notes.push(
+                "Camber: 1.5 times the deflection under dead load is listed with the deflections (common practice, no source).".to_owned(),
+            );
+        }
         let largest = reactions.iter().copied().fold(0.0, f64::max);
         if self.entry.bearing.is_none() && largest > 0.0 {
             notes.push(format!("Bearing: {} long would do for the largest reaction.", bearing_that_would_do(&self.member, largest)));
@@ -375,7 +430,12 @@ impl Prepared for Bending {
         Worked {
             steps: tape.steps(&self.facts_of(demand, time), &SETS),
             demand: CHECKS[check].demand,
-            capacity: if CHECKS[check].about.name == "bearing" && !how.square { "F'_theta" } else { CHECKS[check].capacity },
+            capacity: match (CHECKS[check].about.name, how.layup) {
+                ("bearing", _) if !how.square => "F'_theta",
+                ("bending", Some(Layup::Laminated { flat: true, .. })) => "F'_by",
+                ("bending", Some(Layup::Laminated { .. })) => "F'_bx",
+                _ => CHECKS[check].capacity,
+            },
             remarks,
         }
     }
@@ -390,6 +450,9 @@ impl Prepared for Bending {
             && has("l_e")
         {
             read.extend(self.effective.read(demand, gap, self.member.d.value()));
+        }
+        if worked.steps.iter().any(|step| step.symbol == "C_vr" && step.value < 1.0) {
+            read.extend(lookup::shear_reduction().map(|f| Read { cell: f.cell, value: f.value, unit: "" }));
         }
         read
     }

@@ -1,9 +1,9 @@
 //! Dressed sections, and what notches the section allows. NDS Supplement Tables 1A and 1B; NDS 4.4.3.
 
 use super::fault::Fault;
-use super::{lookup, tables};
+use super::{layup, lookup, tables};
 use crate::codes::Read;
-use crate::job::model::{Member, NotchPlace, SectionAsked};
+use crate::job::model::{MaterialAsked, Member, NotchPlace, SectionAsked};
 use crate::text::Faults;
 use crate::units::{IN, Length, decimals};
 
@@ -32,7 +32,16 @@ pub(super) struct Resolved {
 /// # Errors
 /// A name that no table has.
 pub(super) fn resolve(member: &Member) -> Result<Resolved, Faults> {
+    let is_glued = match &member.material.value {
+        MaterialAsked::Combination { .. } => true,
+        MaterialAsked::Custom { kind, .. } => matches!(kind.value.as_str(), "glulam" | "composite"),
+        MaterialAsked::Graded { .. } | MaterialAsked::Class(_) => false,
+    };
     match &member.section.value {
+        SectionAsked::Named(name) if is_glued => {
+            layup::section(name).ok_or_else(|| vec![Fault::NoSuchGluedSection { name: name.clone() }.at(member.section.span)])
+        }
+        SectionAsked::Size { width, depth } if is_glued => Ok(layup::sized(*width, *depth)),
         SectionAsked::Named(name) => named(name).ok_or_else(|| {
             let known = tables::SIZES.keys("nominal").into_iter().map(str::to_owned).collect();
             vec![Fault::NoSuchSection { name: name.clone(), known }.at(member.section.span)]
@@ -105,7 +114,10 @@ pub(super) fn inches(length: Length) -> String {
 }
 
 /// What NDS 4.4.3 does not allow of a member's notches.
-pub(super) fn notches(member: &Member, section: &Resolved) -> Faults {
+pub(super) fn notches(member: &Member, section: &Resolved, laminated: bool) -> Faults {
+    if laminated {
+        return notches_of_glulam(member, section);
+    }
     let mut faults = Faults::new();
     let limits = lookup::notch_limits();
     let total = member.spans.length();
@@ -133,6 +145,24 @@ pub(super) fn notches(member: &Member, section: &Resolved) -> Faults {
                     faults.push(Fault::NotchInTension.at(place.span));
                 }
             }
+        }
+    }
+    faults
+}
+
+/// What NDS 5.4.5 does not allow of the notches of a laminated timber.
+fn notches_of_glulam(member: &Member, section: &Resolved) -> Faults {
+    let mut faults = Faults::new();
+    for notch in &member.notches {
+        match &notch.at {
+            NotchPlace::End(_) => {
+                let most = lookup::glulam_notch_most(section.depth, notch.bottom);
+                if !notch.depth.value.at_most(most) {
+                    let edge = if notch.bottom { "tension" } else { "compression" };
+                    faults.push(Fault::GlulamNotchTooDeep { limit: format!("{} in", inches(most)), edge }.at(notch.depth.span));
+                }
+            }
+            NotchPlace::At(place) => faults.push(Fault::GlulamNotchInside.at(place.span)),
         }
     }
     faults

@@ -3,7 +3,7 @@
 #![allow(non_snake_case)]
 
 use super::member::{Asked, How, Member};
-use super::{notation, statics};
+use super::{glued, notation, statics};
 use crate::eq;
 use crate::equation::Trace;
 use crate::units::{Ratio, Stress};
@@ -23,7 +23,9 @@ pub fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<
     let &Member { b, d, F_vy, C_M_v, C_t_v, C_i_v, K_F_v, phi_v, .. } = m;
     let &Asked { C_D, lambda, V_y, .. } = q;
     eq!(f_vy = 3.0 * V_y / (2.0 * b * d); "NDS Eq. 3.4-2");
-    let F_vy_adj = if how.lrfd {
+    let F_vy_adj = if how.layup.is_some() {
+        glued::shear_across(m, q, how)
+    } else if how.lrfd {
         eq!(F_vy_adj = F_vy * K_F_v * phi_v * lambda * C_M_v * C_t_v * C_i_v; "NDS Table 4.3.1");
         F_vy_adj
     } else {
@@ -36,6 +38,9 @@ pub fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<
 
 /// Adjusted shear design value.
 pub fn adjusted<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
+    if let Some(layup) = how.layup {
+        return glued::shear(m, q, how, layup);
+    }
     let &Member { F_v, C_M_v, C_t_v, C_i_v, K_F_v, phi_v, .. } = m;
     let &Asked { C_D, lambda, .. } = q;
     if how.lrfd {

@@ -28,6 +28,24 @@ tables! {
     MSR_FOOTNOTE = "supplement-4c-footnote.csv";
     /// Timbers 5x5 and larger.
     TIMBERS = "supplement-4d.csv";
+    /// Glued laminated timber made for bending.
+    GLULAM = "supplement-5a.csv";
+    /// Glued laminated timber made for axial load.
+    GLULAM_AXIAL = "supplement-5b.csv";
+    /// Axial combinations that are bent deep.
+    GLULAM_AXIAL_DEPTH = "supplement-5b-depth.csv";
+    /// Finished widths and laminations of glued laminated timber.
+    GLULAM_SIZES = "supplement-1c.csv";
+    /// Wet service factors of glued laminated timber.
+    GLULAM_WET = "supplement-5-wet.csv";
+    /// Volume factor: exponents.
+    VOLUME = "nds-5.3.6-volume.csv";
+    /// Flat use factor of glued laminated timber.
+    GLULAM_FLAT = "nds-5.3.7-flat.csv";
+    /// Shear reduction factor of glued laminated timber.
+    SHEAR_REDUCTION = "nds-5.3.10-shear.csv";
+    /// Notch limits of glued laminated timber.
+    GLULAM_NOTCHES = "nds-5.4.5-notches.csv";
     /// Size factors of dimension lumber.
     SIZE = "supplement-4a-size.csv";
     /// Size factors of Southern Pine.

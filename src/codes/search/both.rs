@@ -3,7 +3,7 @@
 //! Between two neighbouring breaks (extremes and zeros of either axis) both quantities run one way, so that what is made of them has one
 //! peak there at most; it is closed in on where both ends rise inward.
 
-use super::places::Instance;
+use super::places::{Instance, between};
 use super::{NOUGHT, Search};
 use crate::analysis::{Diagram, Panel, Quantity, Side};
 use crate::codes::{Action, Demand};
@@ -24,7 +24,7 @@ pub(super) fn peak(
     quantity: Quantity,
     panel: &Panel,
     weak_panels: &[Panel],
-    value: impl Fn(f64, f64) -> f64,
+    value: impl Fn(f64, f64, f64) -> f64,
 ) -> Option<Peak> {
     let (from, to) = (panel.from, panel.to);
     let mut breaks = vec![from, to];
@@ -41,7 +41,7 @@ pub(super) fn peak(
     breaks.dedup_by(|b, a| *b - *a < 1e-9 * (to - from));
     let at = |x: f64, side: Side| {
         let (strong, weak) = (strong.value(quantity, x, side), weak.value(quantity, x, side));
-        Peak { at: x, strong, weak, value: value(strong, weak) }
+        Peak { at: x, strong, weak, value: value(x, strong, weak) }
     };
     let mut best: Option<Peak> = None;
     let mut offer = |new: Peak| {
@@ -84,13 +84,14 @@ impl Search<'_> {
     /// In every panel the place where a check of both moments is worst.
     pub(super) fn both_moments(&self, at: &Instance<'_>, check: usize, visit: &mut impl FnMut(usize, Demand)) {
         let (Some(weak), Some(across)) = (at.across, &self.arranged.across) else { return };
+        let zeros = self.zero_moments(at);
         for (i, panel) in self.arranged.panels.iter().enumerate() {
             let (top, bottom) = (self.held(i, true), self.held(i, false));
             let demand = |x: f64, strong: f64, weak: f64| {
                 let held = if strong < 0.0 { bottom } else { top };
-                self.demand(at, i, x, Action::Moments { strong, weak, held })
+                Demand { between: between(&zeros, x), ..self.demand(at, i, x, Action::Moments { strong, weak, held }) }
             };
-            let ratio = |strong: f64, weak: f64| self.prepared.ratio(check, &demand(panel.from, strong, weak)).unwrap_or(0.0);
+            let ratio = |x: f64, strong: f64, weak: f64| self.prepared.ratio(check, &demand(x, strong, weak)).unwrap_or(0.0);
             let found = peak(at.diagram, weak, Quantity::Moment, panel, &across.panels, ratio);
             if let Some(peak) = found.filter(|p| p.strong != 0.0 || p.weak != 0.0) {
                 visit(panel.number, demand(peak.at, peak.strong, peak.weak));

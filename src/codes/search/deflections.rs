@@ -34,7 +34,7 @@ impl Search<'_> {
                         }
                     };
                     if let (Some(weak), Some(across)) = (&across, &self.arranged.across) {
-                        let both = |strong: f64, weak: f64| libm::hypot(strong / rigidity, weak / rigidity_across);
+                        let both = |_, strong: f64, weak: f64| libm::hypot(strong / rigidity, weak / rigidity_across);
                         if let Some(peak) = peak(&diagram, weak, Quantity::Deflection, panel, &across.panels, both) {
                             offer(peak.value, peak.at, Some((peak.strong / rigidity, peak.weak / rigidity_across)));
                         }
@@ -68,6 +68,7 @@ impl Search<'_> {
                         panel: panel.number,
                         single: self.arranged.single(),
                         at,
+                        between: 0.0,
                         action,
                     };
                     let time = Time { factor: 1.0, because: case.reference.clone() };

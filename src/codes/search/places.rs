@@ -34,12 +34,33 @@ impl Search<'_> {
 
     pub(super) fn demand(&self, at: &Instance<'_>, panel: usize, x: f64, action: Action) -> Demand {
         let statics = self.arranged.statics(at.factors, at.set);
-        Demand { time: at.time, statics, panel: self.arranged.panels[panel].number, single: self.arranged.single(), at: x, action }
+        Demand {
+            time: at.time,
+            statics,
+            panel: self.arranged.panels[panel].number,
+            single: self.arranged.single(),
+            at: x,
+            between: 0.0,
+            action,
+        }
+    }
+
+    /// Where the moment about the strong axis is nought, the ends of the member among them; nothing where the code does not ask.
+    pub(super) fn zero_moments(&self, at: &Instance<'_>) -> Vec<f64> {
+        if !self.prepared.asks_zero_moments() {
+            return Vec::new();
+        }
+        let last = self.arranged.panels.last().map_or(0.0, |p| p.to);
+        let mut zeros = at.diagram.zeros(Quantity::Moment, 0.0, last);
+        zeros.extend([0.0, last]);
+        zeros.sort_by(f64::total_cmp);
+        zeros
     }
 
     fn moments(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, Demand)) {
         let last = self.arranged.panels.last().map_or(0.0, |p| p.to);
         let whole = at.diagram.extremes(Quantity::Moment, 0.0, last);
+        let zeros = self.zero_moments(at);
         let least = NOUGHT * whole.largest.value.max(-whole.smallest.value);
         for (i, panel) in self.arranged.panels.iter().enumerate() {
             let extremes = at.diagram.extremes(Quantity::Moment, panel.from, panel.to);
@@ -47,7 +68,7 @@ impl Search<'_> {
                 if extreme.value * sign > least {
                     let held = self.held(i, extreme.value > 0.0);
                     let demand = self.demand(at, i, extreme.x, Action::Moment { moment: extreme.value, held });
-                    visit(panel.number, demand);
+                    visit(panel.number, Demand { between: between(&zeros, extreme.x), ..demand });
                 }
             }
         }
@@ -150,5 +171,21 @@ impl Search<'_> {
             let notch = Notched { tension: notch.bottom != upward, depth: notch.depth.value.value(), beyond };
             visit(side.support, self.demand(at, side.panel, side.line, Action::Notch { force, support: side.support, notch }));
         }
+    }
+}
+
+/// The length between the neighbouring points of zero moment; nought where none are known. At such a
+/// point itself, where the moment jumps, the longer side.
+pub(super) fn between(zeros: &[f64], x: f64) -> f64 {
+    let near = 1e-9 * zeros.last().copied().unwrap_or(0.0);
+    let before = zeros.iter().rev().find(|zero| **zero < x - near);
+    let after = zeros.iter().find(|zero| **zero > x + near);
+    let jump = zeros.iter().any(|zero| (zero - x).abs() <= near);
+    match (before, after) {
+        (Some(before), Some(after)) if jump => (x - before).max(after - x),
+        (Some(before), Some(after)) => after - before,
+        (Some(before), None) => x - before,
+        (None, Some(after)) => after - x,
+        (None, None) => 0.0,
     }
 }

@@ -161,7 +161,7 @@ fn row(scene: &Scene, entry: &Entry, member: &Member) -> Row {
 fn grade(entry: &Entry) -> &str {
     match &entry.material.value {
         MaterialAsked::Graded { grade, .. } => &grade.value,
-        MaterialAsked::Class(name) | MaterialAsked::Combination(name) => &name.value,
+        MaterialAsked::Class(name) | MaterialAsked::Combination { name, .. } => &name.value,
         MaterialAsked::Custom { name, .. } => name,
     }
 }

@@ -1,0 +1,256 @@
+//! Adjusted values of glued laminated timber (NDS 5.3) and of structural composite lumber (NDS 8.3), with the volume factor.
+
+#![allow(non_snake_case)]
+
+use super::member::{Asked, How, Member};
+use super::{bending, notation};
+use crate::eq;
+use crate::equation::Trace;
+use crate::units::{FT, IN, Length, Ratio, Stress, pow, quantity};
+
+/// What of a glued member the checks have to know beside its quantities.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Layup {
+    /// Glued laminated timber.
+    Laminated {
+        /// Laid flat: its loads run along the wide faces of the laminations.
+        flat: bool,
+        /// The moment stretches the top.
+        hogging: bool,
+        /// The volume factor is the root of this degree.
+        root: f64,
+    },
+    /// Structural composite lumber; its size factor is that of its report.
+    Composite {
+        /// The exponent of the size factor.
+        exponent: f64,
+    },
+}
+
+const LAMINATED: &str = "NDS Table 5.3.1";
+const COMPOSITE: &str = "NDS Table 8.3.1";
+
+/// Adjusted bending design value about the strong axis; with it the critical stress of lateral buckling, where that was worked out.
+///
+/// The lesser of the volume and the stability factor counts, never both (5.3.6); only a composite's volume factor above 1 goes with
+/// the stability factor (8.3.6).
+pub fn bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, layup: Layup) -> (Stress<T>, Option<Stress<T>>) {
+    let &Member { C_M_b, C_t_b, C_fu_b, C_r, C_c, C_I, K_F_b, phi_b, .. } = m;
+    let &Asked { C_D, lambda, .. } = q;
+    if let Layup::Laminated { flat: true, .. } = layup {
+        return (across(m, q, how, C_fu_b), None);
+    }
+    let C_V = volume(m, q, layup);
+    let held = bending::held(m, how);
+    let (root, larger) = match layup {
+        Layup::Laminated { hogging, .. } => (if hogging { m.F_bx_neg } else { m.F_bx_pos }, false),
+        Layup::Composite { .. } => (m.F_b, !C_V.at_most(C_V.one())),
+    };
+    let (C_L, F_bE) = if let Some(because) = held {
+        eq!(C_L = m.d.one(); because.0; because.1);
+        (C_L, None)
+    } else {
+        let F_b_star = match (layup, how.lrfd) {
+            (Layup::Laminated { .. }, false) => {
+                eq!(F_b_star = root * C_D * C_M_b * C_t_b * C_c * C_I; "NDS 3.3.3.8");
+                F_b_star
+            }
+            (Layup::Laminated { .. }, true) => {
+                eq!(F_b_star = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_c * C_I; "NDS 3.3.3.8");
+                F_b_star
+            }
+            (Layup::Composite { .. }, false) if larger => {
+                eq!(F_b_star = root * C_D * C_M_b * C_t_b * C_V * C_r; "NDS 3.3.3.8"; "a volume factor above 1 counts (8.3.6)");
+                F_b_star
+            }
+            (Layup::Composite { .. }, true) if larger => {
+                eq!(F_b_star = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_V * C_r; "NDS 3.3.3.8"; "a volume factor above 1 counts (8.3.6)");
+                F_b_star
+            }
+            (Layup::Composite { .. }, false) => {
+                eq!(F_b_star = root * C_D * C_M_b * C_t_b * C_r; "NDS 3.3.3.8");
+                F_b_star
+            }
+            (Layup::Composite { .. }, true) => {
+                eq!(F_b_star = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_r; "NDS 3.3.3.8");
+                F_b_star
+            }
+        };
+        let (C_L, F_bE) = bending::stability(m, q, how, F_b_star);
+        if larger {
+            eq!(F_b_adj = F_b_star * C_L; COMPOSITE);
+            return (F_b_adj, Some(F_bE));
+        }
+        (C_L, Some(F_bE))
+    };
+    let lesser = if larger || C_V.at_most(C_L) { C_V } else { C_L };
+    let adjusted = match (layup, how.lrfd) {
+        (Layup::Laminated { .. }, false) => {
+            eq!(F_bx_adj = root * C_D * C_M_b * C_t_b * lesser * C_c * C_I; LAMINATED; LESSER);
+            F_bx_adj
+        }
+        (Layup::Laminated { .. }, true) => {
+            eq!(F_bx_adj = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * lesser * C_c * C_I; LAMINATED; LESSER);
+            F_bx_adj
+        }
+        (Layup::Composite { .. }, false) => {
+            eq!(F_b_adj = root * C_D * C_M_b * C_t_b * lesser * C_r; COMPOSITE; LESSER);
+            F_b_adj
+        }
+        (Layup::Composite { .. }, true) => {
+            eq!(F_b_adj = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * lesser * C_r; COMPOSITE; LESSER);
+            F_b_adj
+        }
+    };
+    (adjusted, F_bE)
+}
+
+const LESSER: &str = "the lesser of C_L and C_V (5.3.6)";
+
+/// Volume factor. NDS 5.3.6, 8.3.6.
+fn volume<T: Trace>(m: &Member<T>, q: &Asked<T>, layup: Layup) -> Ratio<T> {
+    let &Member { d, .. } = m;
+    match layup {
+        Layup::Laminated { root, .. } => {
+            let L_0 = q.L_0;
+            let b = if m.b.at_most(m.b_most) { m.b } else { m.b_most };
+            let long: Length<T> = quantity(L_0, 21.0, &FT);
+            let deep: Length<T> = quantity(d, 12.0, &IN);
+            let wide: Length<T> = quantity(b, 5.125, &IN);
+            eq!(C_V = pow(long / L_0 * (deep / d) * (wide / b), 1.0 / root); "NDS Eq. 5.3-1");
+            if C_V.at_most(C_V.one()) {
+                return C_V;
+            }
+            eq!(C_V = d.one(); "NDS Eq. 5.3-1"; "the formula gives more; 1 at most");
+            C_V
+        }
+        Layup::Composite { exponent } => {
+            eq!(C_V = pow(m.d_size / d, exponent); "NDS 8.3.6"; "as its report says");
+            C_V
+        }
+    }
+}
+
+/// Adjusted bending design value of a laminated timber whose loads run along the wide faces of its laminations: no volume and no
+/// stability factor.
+pub fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, C_fu: Ratio<T>) -> Stress<T> {
+    let &Member { F_by, C_M_b, C_t_b, K_F_b, phi_b, .. } = m;
+    let &Asked { C_D, lambda, .. } = q;
+    if how.lrfd {
+        eq!(F_by_adj = F_by * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_fu; LAMINATED);
+        return F_by_adj;
+    }
+    eq!(F_by_adj = F_by * C_D * C_M_b * C_t_b * C_fu; LAMINATED);
+    F_by_adj
+}
+
+/// Adjusted modulus for stability: that of bending about the weak axis.
+pub fn stability_modulus<T: Trace>(m: &Member<T>, how: &How, layup: Layup) -> Stress<T> {
+    let &Member { E_min, E_y_min, C_M_E, C_t_E, K_F_E, phi_E, .. } = m;
+    match (layup, how.lrfd) {
+        (Layup::Laminated { .. }, false) => {
+            eq!(E_y_min_adj = E_y_min * C_M_E * C_t_E; LAMINATED);
+            E_y_min_adj
+        }
+        (Layup::Laminated { .. }, true) => {
+            eq!(E_y_min_adj = E_y_min * K_F_E * phi_E * C_M_E * C_t_E; LAMINATED);
+            E_y_min_adj
+        }
+        (Layup::Composite { .. }, false) => {
+            eq!(E_min_adj = E_min * C_M_E * C_t_E; COMPOSITE);
+            E_min_adj
+        }
+        (Layup::Composite { .. }, true) => {
+            eq!(E_min_adj = E_min * K_F_E * phi_E * C_M_E * C_t_E; COMPOSITE);
+            E_min_adj
+        }
+    }
+}
+
+/// Adjusted shear design value, with the shear reduction factor of 5.3.10 where that applies.
+pub fn shear<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, layup: Layup) -> Stress<T> {
+    let &Member { C_M_v, C_t_v, K_F_v, phi_v, .. } = m;
+    let &Asked { C_D, lambda, C_vr, .. } = q;
+    match (layup, how.lrfd) {
+        (Layup::Laminated { flat, .. }, lrfd) => {
+            let root = if flat { m.F_vy } else { m.F_vx };
+            if lrfd {
+                eq!(F_v_adj = root * K_F_v * phi_v * lambda * C_M_v * C_t_v * C_vr; LAMINATED);
+                return F_v_adj;
+            }
+            eq!(F_v_adj = root * C_D * C_M_v * C_t_v * C_vr; LAMINATED);
+            F_v_adj
+        }
+        (Layup::Composite { .. }, true) => {
+            eq!(F_v_adj = m.F_v * K_F_v * phi_v * lambda * C_M_v * C_t_v; COMPOSITE);
+            F_v_adj
+        }
+        (Layup::Composite { .. }, false) => {
+            eq!(F_v_adj = m.F_v * C_D * C_M_v * C_t_v; COMPOSITE);
+            F_v_adj
+        }
+    }
+}
+
+/// The same across the depth of a member that leans.
+pub fn shear_across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
+    let &Member { F_vy, C_M_v, C_t_v, K_F_v, phi_v, .. } = m;
+    let &Asked { C_D, lambda, C_vr, .. } = q;
+    if how.lrfd {
+        eq!(F_vy_adj = F_vy * K_F_v * phi_v * lambda * C_M_v * C_t_v * C_vr; LAMINATED);
+        return F_vy_adj;
+    }
+    eq!(F_vy_adj = F_vy * C_D * C_M_v * C_t_v * C_vr; LAMINATED);
+    F_vy_adj
+}
+
+/// Adjusted bearing design value across the grain; `C_b` is settled.
+pub fn bearing<T: Trace>(m: &Member<T>, how: &How, layup: Layup, C_b: Ratio<T>) -> Stress<T> {
+    let &Member { F_c_perp, C_M_perp, C_t_perp, K_F_perp, phi_c, .. } = m;
+    if how.lrfd {
+        eq!(F_c_perp_adj = F_c_perp * K_F_perp * phi_c * C_M_perp * C_t_perp * C_b; layup.table());
+        return F_c_perp_adj;
+    }
+    eq!(F_c_perp_adj = F_c_perp * C_M_perp * C_t_perp * C_b; layup.table());
+    F_c_perp_adj
+}
+
+/// Compression design value along the grain without the column stability factor.
+pub fn along<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
+    let &Member { F_c, C_M_c, C_t_c, K_F_c, phi_c, .. } = m;
+    let &Asked { C_D, lambda, .. } = q;
+    if how.lrfd {
+        eq!(F_c_star = F_c * K_F_c * phi_c * lambda * C_M_c * C_t_c; "NDS 3.10.1");
+        return F_c_star;
+    }
+    eq!(F_c_star = F_c * C_D * C_M_c * C_t_c; "NDS 3.10.1");
+    F_c_star
+}
+
+/// Adjusted modulus of elasticity in the way that the member bends.
+pub fn modulus<T: Trace>(m: &Member<T>, layup: Layup) -> Stress<T> {
+    let &Member { E, E_x, E_y, C_M_E, C_t_E, .. } = m;
+    let root = match layup {
+        Layup::Laminated { flat: true, .. } => E_y,
+        Layup::Laminated { .. } => E_x,
+        Layup::Composite { .. } => E,
+    };
+    eq!(E_adj = root * C_M_E * C_t_E; layup.table());
+    E_adj
+}
+
+/// The same about the weak axis.
+pub fn modulus_across<T: Trace>(m: &Member<T>, layup: Layup) -> Stress<T> {
+    let &Member { E_y, C_M_E, C_t_E, .. } = m;
+    eq!(E_y_adj = E_y * C_M_E * C_t_E; layup.table());
+    E_y_adj
+}
+
+impl Layup {
+    const fn table(self) -> &'static str {
+        match self {
+            Self::Laminated { .. } => LAMINATED,
+            Self::Composite { .. } => COMPOSITE,
+        }
+    }
+}

@@ -1,0 +1,331 @@
+//! Glued laminated timber and structural composite lumber: which table, which row, which sizes. NDS Supplement Tables 5A and 5B.
+
+#![allow(non_snake_case)]
+
+use super::fault::Fault;
+use super::material::{Class, Resolved, Values};
+use super::section::{Resolved as Section, inches};
+use super::tables;
+use crate::codes::{Material, Read};
+use crate::job::model::{Member, Placed};
+use crate::table::{Row, Table};
+use crate::text::Faults;
+use crate::units::{IN, Length, PSI, Q, Ratio, Stress, decimals, kinds, read};
+
+/// What of a glued material the factors depend on.
+#[derive(Clone, Debug)]
+pub(super) struct Glued {
+    /// The root of the volume factor; of a composite the exponent of its size factor.
+    pub volume: Volume,
+    /// Whether the top may be stretched as much as the bottom.
+    pub balanced: bool,
+}
+
+/// How a value falls with the size.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Volume {
+    /// Glued laminated timber.
+    Root(f64),
+    /// Structural composite lumber: exponent, and the depth at which nothing falls.
+    Exponent(f64, Length),
+}
+
+/// The section of a glued member by its name: width and depth in inches, `5-1/8x24`.
+pub(super) fn section(name: &str) -> Option<Section> {
+    let plain = name.trim().trim_end_matches("in").replace('×', "x");
+    let (width, depth) = plain.split_once('x')?;
+    let length = |text: &str| read::<<Length as crate::equation::OfDimension>::D>(&format!("{} in", text.trim()), kinds::LENGTH).ok();
+    let (width, depth) = (length(width)?, length(depth)?);
+    (width.value() > 0.0 && depth.value() > 0.0).then(|| sized(width, depth))
+}
+
+/// A section of given width and depth.
+pub(super) fn sized(width: Length, depth: Length) -> Section {
+    Section {
+        name: format!("{} × {} in", inches(width), inches(depth)),
+        size: String::new(),
+        width,
+        depth,
+        nominal: (IN.number(width.value()), IN.number(depth.value())),
+        reference: "size as given".to_owned(),
+        read: Vec::new(),
+        dressed: false,
+    }
+}
+
+/// A combination or a stress class.
+///
+/// # Errors
+/// A designation or species that the tables do not hold.
+pub(super) fn combination(name: &Placed<String>, species: Option<&Placed<String>>, section: &Section) -> Result<Resolved, Faults> {
+    if let Some(row) = tables::GLULAM.row(&[("designation", &name.value)]) {
+        return of_bending(&row, name, species, section);
+    }
+    if let Some(row) = tables::GLULAM_AXIAL.row(&[("combination", &name.value)]) {
+        return of_axial(&row, name, species, section);
+    }
+    let mut known: Vec<String> = tables::GLULAM.keys("designation").into_iter().map(str::to_owned).collect();
+    known.extend(tables::GLULAM_AXIAL.keys("combination").into_iter().map(str::to_owned));
+    Err(vec![Fault::UnknownCombination { name: name.value.clone(), known }.at(name.span)])
+}
+
+fn stress(row: &Row<'_>, column: &str) -> Stress {
+    row.quantity(column).map_or(Stress::new(f64::NAN), |f| f.value)
+}
+
+/// Bending members, Table 5A.
+fn of_bending(row: &Row<'_>, name: &Placed<String>, species: Option<&Placed<String>>, section: &Section) -> Result<Resolved, Faults> {
+    let made_of = row.text("species").unwrap_or_default();
+    let several = made_of == "any softwood";
+    let laminations = match species {
+        Some(word) if several || made_of.eq_ignore_ascii_case(&word.value) => word.value.clone(),
+        Some(word) => {
+            let fault = Fault::OtherSpecies { name: name.value.clone(), species: word.value.clone(), of: made_of.to_owned() };
+            return Err(vec![fault.at(word.span)]);
+        }
+        None => made_of.to_owned(),
+    };
+    let value = |column| stress(row, column);
+    let values = Values {
+        F_b: value("F_bx_pos"),
+        F_b_neg: value("F_bx_neg"),
+        F_v: value("F_vx"),
+        F_c_perp: value("F_c_perp_x_tension"),
+        F_c: value("F_c"),
+        E: value("E_x"),
+        E_min: value("E_x_min"),
+        F_by: value("F_by"),
+        F_vy: value("F_vy"),
+        F_c_perp_y: value("F_c_perp_y"),
+        E_y: value("E_y"),
+        E_y_min: value("E_y_min"),
+    };
+    let balanced = values.F_b_neg.at_least(values.F_b);
+    let mut notes = Vec::new();
+    let designation = row.text("designation").unwrap_or_default();
+    if !balanced {
+        let (pos, neg) = (PSI.number(values.F_b.value()), PSI.number(values.F_b_neg.value()));
+        notes.push(format!(
+            "{designation} is not balanced: F_bx {} psi where the bottom is stretched, {} psi where the top is. It is set with its marked top up.",
+            decimals(pos, 0),
+            decimals(neg, 0)
+        ));
+    }
+    if several && species.is_none() {
+        notes.push(format!("{designation} may be of several species: the volume factor takes the exponent that gives the less."));
+    }
+    if let Some(caution) = row.text("caution") {
+        notes.push(format!("{designation}: {caution}."));
+    }
+    let columns =
+        ["F_bx_pos", "F_bx_neg", "F_vx", "F_c_perp_x_tension", "F_c", "E_x", "E_x_min", "F_by", "F_vy", "F_c_perp_y", "E_y", "E_y_min"];
+    notes.extend(width_note(section, &laminations));
+    Ok(resolved(&tables::GLULAM, row, designation, laminations, values, columns.as_slice(), balanced, notes))
+}
+
+/// Members made for axial load, Table 5B, bent.
+fn of_axial(row: &Row<'_>, name: &Placed<String>, species: Option<&Placed<String>>, section: &Section) -> Result<Resolved, Faults> {
+    let laminations = row.text("species").unwrap_or_default().to_owned();
+    if let Some(word) = species.filter(|word| !laminations.eq_ignore_ascii_case(&word.value)) {
+        let fault = Fault::OtherSpecies { name: name.value.clone(), species: word.value.clone(), of: laminations };
+        return Err(vec![fault.at(word.span)]);
+    }
+    let thickness: Option<Length> = size_row(&laminations).and_then(|r| r.quantity("lamination")).map(|f| f.value);
+    let count = thickness.map_or(0.0, |t| libm::floor(section.depth.value() / t.value() + 1e-6));
+    if count < 2.0 {
+        return Err(vec![Fault::TooFewLaminations { name: name.value.clone(), section: section.name.clone() }.at(name.span)]);
+    }
+    let (f_c, f_by) = match count {
+        n if n >= 4.0 => ("F_c_4", "F_by_4"),
+        n if n >= 3.0 => ("F_c_2", "F_by_3"),
+        _ => ("F_c_2", "F_by_2"),
+    };
+    let value = |column| stress(row, column);
+    let depth_rule = tables::GLULAM_AXIAL_DEPTH.rows().next();
+    let limit: Option<Length> = depth_rule.as_ref().and_then(|r| r.quantity("d_above")).map(|f| f.value);
+    let deep = limit.is_some_and(|most| !section.depth.at_most(most));
+    let factor = depth_rule.as_ref().and_then(|r| r.number("factor"));
+    let part = factor.as_ref().filter(|_| deep).map_or(1.0, |f| f.value);
+    let F_b = value("F_bx") * Ratio::new(part);
+    let values = Values {
+        F_b,
+        F_b_neg: F_b,
+        F_v: value("F_vx"),
+        F_c_perp: value("F_c_perp"),
+        F_c: value(f_c),
+        E: value("E"),
+        E_min: value("E_min"),
+        F_by: value(f_by),
+        F_vy: value("F_vy"),
+        F_c_perp_y: value("F_c_perp"),
+        E_y: value("E"),
+        E_y_min: value("E_min"),
+    };
+    let mut notes = vec![format!("Combination {} of {} laminations.", row.text("combination").unwrap_or_default(), decimals(count, 0))];
+    if deep {
+        notes.push(format!("F_bx is taken {part} times the value of the table: deeper than 15 in without special tension laminations."));
+    }
+    notes.extend(width_note(section, &laminations));
+    let columns = ["F_bx", "F_vx", "F_c_perp", f_c, "E", "E_min", f_by, "F_vy"];
+    let designation = format!("combination {}", row.text("combination").unwrap_or_default());
+    let mut resolved = resolved(&tables::GLULAM_AXIAL, row, &designation, laminations, values, columns.as_slice(), true, notes);
+    resolved.read.extend(factor.filter(|_| deep).map(|f| Read { cell: f.cell, value: f.value, unit: "" }));
+    Ok(resolved)
+}
+
+#[allow(clippy::too_many_arguments)]
+fn resolved(
+    table: &Table,
+    row: &Row<'_>,
+    designation: &str,
+    species: String,
+    values: Values,
+    columns: &[&str],
+    balanced: bool,
+    notes: Vec<String>,
+) -> Resolved {
+    let mut read: Vec<Read> = Vec::new();
+    for column in columns {
+        let found = row.quantity::<<Stress as crate::equation::OfDimension>::D>(column);
+        read.extend(found.map(|f| Read { value: PSI.number(f.value.value()), cell: f.cell, unit: PSI.name }));
+    }
+    read.extend(row.number("G").map(|f| Read { value: f.value, cell: f.cell, unit: "" }));
+    let volume = volume_row(&species).and_then(|r| r.number("root"));
+    read.extend(volume.iter().map(|f| Read { value: f.value, cell: f.cell.clone(), unit: "" }));
+    Resolved {
+        about: Material { name: format!("{designation} glued laminated timber"), table: table.heading().to_string(), row: row.name() },
+        read,
+        gravity: row.number("G").map(|f| f.value),
+        class: Class::Laminated,
+        grade: designation.to_owned(),
+        glued: Some(Glued { volume: Volume::Root(volume.map_or(f64::NAN, |f| f.value)), balanced }),
+        species,
+        notes,
+        values,
+    }
+}
+
+/// The row of the volume factor for a species.
+pub(super) fn volume_row(species: &str) -> Option<Row<'static>> {
+    let southern = species.starts_with("Southern Pine");
+    tables::VOLUME.row(&[("species", if southern { "Southern Pine" } else { "other" })])
+}
+
+fn size_row(species: &str) -> Option<Row<'static>> {
+    let southern = species.starts_with("Southern Pine");
+    tables::GLULAM_SIZES.row(&[("species", if southern { "Southern Pine" } else { "other" })])
+}
+
+/// A width or depth that is not one of the table, said.
+fn width_note(section: &Section, species: &str) -> Option<String> {
+    let row = size_row(species)?;
+    let width = inches(section.width);
+    let known = row.text("widths")?.split('|').any(|word| word.trim() == width);
+    let lamination: Length = row.quantity("lamination")?.value;
+    let count = section.depth.value() / lamination.value();
+    let whole = (count - libm::round(count)).abs() < 1e-6;
+    let heading = tables::GLULAM_SIZES.heading().to_string();
+    match (known, whole) {
+        (true, true) => None,
+        (false, true) => Some(format!("{width} in is no finished width of {heading}: made to order.")),
+        (true, false) => {
+            Some(format!("{} in is no whole number of {} in laminations ({heading}).", inches(section.depth), inches(lamination)))
+        }
+        (false, false) => Some(format!("{} is no finished size of {heading}: made to order.", section.name)),
+    }
+}
+
+/// The engineer's own values of glued laminated timber or of a composite.
+pub(super) struct Own<'a> {
+    pub member: &'a Member,
+    pub name: &'a str,
+    pub source: &'a str,
+    pub stresses: &'a [(Placed<String>, Stress)],
+    pub numbers: &'a [(Placed<String>, Ratio)],
+    pub lengths: &'a [(Placed<String>, Length)],
+}
+
+impl Own<'_> {
+    fn stress(&self, key: &str) -> Option<Stress> {
+        self.stresses.iter().find(|(k, _)| k.value == key).map(|(_, v)| *v)
+    }
+
+    fn needed(&self, key: &'static str, faults: &mut Faults) -> Stress {
+        self.stress(key).unwrap_or_else(|| {
+            faults.push(Fault::MissingValue { key }.at(self.member.material.span));
+            Stress::new(f64::NAN)
+        })
+    }
+
+    /// Glued laminated timber with a stated source.
+    pub(super) fn laminated(&self) -> Result<Resolved, Faults> {
+        let root = volume_row("other").and_then(|r| r.number("root")).map_or(f64::NAN, |f| f.value);
+        let mut notes = Vec::new();
+        if self.stress("F_b_neg").is_none() {
+            notes.push(format!("{} is taken as balanced: no `F_b_neg` is given for bending that stretches the top.", self.name));
+        }
+        notes.push(format!(
+            "The volume factor of {} takes the exponent of species other than Southern Pine, which gives the less.",
+            self.name
+        ));
+        self.resolve(Class::Laminated, Volume::Root(root), notes)
+    }
+
+    /// Structural composite lumber: its report is named, and its size factor is its own.
+    pub(super) fn composite(&self) -> Result<Resolved, Faults> {
+        let mut faults = Faults::new();
+        if !self.source.chars().any(|c| c.is_ascii_digit()) {
+            faults.push(Fault::NoReportNumber { source: self.source.to_owned() }.at(self.member.material.span));
+        }
+        let exponent = self.numbers.iter().find(|(k, _)| k.value == "size_exponent").map(|(_, v)| v.value());
+        if exponent.is_none() {
+            faults.push(Fault::MissingValue { key: "size_exponent" }.at(self.member.material.span));
+        }
+        let depth = self.lengths.iter().find(|(k, _)| k.value == "size_depth").map(|(_, v)| *v);
+        let mut notes = Vec::new();
+        if depth.is_none() {
+            notes.push(format!("The size factor of {} is 1 at a depth of 12 in; no `size_depth` is given.", self.name));
+        }
+        let volume = Volume::Exponent(exponent.unwrap_or(f64::NAN), depth.unwrap_or(Q::new(12.0 * IN.factor)));
+        match self.resolve(Class::Composite, volume, notes) {
+            Ok(resolved) if faults.is_empty() => Ok(resolved),
+            Ok(_) => Err(faults),
+            Err(more) => {
+                faults.extend(more);
+                Err(faults)
+            }
+        }
+    }
+
+    fn resolve(&self, class: Class, volume: Volume, mut notes: Vec<String>) -> Result<Resolved, Faults> {
+        let mut faults = Faults::new();
+        let mut value = |key| self.needed(key, &mut faults);
+        let (F_b, F_v, F_c_perp, F_c, E, E_min) = (value("F_b"), value("F_v"), value("F_c_perp"), value("F_c"), value("E"), value("E_min"));
+        let leans = class == Class::Laminated && (self.member.tilt.is_some() || self.member.conditions.flat);
+        let mut weak = |key, otherwise: Stress| match self.stress(key) {
+            None if leans => self.needed(key, &mut faults),
+            found => found.unwrap_or(otherwise),
+        };
+        let (F_by, E_y) = (weak("F_by", F_b), weak("E_y", E));
+        let F_b_neg = self.stress("F_b_neg").unwrap_or(F_b);
+        let gravity = self.numbers.iter().find(|(k, _)| k.value == "G").map(|(_, v)| v.value());
+        if gravity.is_none() && self.member.self_weight {
+            faults.push(Fault::MissingValue { key: "G" }.at(self.member.material.span));
+        }
+        if !faults.is_empty() {
+            return Err(faults);
+        }
+        notes.push(format!("Reference values of {}: {}.", self.name, self.source));
+        Ok(Resolved {
+            about: Material { name: self.name.to_owned(), table: self.source.to_owned(), row: self.name.to_owned() },
+            read: Vec::new(),
+            gravity,
+            class,
+            grade: String::new(),
+            species: self.name.to_owned(),
+            glued: Some(Glued { volume, balanced: F_b_neg.at_least(F_b) }),
+            notes,
+            values: Values { F_b, F_b_neg, F_v, F_c_perp, F_c, E, E_min, F_by, F_vy: F_v, F_c_perp_y: F_c_perp, E_y, E_y_min: E_min },
+        })
+    }
+}
