@@ -89,8 +89,7 @@ impl Reader<'_> {
             return ONES;
         }
         if self.material.class == Class::Composite {
-            self.faults
-                .push(Fault::NotForGlued { what: "wet service, which a composite's report would have to cover," }.at(self.entry.mark.span));
+            self.faults.push(Fault::NotOfComposite { what: "wet service" }.at(self.entry.mark.span));
             return ONES;
         }
         if self.material.class == Class::Laminated {
@@ -184,8 +183,7 @@ impl Reader<'_> {
             return (ONE, ONE);
         }
         if self.material.class == Class::Composite {
-            self.faults
-                .push(Fault::NotForGlued { what: "flat use, which a composite's report would have to cover," }.at(self.entry.mark.span));
+            self.faults.push(Fault::NotOfComposite { what: "flat use" }.at(self.entry.mark.span));
             return (ONE, ONE);
         }
         if self.material.class == Class::Laminated {
@@ -211,8 +209,8 @@ impl Reader<'_> {
         }
         match self.material.class {
             Class::Composite => {
-                let what = "bending about the weak axis, which a composite's report would have to cover,";
-                self.faults.push(Fault::NotForGlued { what }.at(self.entry.mark.span));
+                let what = "bending about the weak axis";
+                self.faults.push(Fault::NotOfComposite { what }.at(self.entry.mark.span));
                 return Sideways { C_F: ONE, C_fu: ONE, C_fu_E: ONE };
             }
             Class::Laminated => return Sideways { C_F: ONE, C_fu: self.flat_use_of_laminated(), C_fu_E: ONE },

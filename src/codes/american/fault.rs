@@ -29,6 +29,7 @@ pub(super) enum Fault {
     NoSuchGluedSection { name: String },
     NoReportNumber { source: String },
     NotForGlued { what: &'static str },
+    NotOfComposite { what: &'static str },
     GlulamNotchTooDeep { limit: String, edge: &'static str },
     GlulamNotchInside,
 }
@@ -59,6 +60,7 @@ pub static IDS: &[&str] = &[
     "no-such-glued-section",
     "no-report-number",
     "not-for-glued",
+    "not-of-composite",
     "glulam-notch-too-deep",
     "glulam-notch-inside",
 ];
@@ -91,6 +93,7 @@ impl Fault {
             Self::NoSuchGluedSection { .. } => "no-such-glued-section",
             Self::NoReportNumber { .. } => "no-report-number",
             Self::NotForGlued { .. } => "not-for-glued",
+            Self::NotOfComposite { .. } => "not-of-composite",
             Self::GlulamNotchTooDeep { .. } => "glulam-notch-too-deep",
             Self::GlulamNotchInside => "glulam-notch-inside",
         }
@@ -122,6 +125,9 @@ impl Fault {
             Self::NoSuchGluedSection { name } => format!("`{name}` is no width and depth of a glued member"),
             Self::NoReportNumber { source } => format!("the source of a composite names no report: `{source}`"),
             Self::NotForGlued { what } => format!("{what} does not apply to glued members"),
+            Self::NotOfComposite { what } => {
+                format!("{what} of structural composite lumber is not covered: NDS 8.3 leaves it to its report")
+            }
             Self::GlulamNotchTooDeep { limit, edge } => {
                 format!("the notch is deeper than NDS 5.4.5 allows in the {edge} edge of glued laminated timber: at most {limit}")
             }
@@ -173,6 +179,7 @@ impl Fault {
                 "write width and depth in inches, such as `5-1/8x24`, or `{width: 5-1/8 in, depth: 24 in}`".to_owned()
             }
             Self::NoReportNumber { .. } => "name the evaluation report and its number, such as `ESR-1234, table 1`".to_owned(),
+            Self::NotOfComposite { .. } => "take it out, and see to it by other means".to_owned(),
             Self::NotForGlued { .. } => "take it out of the member's entry".to_owned(),
             Self::GlulamNotchTooDeep { .. } => "make the notch shallower or the member deeper".to_owned(),
             Self::GlulamNotchInside => "leave the member whole between its ends".to_owned(),
