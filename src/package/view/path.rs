@@ -12,6 +12,7 @@ use std::collections::BTreeMap;
 #[derive(Debug, Serialize)]
 pub(in crate::package) struct Path {
     unit: String,
+    dead_letter: String,
     branches: Vec<Branch>,
     rows: Vec<Row>,
     foot: String,
@@ -52,6 +53,7 @@ impl Path {
         let brackets = if differs { " In brackets what is handed down: the pattern that makes it largest, and smallest." } else { "" };
         Self {
             unit: reactions().next().map(|r| r.largest.force.unit.clone()).unwrap_or_default(),
+            dead_letter: words::case(scene.results, "dead").to_owned(),
             branches: drawing::path(members, scene.printing, scene.width()),
             rows: members.iter().flat_map(|m| rows(scene, m)).collect(),
             foot: format!("Each case on all spans.{brackets} Up is negative{}.", if uplift { "" } else { ": none here" }),

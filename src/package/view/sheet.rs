@@ -25,6 +25,7 @@ pub(in crate::package) struct Draft {
     figures: [Figure; 3],
     alt: String,
     handed_down: Vec<HandedDown>,
+    dead_letter: String,
     handed_unit: String,
     section: Markup,
     section_reference: Markup,
@@ -80,6 +81,8 @@ struct Factors {
     reference: Markup,
     remark: Markup,
     adjusted_reference: Markup,
+    /// Lines of the reference values' row and of the adjusted values' row.
+    ends: [u32; 2],
 }
 
 #[derive(Debug, Serialize)]
@@ -116,6 +119,7 @@ impl Draft {
             figures: Size::ALL.map(|size| drawing::member(scene.results, entry, member, size, text, lexicon)),
             alt: in_words(scene, member),
             handed_down: if at_supports { Vec::new() } else { handed_down(scene, member) },
+            dead_letter: words::case(scene.results, "dead").to_owned(),
             handed_unit: member.reactions.first().map(|r| r.largest.force.unit.clone()).unwrap_or_default(),
             section: section(scene, member),
             section_reference: lexicon.set(&briefly(scene, &member.section.reference)),
@@ -191,7 +195,7 @@ impl Factors {
         if self.columns.is_empty() {
             return 2.0 * PITCH;
         }
-        57.0 + self.rows.iter().map(|f| SMALL_PITCH * f64::from(f.lines)).sum::<f64>()
+        36.2 + self.rows.iter().map(|f| f.lines).chain(self.ends).map(|lines| SMALL_PITCH * f64::from(lines)).sum::<f64>()
     }
 }
 
@@ -319,8 +323,11 @@ fn account(scene: &Scene, account: &Account, text: f64) -> Factors {
         let most = [(because.plain(), left), (reference.plain(), 110.0), (name, 70.0)].map(|(text, room)| height::lines(text, 1.06, room));
         most.into_iter().fold(1.0, f64::max) as u32
     };
+    let (reference, remark) = (lexicon.set(&briefly(scene, &account.reference)), lexicon.set(&account.remark));
+    let adjusted_reference = lexicon.set(&account.adjusted_reference);
     Factors {
         unit: account.unit.clone(),
+        ends: [lines(&remark, &reference, ""), lines(&Markup::text(""), &adjusted_reference, "")],
         rows: (account.rows.iter())
             .map(|r| {
                 let (because, reference) = (lexicon.set(&r.because), lexicon.set(&briefly(scene, &r.reference)));
@@ -335,9 +342,9 @@ fn account(scene: &Scene, account: &Account, text: f64) -> Factors {
             })
             .collect(),
         columns,
-        reference: lexicon.set(&briefly(scene, &account.reference)),
-        remark: lexicon.set(&account.remark),
-        adjusted_reference: lexicon.set(&account.adjusted_reference),
+        reference,
+        remark,
+        adjusted_reference,
     }
 }
 
