@@ -90,6 +90,9 @@ fn row(member: &Member) -> [String; 9] {
 
 /// A span, or an overhang by its side.
 fn place_of(member: &Member, span: usize) -> String {
+    if matches!(member.role.as_str(), "stud" | "post" | "tie") {
+        return "whole length".to_owned();
+    }
     match span {
         0 => "left overhang".to_owned(),
         n if n >= member.reactions.len() => "right overhang".to_owned(),

@@ -26,6 +26,10 @@ pub enum Places {
     Bearings,
     /// Every notch.
     Notches,
+    /// The whole of a post, stud or tie, once: the force along it with the largest moments about its axes.
+    Whole,
+    /// The foot of a post or stud.
+    Foot,
     /// Largest deflections, in every panel.
     Deflections,
 }
@@ -70,6 +74,15 @@ pub struct Demand {
     pub action: Action,
 }
 
+/// How a post, stud or tie is bent about an axis, always positive; N mm.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Bent {
+    /// By side loads.
+    pub side: f64,
+    /// By forces along it that stand off its axis.
+    pub eccentric: f64,
+}
+
 /// What is asked.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Action {
@@ -95,6 +108,15 @@ pub enum Action {
         force: f64,
         /// Side support, from 1.
         support: usize,
+    },
+    /// A force along a post, stud or tie, with the largest moments about its axes under the same combination; they are taken together.
+    Along {
+        /// N; compression positive.
+        force: f64,
+        /// About the strong axis.
+        strong: Bent,
+        /// About the weak axis.
+        weak: Bent,
     },
     /// A shear beside a support, always positive.
     Shear {

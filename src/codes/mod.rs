@@ -14,9 +14,9 @@ mod demand;
 mod search;
 mod walk;
 
-pub use arrange::{Across, Applied, Beside, LoadSet, MOST_PANELS, Statics, Way};
+pub use arrange::{Across, Along, Applied, Beside, LoadSet, MOST_PANELS, Statics, Way};
 pub use combination::{Combination, Purpose, name as name_of, reduce, spread};
-pub use demand::{Action, Demand, Held, Notched, Places, Time};
+pub use demand::{Action, Bent, Demand, Held, Notched, Places, Time};
 pub use search::{Checked, Deflected, Drawn, Found, Lost, Reacted, SideForce};
 pub use walk::{Walked, prepare, walk};
 

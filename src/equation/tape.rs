@@ -64,6 +64,16 @@ impl Facts {
         }
     }
 
+    /// Takes over all facts of another list; what it says goes before what is known.
+    pub fn extend(&mut self, other: &Self) {
+        for (letter, fact) in &other.0 {
+            match self.0.iter_mut().find(|(known, _)| std::ptr::eq(*known, *letter)) {
+                Some((_, known)) => known.clone_from(fact),
+                None => self.0.push((letter, fact.clone())),
+            }
+        }
+    }
+
     /// The fact behind a letter.
     pub fn of(&self, letter: &Letter) -> Option<&Fact> {
         self.0.iter().find(|(known, _)| std::ptr::eq(*known, letter)).map(|(_, fact)| fact)

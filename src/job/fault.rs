@@ -47,6 +47,8 @@ pub(super) enum Fault {
     LoadOfTwoKinds { first: &'static str, second: &'static str },
     HowReactionArrives { both: bool },
     OwnReaction { mark: String },
+    WrongSense { role: &'static str, text: String, case: String },
+    RowWithoutSpacing,
     NoSuchSupport { mark: String, support: u32, supports: usize },
     Circle { marks: Vec<String> },
     MaterialUnclear { given: Vec<&'static str> },
@@ -102,6 +104,8 @@ pub const IDS: &[&str] = &[
     "load-of-two-kinds",
     "reaction-place",
     "own-reaction",
+    "wrong-sense",
+    "row-without-spacing",
     "no-such-support",
     "circle",
     "material-unclear",
@@ -157,6 +161,8 @@ impl Fault {
             Self::LoadOfTwoKinds { .. } => "load-of-two-kinds",
             Self::HowReactionArrives { .. } => "reaction-place",
             Self::OwnReaction { .. } => "own-reaction",
+            Self::WrongSense { .. } => "wrong-sense",
+            Self::RowWithoutSpacing => "row-without-spacing",
             Self::NoSuchSupport { .. } => "no-such-support",
             Self::Circle { .. } => "circle",
             Self::MaterialUnclear { .. } => "material-unclear",
@@ -215,6 +221,9 @@ impl Fault {
             Self::HowReactionArrives { both: true } => "a reaction arrives at one place or every so far, not both".into(),
             Self::HowReactionArrives { both: false } => "it is not said where the reaction arrives".into(),
             Self::OwnReaction { mark } => format!("`{mark}` cannot receive its own reaction"),
+            Self::WrongSense { role: role @ "tie", text, case } => format!("compression on a {role}: `{text}` of case `{case}`"),
+            Self::WrongSense { role, text, case } => format!("tension on a {role}: `{text}` of case `{case}`"),
+            Self::RowWithoutSpacing => "the stud has no spacing to take a row of reactions over".into(),
             Self::NoSuchSupport { mark, support, supports } => format!("`{mark}` has no support {support}; it has {supports}"),
             Self::Circle { marks } => format!("reactions go round in a circle: {}", marks.join(" onto ")),
             Self::MaterialUnclear { given } if given.is_empty() => "the material is not said".into(),
@@ -284,11 +293,17 @@ impl Fault {
                     .into()
             }
             Self::LoadUnknown { nearest: Some(word), .. } => format!("did you mean `{word}`?"),
-            Self::LoadUnknown { .. } => "a load has `area`, `line`, `point`, `moment` or `reaction`".into(),
+            Self::LoadUnknown { .. } => "a load has `area`, `line`, `point`, `moment`, `reaction` or `axial`".into(),
             Self::LoadOfTwoKinds { .. } => "make two loads of it".into(),
             Self::HowReactionArrives { both: true } => "keep `at` for one of it, or `every` for a row".into(),
             Self::HowReactionArrives { both: false } => "give `at:` for one of it, or `every:` for a row".into(),
             Self::OwnReaction { .. } => "name the member that rests on this one".into(),
+            Self::WrongSense { role: "tie", .. } => {
+                "tension is positive on a tie; only wind and earthquake may turn it round; else make it a post".into()
+            }
+            Self::WrongSense { .. } => "compression is positive here; only wind and earthquake may lift; else make it a tie".into(),
+            Self::RowWithoutSpacing => "give the stud its `spacing:`, or leave `every` out where this stud takes all of it".into(),
+            Self::NoSuchSupport { supports: 1, .. } => "a post or stud hands down at its foot, support 1".into(),
             Self::NoSuchSupport { supports, .. } => format!("supports are counted from the left, 1 to {supports}"),
             Self::Circle { .. } => "take out the reaction that does not rest there".into(),
             Self::MaterialUnclear { .. } => "give `{species: …, grade: …}`, or `{custom: …, kind: …, source: …, values: {…}}`".into(),
@@ -296,7 +311,7 @@ impl Fault {
             Self::KeyOfOtherCode { codes, .. } => format!("it belongs to {}; leave it out", one_of(codes)),
             Self::KeyOfOtherUse { uses, .. } => format!("it belongs to {}; leave it out", one_of(uses)),
             Self::KeyNotCovered { .. } => "leave it out, and see to it by other means".into(),
-            Self::NotCovered { .. } => "this version covers the american code: joists, rafters, beams and headers".into(),
+            Self::NotCovered { .. } => "this version covers the american code; see to it by other means".into(),
         }
     }
 

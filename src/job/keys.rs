@@ -47,6 +47,7 @@ pub enum Part {
     ReactionLoad,
     AxialLoad,
     Eccentricity,
+    Plate,
 }
 
 impl Part {
@@ -86,6 +87,7 @@ impl Part {
             Self::ReactionLoad => "a reaction",
             Self::AxialLoad => "an axial load",
             Self::Eccentricity => "`eccentricity`",
+            Self::Plate => "`plate`",
         }
     }
 
@@ -125,6 +127,7 @@ impl Part {
             Self::ReactionLoad => "reaction-load",
             Self::AxialLoad => "axial-load",
             Self::Eccentricity => "eccentricity",
+            Self::Plate => "plate",
         }
     }
 

@@ -5,7 +5,7 @@ use super::fault::Fault;
 use super::geometry::place;
 use super::keys::Part;
 use super::members::{Link, Marks};
-use super::model::{Area, Arrival, Case, Load, LoadCase, LoadKind, Use};
+use super::model::{Area, Arrival, Axis, Case, Eccentricity, Load, LoadCase, LoadKind, Nature, Use};
 use super::reader::{Form, Reader};
 use crate::text::{Span, nearest};
 use crate::units::{Length, LineLoad, kinds};
@@ -50,6 +50,7 @@ pub(super) fn load(reader: &mut Reader, node: &Node, around: &Around, links: &mu
         Part::PointLoad => point(reader, &form, around),
         Part::MomentLoad => moment(reader, &form, around),
         Part::ReactionLoad => reaction(reader, &form, around, links),
+        Part::AxialLoad => axial(reader, &form, around),
         _ => None,
     }?;
     Some(Load { kind, span: node.span })
@@ -128,7 +129,7 @@ fn line(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
     let ends = form.node("line").and_then(|node| line_ends(reader, node));
     let (from, to) = stretch(reader, form, around)?;
     let (start, end) = ends?;
-    Some(LoadKind::Line { case: case?, start, end, from, to })
+    Some(LoadKind::Line { case: case?, start, end, from, to, about: about(reader, form) })
 }
 
 fn line_ends(reader: &mut Reader, node: &Node) -> Option<(LineLoad, LineLoad)> {
@@ -146,16 +147,21 @@ fn line_ends(reader: &mut Reader, node: &Node) -> Option<(LineLoad, LineLoad)> {
     }
 }
 
+/// The axis that a load bends the member about; the strong one where nothing is said.
+fn about(reader: &mut Reader, form: &Form) -> Axis {
+    if reader.word(form, "about").is_some_and(|word| word.value == "weak") { Axis::Weak } else { Axis::Strong }
+}
+
 fn point(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
     let force = form.node("point").and_then(|node| reader.quantity(node, "point", kinds::FORCE));
     let (case, at) = (case(reader, form, around), at(reader, form, around));
-    Some(LoadKind::Point { case: case?, force: force?.value, at: at? })
+    Some(LoadKind::Point { case: case?, force: force?.value, at: at?, about: about(reader, form) })
 }
 
 fn moment(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
     let moment = form.node("moment").and_then(|node| reader.quantity(node, "moment", kinds::MOMENT));
     let (case, at) = (case(reader, form, around), at(reader, form, around));
-    Some(LoadKind::Moment { case: case?, moment: moment?.value, at: at? })
+    Some(LoadKind::Moment { case: case?, moment: moment?.value, at: at?, about: about(reader, form) })
 }
 
 fn reaction(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<Link>) -> Option<LoadKind> {
@@ -166,6 +172,7 @@ fn reaction(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<L
     }
     let (at_entry, every) = (form.entry("at"), form.entry("every"));
     let arrives = match (at_entry, every) {
+        _ if around.role.is_upright() => head(reader, form, around),
         (Some(_), None) => at(reader, form, around).map(Arrival::At),
         (None, Some(entry)) => {
             let spacing = reader.positive(&entry.node, "every", kinds::LENGTH);
@@ -178,6 +185,42 @@ fn reaction(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<L
         }
     };
     Some(LoadKind::Reaction { from_member: giver?.0, support: support?.value as usize, arrives: arrives? })
+}
+
+/// A reaction on the head of a post or stud; a row of them over the stud's spacing (reading 45).
+fn head(reader: &mut Reader, form: &Form, around: &Around) -> Option<Arrival> {
+    let every = match form.entry("every") {
+        None => None,
+        Some(entry) if around.role == Use::Stud && !around.spaced => {
+            reader.fault(&Fault::RowWithoutSpacing, entry.key_span);
+            return None;
+        }
+        Some(entry) => Some(reader.positive(&entry.node, "every", kinds::LENGTH)?.value),
+    };
+    Some(Arrival::Head { every, eccentricity: eccentricity(reader, form) })
+}
+
+/// A force along the member; loads of gravity do not pull at a post nor push a tie.
+fn axial(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
+    let node = form.node("axial")?;
+    let force = reader.quantity(node, "axial", kinds::FORCE);
+    let (case, eccentricity) = (case(reader, form, around)?, eccentricity(reader, form));
+    let force = force?;
+    let nature = around.cases[case.0].nature;
+    if force.value.value() < 0.0 && !matches!(nature, Nature::Wind | Nature::Seismic) {
+        let case = around.cases[case.0].name.clone();
+        reader.fault(&Fault::WrongSense { role: around.role.word(), text: super::reader::written(node), case }, node.span);
+        return None;
+    }
+    Some(LoadKind::Axial { case, force: force.value, eccentricity })
+}
+
+fn eccentricity(reader: &mut Reader, form: &Form) -> Eccentricity {
+    let Some(form) = form.node("eccentricity").and_then(|node| reader.form(node, Part::Eccentricity)) else {
+        return Eccentricity::default();
+    };
+    let mut of = |name| form.node(name).and_then(|node| reader.quantity(node, name, kinds::LENGTH));
+    Eccentricity { strong: of("strong"), weak: of("weak") }
 }
 
 fn giver(reader: &mut Reader, around: &Around, mark: &str, span: Span) -> Option<usize> {

@@ -8,6 +8,7 @@ use super::loads::{self, Around};
 use super::material;
 use super::model::{Area, Bracing, Ceiling, Conditions, Limits, Load, LoadCase, Member, Placed, Slope, Spans, Use};
 use super::reader::{Form, Reader, written};
+use super::standing;
 use super::taken::Taken;
 use crate::text::Span;
 use crate::units::{self, Degrees, Length, kinds, ratio};
@@ -87,16 +88,14 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     let mark = reader.placed_text(&form, "mark");
     let role = reader.word(&form, "use").and_then(|word| Some((USES.into_iter().find(|role| role.word() == word.value)?, word.span)));
     let name = mark.as_ref().map(|mark| mark.value.clone()).unwrap_or_default();
-    if let Some((role @ (Use::Stud | Use::Post | Use::Tie), span)) = role {
-        reader.fault(&Fault::NotCovered { what: format!("a {}", role.word()) }, span);
-        return Draft { mark: name, ..nothing };
-    }
     let role = role.map(|(role, _)| role);
+    let stands = role.is_some_and(Use::is_standing);
     if let Some(role) = role {
         reader.check_use(&form, role);
     }
     let begin = mark.as_ref().map_or(Span::new(node.span.start, node.span.start), |mark| mark.span);
-    let Reach { supports, spans, bearing } = geometry::reach(reader, &form, begin);
+    let Reach { supports, spans, bearing } =
+        if stands { standing::reach(reader, &form, begin, role) } else { geometry::reach(reader, &form, begin) };
     let length = spans.as_ref().map(Spans::length);
 
     let section = form.node("section").and_then(|node| material::section(reader, node));
@@ -106,7 +105,11 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     let slope = slope(reader, &form, role, begin);
     let tilt = tilt(reader, &form);
     let weak_spans = geometry::weak_spans(reader, &form, spans.as_ref());
-    let (top, bottom) = braced(reader, &form, role, length);
+    let edges = if stands { ["weak", "strong"] } else { ["top", "bottom"] };
+    let (first, second) = braced(reader, &form, role, length, edges);
+    let nothing_said = (Bracing::None, Bracing::None);
+    let ((top, bottom), (weak, strong)) = if stands { (nothing_said, (first, second)) } else { ((first, second), nothing_said) };
+    let standing = stands.then(|| standing::standing(reader, &form, weak, strong));
     let own_weight = reader.yes_no(&form, "self-weight");
     let around = Around {
         cases: given.cases,
@@ -117,7 +120,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
         length,
         spaced: form.says("spacing"),
     };
-    let self_weight = own_weight.unwrap_or(matches!(role, Some(Use::Beam | Use::Header)));
+    let self_weight = own_weight.unwrap_or(matches!(role, Some(Use::Beam | Use::Header | Use::Post)));
     let loads = loads_of(reader, &form, &around, links, self_weight);
     let notches = each_of(reader, &form, "notches", |reader, node| {
         geometry::notch(reader, node, length, section.as_ref().map(|section| &section.value))
@@ -144,7 +147,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     let conditions = conditions(reader, &form);
     let limits = form.node("limits").map_or_else(Limits::default, |node| limits(reader, node));
     let notes = reader.texts(&form, "notes");
-    defaults(taken, &form, &name, self_weight);
+    defaults(taken, &form, &name, self_weight, stands);
 
     let stand_in = || Spans {
         spans: vec![Placed { value: Length::new(1000.0), span: begin }],
@@ -168,6 +171,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
             tilt,
             weak_spans,
             spans: spans.unwrap_or_else(stand_in),
+            standing,
             bearing,
             top,
             bottom,
@@ -185,19 +189,27 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     Draft { mark: name, supports, named, member }
 }
 
+/// What is taken for an edge of which nothing is said.
+const EDGES: [(&str, &str); 2] =
+    [("top", "The top edge is held at supports only."), ("bottom", "The bottom edge is held at supports only.")];
+
 /// What was taken for this member where the file is silent.
-fn defaults(taken: &mut Taken, form: &Form, mark: &str, self_weight: bool) {
+fn defaults(taken: &mut Taken, form: &Form, mark: &str, self_weight: bool, stands: bool) {
     let silent = |name: &str| form.node(name).is_none();
     if silent("plies") {
         taken.member(mark, "One ply; the job file gives no number.");
     }
     let braced = form.node("braced");
-    for (edge, text) in [("top", "The top edge is held at supports only."), ("bottom", "The bottom edge is held at supports only.")] {
+    let edges = if stands { standing::EDGES } else { EDGES };
+    for (edge, text) in edges {
         if braced.is_none_or(|node| node.entry(edge).is_none()) {
             taken.member(mark, text);
         }
     }
-    if silent("bearing") {
+    if stands && silent("ends") {
+        taken.member(mark, standing::PINNED);
+    }
+    if silent("bearing") && !stands {
         taken.member(mark, "No bearing lengths given: bearing is not checked, and the support line stands for the face of the support.");
     }
     if silent("self-weight") && !self_weight {
@@ -205,6 +217,9 @@ fn defaults(taken: &mut Taken, form: &Form, mark: &str, self_weight: bool) {
     }
     let conditions = form.node("conditions");
     for (key, text) in [("incised", "Not incised."), ("flat", "Bent on edge, not flat.")] {
+        if stands && key == "flat" {
+            continue;
+        }
         if conditions.is_none_or(|node| node.entry(key).is_none()) {
             taken.member(mark, text);
         }
@@ -267,14 +282,15 @@ fn tilt(reader: &mut Reader, form: &Form) -> Option<Placed<Degrees>> {
     None
 }
 
-fn braced(reader: &mut Reader, form: &Form, role: Option<Use>, length: Option<Length>) -> (Bracing, Bracing) {
+fn braced(reader: &mut Reader, form: &Form, role: Option<Use>, length: Option<Length>, edges: [&'static str; 2]) -> (Bracing, Bracing) {
     let nothing = (Bracing::None, Bracing::None);
     let Some(form) = form.node("braced").and_then(|node| reader.form(node, Part::Braced)) else { return nothing };
     if let Some(role) = role {
         reader.check_use(&form, role);
     }
     let mut edge = |name| form.node(name).and_then(|node| geometry::bracing(reader, node, name, length)).unwrap_or(Bracing::None);
-    (edge("top"), edge("bottom"))
+    let [first, second] = edges;
+    (edge(first), edge(second))
 }
 
 /// What is named under the supports, from 1; an entry for each support is due.

@@ -18,6 +18,7 @@ pub mod model;
 pub mod path;
 mod reader;
 mod schema;
+mod standing;
 mod taken;
 #[cfg(test)]
 mod tests;

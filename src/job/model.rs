@@ -2,6 +2,10 @@
 //!
 //! Values that a message or a code's table may have to point back at keep their place in the file ([`Placed`]).
 
+mod standing;
+
+pub use standing::{Axis, Eccentricity, EndHeld, Finish, Joined, Plate, Standing};
+
 use crate::text::Span;
 use crate::units::{AreaLoad, Degrees, Force, Length, LineLoad, Moment, Ratio, Stress};
 
@@ -421,9 +425,19 @@ impl Use {
             Self::Tie => "tie",
         }
     }
+
+    /// Whether forces along the member are its business: it has a length instead of spans.
+    pub const fn is_standing(self) -> bool {
+        matches!(self, Self::Stud | Self::Post | Self::Tie)
+    }
+
+    /// Whether it stands upright: what it bears it hands down at its foot.
+    pub const fn is_upright(self) -> bool {
+        matches!(self, Self::Stud | Self::Post)
+    }
 }
 
-/// A bending member.
+/// A member.
 #[derive(Clone, Debug)]
 pub struct Member {
     /// Its name on the drawings.
@@ -452,8 +466,10 @@ pub struct Member {
     pub tilt: Option<Placed<Degrees>>,
     /// Spans between the side supports of a tilted member, from its first support line to its last; none: its supports hold it sideways too.
     pub weak_spans: Option<Vec<Placed<Length>>>,
-    /// Spans and overhangs between support lines, on plan.
+    /// Spans and overhangs between support lines, on plan; of a post, stud or tie its length as one span.
     pub spans: Spans,
+    /// What a post, stud or tie has instead of spans; none on a member that spans.
+    pub standing: Option<Standing>,
     /// Bearing lengths by support; none: not given, bearing is not checked (reading 42).
     pub bearing: Option<Vec<Placed<Length>>>,
     /// How the top edge is held.
@@ -676,6 +692,8 @@ pub enum LoadKind {
         from: Length,
         /// To here.
         to: Length,
+        /// The axis that it bends the member about.
+        about: Axis,
     },
     /// A point load.
     Point {
@@ -685,6 +703,8 @@ pub enum LoadKind {
         force: Force,
         /// Where.
         at: Length,
+        /// The axis that it bends the member about.
+        about: Axis,
     },
     /// A moment.
     Moment {
@@ -694,6 +714,17 @@ pub enum LoadKind {
         moment: Moment,
         /// Where.
         at: Length,
+        /// The axis that it bends the member about.
+        about: Axis,
+    },
+    /// A force along a post, stud or tie; compression positive on post and stud, tension on a tie.
+    Axial {
+        /// Its case.
+        case: Case,
+        /// How much.
+        force: Force,
+        /// How far from the axis.
+        eccentricity: Eccentricity,
     },
     /// The reaction of another member, handed down by load case.
     Reaction {
@@ -711,6 +742,13 @@ pub enum LoadKind {
 pub enum Arrival {
     /// As a point load.
     At(Length),
+    /// On the head of a post or stud.
+    Head {
+        /// How far apart they stand, of a row on a wall; none: all of it.
+        every: Option<Length>,
+        /// How far from the axis.
+        eccentricity: Eccentricity,
+    },
     /// As many, so far apart, spread as a line load (reading 5).
     Every {
         /// How far apart.

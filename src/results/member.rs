@@ -39,7 +39,7 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
         governing: governing.map_or_else(nothing, |i| scene.governing(&checked.found[i])),
         loads: walked.arranged.applied.iter().map(|a| scene.load(a)).collect(),
         reserve: Vec::new(),
-        reactions: (0..walked.arranged.supports.len()).map(|i| scene.reaction(i)).collect(),
+        reactions: (0..checked.reactions.len()).map(|i| scene.reaction(i)).collect(),
         account: account(walked.prepared.account(&worked)),
         checks: checked.found.iter().enumerate().map(|(i, f)| scene.check(f, governing == Some(i))).collect(),
         deflections: checked.deflections.iter().map(|d| scene.deflection(d)).collect(),
@@ -89,9 +89,11 @@ impl Scene<'_> {
 
     fn places(found: &Found) -> (Option<usize>, Option<usize>) {
         match found.about.places {
-            Places::Bearings => (None, Some(found.place)),
+            Places::Bearings | Places::Foot => (None, Some(found.place)),
             Places::Notches => (Some(found.demand.panel), Some(found.place)),
-            Places::Moments | Places::BothMoments | Places::Shears | Places::SideShears | Places::Deflections => (Some(found.place), None),
+            Places::Moments | Places::BothMoments | Places::Shears | Places::SideShears | Places::Whole | Places::Deflections => {
+                (Some(found.place), None)
+            }
         }
     }
 
@@ -109,7 +111,7 @@ impl Scene<'_> {
         };
         Load {
             case: self.job.basis.cases[applied.case.0].name.clone(),
-            kind: kind.to_owned(),
+            kind: if applied.way == Way::Along { "axial" } else { kind }.to_owned(),
             from: value(from, span),
             to: value(to, span),
             start,
@@ -268,6 +270,8 @@ impl Scene<'_> {
             (Action::Shear { support, reduced: true, .. }, _) => format!("at d from the face of support {support}{}", span()),
             (Action::Shear { support, .. }, _) if over.is_some() => format!("at support {support}{}", span()),
             (Action::Shear { .. }, _) => format!("at {}{}", at(x), span()),
+            (Action::Along { .. }, _) if found.about.places == Places::Foot => "at the foot".to_owned(),
+            (Action::Along { .. }, _) => "over the whole length".to_owned(),
             (Action::SideShear { support, .. }, _) => format!("beside side support {support}, across the depth"),
             (Action::Bearing { support, .. } | Action::Notch { support, .. }, _) => format!("at support {support}"),
         }

@@ -316,7 +316,7 @@ pub struct Governing {
 pub struct Load {
     /// Its case.
     pub case: String,
-    /// `line`, `point` or `moment`.
+    /// `line`, `point`, `moment` or `axial`.
     pub kind: String,
     /// From here (or at), from the left end, along the member as analysed.
     pub from: Value,

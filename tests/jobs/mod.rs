@@ -72,11 +72,17 @@ fn reactions_of_every_job_balance_its_loads() {
             let lean = entry.tilt.as_ref().map_or(0.0, |t| t.value.value()).to_radians();
             for (case, sum) in member.loads.iter().fold(std::collections::BTreeMap::new(), |mut sums, load| {
                 let length = load.to.value - load.from.value;
-                let upright = if load.across { libm::sin(lean) } else { libm::cos(lean) };
+                // What acts along a post or stud goes down it; what acts square to it, or along a tie, does not.
+                let upright = match (load.kind == "axial", entry.role.is_upright()) {
+                    (along, stands) if along != stands => 0.0,
+                    (true, true) => 1.0,
+                    _ if load.across => libm::sin(lean),
+                    _ => libm::cos(lean),
+                };
                 *sums.entry(load.case.clone()).or_insert(0.0) += upright
                     * match load.kind.as_str() {
                         "line" => 0.5 * (load.start.value + load.end.value) * length,
-                        "point" => load.start.value,
+                        "point" | "axial" => load.start.value,
                         _ => 0.0,
                     };
                 sums

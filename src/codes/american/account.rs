@@ -230,8 +230,18 @@ fn short(number: f64) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
+/// A stress as printed; a modulus in millions of psi.
+pub(super) fn psi_or_million(value: f64) -> String {
+    let number = PSI.number(value);
+    if number < 1e5 {
+        return psi(value);
+    }
+    let two = decimals(number / 1e6, 2);
+    if (two.parse().unwrap_or(0.0) - number / 1e6).abs() < 1e-9 { two } else { figures(number / 1e6, 4) }
+}
+
 /// A factor as printed: at least one place, at most four figures.
-fn factor(r: Ratio) -> String {
+pub(super) fn factor(r: Ratio) -> String {
     let number = Q::value(r);
     let text = (1..=4).map(|places| decimals(number, places)).find(|t| t.parse::<f64>().is_ok_and(|v| (v - number).abs() < 1e-9));
     text.unwrap_or_else(|| figures(number, 4))

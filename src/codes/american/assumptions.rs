@@ -6,6 +6,9 @@ use super::section::Resolved as Section;
 use crate::codes::Assumed;
 use crate::job::model::{Bracing, Case, Job, LoadKind, Member, Moisture, Nature, Use};
 
+/// What is taken for live load that does not say its use.
+pub(super) const OCCUPANCY: &str = "Live load is that of occupancy: λ 0.8. Storage would take 0.7 (NDS Table N3); a load case like live says so by \
+     its `use-category`.";
 const TOP_FREE: &str = "The top edge is held at supports only.";
 const BOTTOM_FREE: &str = "The bottom edge is held at supports only.";
 
@@ -180,14 +183,7 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
         say("live load", "Live load is not reduced for the area that it acts on (ASCE 7 section 4.7).", "default", "", false);
     }
     if super::edition::is_lrfd(&job.basis) && has_plain_live(job) {
-        say(
-            "time effect",
-            "Live load is that of occupancy: λ 0.8. Storage would take 0.7 (NDS Table N3); a load case like live says so by its \
-             `use-category`.",
-            "default",
-            preparer,
-            true,
-        );
+        say("time effect", OCCUPANCY, "default", preparer, true);
     }
     if laminated {
         say(
@@ -242,7 +238,7 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
 }
 
 /// Whether a live load of the job does not say whether it is of occupancy or of storage.
-fn has_plain_live(job: &Job) -> bool {
+pub(super) fn has_plain_live(job: &Job) -> bool {
     let plain = |case: Case| job.basis.cases[case.0].nature == Nature::Live && job.basis.cases[case.0].use_category.is_none();
     job.members.iter().flat_map(|member| cases_of(job, member)).any(plain)
 }
@@ -251,7 +247,9 @@ fn has_plain_live(job: &Job) -> bool {
 fn cases_of(job: &Job, member: &Member) -> Vec<Case> {
     let cases = |kind: &LoadKind| match kind {
         LoadKind::Area { area, .. } => job.areas[*area].loads.iter().map(|a| a.case).collect(),
-        LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } => vec![*case],
+        LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } | LoadKind::Axial { case, .. } => {
+            vec![*case]
+        }
         LoadKind::Reaction { .. } => Vec::new(),
     };
     member.loads.iter().flat_map(|load| cases(&load.kind)).collect()

@@ -71,7 +71,7 @@ pub fn stability<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, F_b_star: Str
 }
 
 /// Adjusted modulus for stability.
-fn stiffness<T: Trace>(m: &Member<T>, how: &How) -> Stress<T> {
+pub fn stiffness<T: Trace>(m: &Member<T>, how: &How) -> Stress<T> {
     if let Some(layup) = how.layup {
         return glued::stability_modulus(m, how, layup);
     }
@@ -85,7 +85,7 @@ fn stiffness<T: Trace>(m: &Member<T>, how: &How) -> Stress<T> {
 }
 
 /// Slenderness ratio of a beam. NDS 3.3.3.6, effective length by Table 3.3.3.
-fn slenderness_ratio<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Ratio<T> {
+pub fn slenderness_ratio<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Ratio<T> {
     let &Member { b, d, .. } = m;
     let l_u = q.l_u;
     let (unbraced, depths) = how.effective;

@@ -38,7 +38,7 @@ pub fn biaxial_bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Opti
 }
 
 /// Adjusted bending design value about the weak axis: no stability factor, for the depth is not more than the breadth (3.3.3.1).
-fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
+pub fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
     if how.layup.is_some() {
         return glued::across(m, q, how, m.C_fu_y);
     }

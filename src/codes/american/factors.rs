@@ -38,11 +38,12 @@ struct Reader<'a> {
     faults: Faults,
 }
 
-/// Factors by property: F_b, F_v, F_c⊥, F_c, E and E_min.
+/// Factors by property: F_b, F_v, F_t, F_c⊥, F_c, E and E_min; that on F_t is read of posts, studs and ties only.
 #[derive(Clone, Copy)]
 struct ByProperty {
     b: Ratio,
     v: Ratio,
+    t: Ratio,
     perp: Ratio,
     c: Ratio,
     E: Ratio,
@@ -57,7 +58,7 @@ struct Sideways {
 }
 
 const ONE: Ratio = Ratio::new(1.0);
-const ONES: ByProperty = ByProperty { b: ONE, v: ONE, perp: ONE, c: ONE, E: ONE };
+const ONES: ByProperty = ByProperty { b: ONE, v: ONE, t: ONE, perp: ONE, c: ONE, E: ONE };
 
 impl Reader<'_> {
     fn keep(&mut self, found: Option<Found<f64>>) -> Ratio {
@@ -68,11 +69,13 @@ impl Reader<'_> {
     }
 
     fn row(&mut self, row: Option<Row<'_>>) -> ByProperty {
+        let standing = self.entry.standing.is_some();
         let mut column = |name: &str| {
             let found = row.as_ref().and_then(|r| r.number(name));
             self.keep(found)
         };
-        ByProperty { b: column("F_b"), v: column("F_v"), perp: column("F_c_perp"), c: column("F_c"), E: column("E") }
+        let t = if standing { column("F_t") } else { ONE };
+        ByProperty { b: column("F_b"), v: column("F_v"), t, perp: column("F_c_perp"), c: column("F_c"), E: column("E") }
     }
 
     fn state<const N: usize>(&mut self, symbols: [&'static Symbol<crate::units::Dimensionless>; N], reference: &str, because: &str) {
@@ -83,7 +86,7 @@ impl Reader<'_> {
 
     /// C_M. NDS 4.3.3; the exemptions of Tables 4A to 4C look at the value with its size factor.
     fn wet(&mut self, C_F_b: Ratio, C_F_c: Ratio) -> ByProperty {
-        let letters = [&notation::C_M_b, &notation::C_M_v, &notation::C_M_perp, &notation::C_M_c, &notation::C_M_E];
+        let letters = [&notation::C_M_b, &notation::C_M_v, &notation::C_M_t, &notation::C_M_perp, &notation::C_M_c, &notation::C_M_E];
         if !self.wet {
             self.state(letters, "NDS 4.3.3", "dry in service");
             return ONES;
@@ -124,7 +127,7 @@ impl Reader<'_> {
         let degrees = placed.value.value();
         let moisture = if self.wet { "wet" } else { "dry" };
         let row = tables::TEMPERATURE.row_at(&[("moisture", moisture)], &[("temperature", degrees)]);
-        let letters = [&notation::C_t_b, &notation::C_t_v, &notation::C_t_perp, &notation::C_t_c, &notation::C_t_E];
+        let letters = [&notation::C_t_b, &notation::C_t_v, &notation::C_t_t, &notation::C_t_perp, &notation::C_t_c, &notation::C_t_E];
         let Some(found) = row else {
             self.faults.push(Fault::TooHot { temperature: degrees }.at(placed.span));
             return ONES;
@@ -176,6 +179,25 @@ impl Reader<'_> {
         (b, c)
     }
 
+    /// C_F on F_t, of posts, studs and ties. NDS 4.3.6.
+    fn size_in_tension(&mut self) -> Ratio {
+        let (thickness, width) = self.section.nominal;
+        let at = [("thickness", IN.factor * thickness), ("width", IN.factor * width)];
+        let grade = if self.material.grade.is_empty() { "No.2" } else { self.material.grade.as_str() };
+        let row = match self.material.class {
+            _ if self.entry.standing.is_none() => return ONE,
+            Class::Dimension | Class::Custom => tables::SIZE.row_at(&[("grade", grade)], &at),
+            Class::SouthernPine => tables::SIZE_SOUTHERN_PINE.row_at(&[], &at),
+            Class::Rated | Class::Timber | Class::CustomTimber | Class::Laminated | Class::Composite => {
+                self.facts.state(&notation::C_F_t, "NDS 4.3.6", "no size factor on F_t");
+                return ONE;
+            }
+        };
+        let because = self.facts.of(notation::C_F_c.letter()).map(|fact| fact.because.clone()).unwrap_or_default();
+        self.facts.state(&notation::C_F_t, "NDS 4.3.6", because);
+        self.keep(row.and_then(|r| r.number("F_t")))
+    }
+
     /// C_fu on F_b and on E. NDS 4.3.7.
     fn flat(&mut self) -> (Ratio, Ratio) {
         if !self.entry.conditions.flat {
@@ -201,7 +223,7 @@ impl Reader<'_> {
 
     /// C_F, C_fu on F_b and on E, and C_r about the weak axis of a member that leans. NDS 4.3.6, 4.3.7, 4.3.9.
     fn across(&mut self, C_F_b: Ratio) -> Sideways {
-        if self.entry.tilt.is_none() {
+        if self.entry.tilt.is_none() && self.entry.standing.is_none() {
             return Sideways { C_F: ONE, C_fu: ONE, C_fu_E: ONE };
         }
         if self.entry.conditions.flat {
@@ -270,7 +292,7 @@ impl Reader<'_> {
 
     /// C_i. NDS 4.3.8.
     fn incising(&mut self) -> ByProperty {
-        let letters = [&notation::C_i_b, &notation::C_i_v, &notation::C_i_perp, &notation::C_i_c, &notation::C_i_E];
+        let letters = [&notation::C_i_b, &notation::C_i_v, &notation::C_i_t, &notation::C_i_perp, &notation::C_i_c, &notation::C_i_E];
         if !self.entry.conditions.incised {
             self.state(letters, "NDS 4.3.8", "not incised");
             return ONES;
@@ -292,7 +314,8 @@ impl Reader<'_> {
         let row = tables::REPETITIVE.rows().next();
         let most: Option<crate::units::Length> = row.as_ref().and_then(|r| r.quantity("spacing_to")).map(|f| f.value);
         let close = self.entry.spacing.as_ref().is_some_and(|s| most.is_some_and(|m| s.value.at_most(m)));
-        let joined = matches!(self.entry.top, Bracing::Sheathed | Bracing::Continuous);
+        let edge = self.entry.standing.as_ref().map_or(&self.entry.top, |standing| &standing.weak);
+        let joined = matches!(edge, Bracing::Sheathed | Bracing::Continuous);
         let repetitive = matches!(self.entry.role, Use::Joist | Use::Rafter | Use::Stud);
         let plies = self.entry.plies.value >= 3;
         let timber = self.material.class.is_timber();
@@ -314,6 +337,7 @@ impl Reader<'_> {
             Some(false) => (false, "not taken, says the job file"),
             None if timber => (false, "not for timbers"),
             None if plies => (true, "three plies or more in contact"),
+            None if repetitive && close && joined && self.entry.role == Use::Stud => (true, "at 24 in or less, joined by the sheathing"),
             None if repetitive && close && joined => (true, "at 24 in or less, top edge joined"),
             None if repetitive && !close => (false, "not at 24 in or less"),
             None if repetitive => (false, "top edge not joined throughout"),
@@ -350,9 +374,13 @@ impl Reader<'_> {
             all
         };
         let (conversion, resistance) = (of("K_F"), of("phi"));
-        let letters = [&notation::K_F_b, &notation::K_F_v, &notation::K_F_perp, &notation::K_F_c, &notation::K_F_E];
+        let letters = [&notation::K_F_b, &notation::K_F_v, &notation::K_F_t, &notation::K_F_perp, &notation::K_F_c, &notation::K_F_E];
         self.state(letters, "NDS Table N1", "format conversion, LRFD");
-        self.state([&notation::phi_b, &notation::phi_v, &notation::phi_c, &notation::phi_E], "NDS Table N2", "resistance, LRFD");
+        self.state(
+            [&notation::phi_b, &notation::phi_v, &notation::phi_t, &notation::phi_c, &notation::phi_E],
+            "NDS Table N2",
+            "resistance, LRFD",
+        );
         (conversion, resistance)
     }
 }
@@ -365,6 +393,7 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
     let wet = entry.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet;
     let mut reader = Reader { entry, section, material, wet, facts: Facts::default(), read: Vec::new(), faults: Faults::new() };
     let (C_F_b, C_F_c) = reader.size();
+    let C_F_t = reader.size_in_tension();
     let C_M = reader.wet(C_F_b, C_F_c);
     let C_t = reader.temperature(job);
     let (C_fu_b, C_fu_E) = reader.flat();
@@ -413,26 +442,31 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
         b_most,
         d_size,
         F_v: v.F_v,
+        F_t: v.F_t,
         F_c: v.F_c,
         F_c_perp: if flat { v.F_c_perp_y } else { v.F_c_perp },
         E: v.E,
         E_min: v.E_min,
         C_M_b: C_M.b,
         C_M_v: C_M.v,
+        C_M_t: C_M.t,
         C_M_c: C_M.c,
         C_M_perp: C_M.perp,
         C_M_E: C_M.E,
         C_t_b: C_t.b,
         C_t_v: C_t.v,
+        C_t_t: C_t.t,
         C_t_c: C_t.c,
         C_t_perp: C_t.perp,
         C_t_E: C_t.E,
         C_F_b,
+        C_F_t,
         C_F_c,
         C_fu_b,
         C_fu_E,
         C_i_b: C_i.b,
         C_i_v: C_i.v,
+        C_i_t: C_i.t,
         C_i_c: C_i.c,
         C_i_perp: C_i.perp,
         C_i_E: C_i.E,
@@ -443,11 +477,13 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
         C_r_y: ONE,
         K_F_b: K_F.b,
         K_F_v: K_F.v,
+        K_F_t: K_F.t,
         K_F_c: K_F.c,
         K_F_perp: K_F.perp,
         K_F_E: K_F.E,
         phi_b: phi.b,
         phi_v: phi.v,
+        phi_t: phi.t,
         phi_c: phi.c,
         phi_E: phi.E,
     };

@@ -87,6 +87,8 @@ fn of_bending(row: &Row<'_>, name: &Placed<String>, species: Option<&Placed<Stri
     };
     let value = |column| stress(row, column);
     let values = Values {
+        // Ties of glued material are not covered yet.
+        F_t: Stress::new(f64::NAN),
         F_b: value("F_bx_pos"),
         F_b_neg: value("F_bx_neg"),
         F_v: value("F_vx"),
@@ -148,6 +150,8 @@ fn of_axial(row: &Row<'_>, name: &Placed<String>, species: Option<&Placed<String
     let part = factor.as_ref().filter(|_| deep).map_or(1.0, |f| f.value);
     let F_b = value("F_bx") * Ratio::new(part);
     let values = Values {
+        // Ties of glued material are not covered yet.
+        F_t: Stress::new(f64::NAN),
         F_b,
         F_b_neg: F_b,
         F_v: value("F_vx"),
@@ -325,7 +329,21 @@ impl Own<'_> {
             species: self.name.to_owned(),
             glued: Some(Glued { volume, balanced: F_b_neg.at_least(F_b) }),
             notes,
-            values: Values { F_b, F_b_neg, F_v, F_c_perp, F_c, E, E_min, F_by, F_vy: F_v, F_c_perp_y: F_c_perp, E_y, E_y_min: E_min },
+            values: Values {
+                F_b,
+                F_b_neg,
+                F_v,
+                F_t: Stress::new(f64::NAN),
+                F_c_perp,
+                F_c,
+                E,
+                E_min,
+                F_by,
+                F_vy: F_v,
+                F_c_perp_y: F_c_perp,
+                E_y,
+                E_y_min: E_min,
+            },
         })
     }
 }

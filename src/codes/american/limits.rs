@@ -9,6 +9,8 @@ pub(super) struct Deflect {
     live: DeflectionLimit,
     total: DeflectionLimit,
     wind: Option<DeflectionLimit>,
+    /// The part of the wind load that `wind` looks at.
+    wind_part: f64,
     /// The part of the dead load in `total`.
     dead: f64,
     /// The creep factor of NDS 3.5.2.
@@ -26,8 +28,25 @@ const CAMBER: f64 = 1.5;
 pub(super) const fn class(member: &Member) -> &'static str {
     match member.role {
         Use::Rafter => "roof",
+        Use::Stud | Use::Post => "wall",
         _ => "floor",
     }
+}
+
+/// The limit under wind, and the part of the wind that it looks at: that of the job file and all of it, else that of the wall's finish and
+/// what note f of the table allows.
+fn wall(member: &Member, given: Option<DeflectionLimit>, read: &mut Vec<Read>) -> (Option<DeflectionLimit>, f64) {
+    let finish = member.standing.as_ref().and_then(|standing| standing.finish).filter(|_| given.is_none());
+    let row = finish.and_then(|finish| tables::DEFLECTION.row(&[("use", "wall"), ("ceiling", finish.word())]));
+    let Some(row) = row else { return (given, 1.0) };
+    let part = tables::DEFLECTION_WIND.rows().next().and_then(|row| row.number("W"));
+    let mut keep = |found: Option<crate::table::Found<f64>>| {
+        found.map_or(f64::NAN, |f| {
+            read.push(Read { cell: f.cell, value: f.value, unit: "" });
+            f.value
+        })
+    };
+    (Some(DeflectionLimit::SpanOver(keep(row.number("snow_or_wind")))), keep(part))
 }
 
 impl Deflect {
@@ -36,6 +55,7 @@ impl Deflect {
         let class = class(member);
         let row = match (class, member.ceiling) {
             ("roof", Some(Ceiling::None)) => tables::DEFLECTION.row(&[("use", "roof"), ("ceiling", "none")]),
+            ("wall", _) => None,
             ("roof", _) => tables::DEFLECTION.row(&[("use", "roof"), ("ceiling", "nonplaster")]),
             _ => tables::DEFLECTION.row(&[("use", "floor")]),
         };
@@ -53,6 +73,7 @@ impl Deflect {
         };
         let live = given("live").unwrap_or_else(|| default("live"));
         let total = given("total").unwrap_or_else(|| default("total"));
+        let (wind, wind_part) = wall(member, given("wind"), read);
         let green = member.conditions.green == Some(true);
         let condition = if wet || green { "unseasoned or wet" } else { "seasoned, dry" };
         let mut number = |table: &crate::table::Table, column: &str| {
@@ -66,7 +87,8 @@ impl Deflect {
         Self {
             live,
             total,
-            wind: given("wind"),
+            wind,
+            wind_part,
             dead: number(&tables::DEFLECTION_CREEP, "D"),
             creep: number(&tables::CREEP, "K_cr"),
             camber,
@@ -79,6 +101,7 @@ impl Deflect {
         let given = match what {
             "live" => self.given.0,
             "total" => self.given.1,
+            "wind" => self.wind_part == 1.0,
             _ => true,
         };
         if given { "limit of the job file" } else { "IBC Table 1604.3" }
@@ -134,7 +157,8 @@ impl Deflect {
             cases.push(case("camber", with_dead(CAMBER, none), None, "common practice, no source"));
         }
         if let Some(limit) = self.wind {
-            let winds: Vec<(Case, f64)> = present.iter().filter(|c| basis.cases[c.0].nature == Nature::Wind).map(|c| (*c, 1.0)).collect();
+            let winds: Vec<(Case, f64)> =
+                present.iter().filter(|c| basis.cases[c.0].nature == Nature::Wind).map(|c| (*c, self.wind_part)).collect();
             if !winds.is_empty() {
                 cases.push(case("wind", winds, Some(limit), self.reference("wind")));
             }

@@ -67,6 +67,8 @@ pub(super) struct Resolved {
 pub(super) struct Values {
     pub F_b: Stress,
     pub F_v: Stress,
+    /// Not a number where a custom material does not give it.
+    pub F_t: Stress,
     pub F_c_perp: Stress,
     pub F_c: Stress,
     pub E: Stress,
@@ -84,7 +86,13 @@ pub(super) struct Values {
 impl Values {
     /// Values that are the same about both axes.
     fn alike(F_b: Stress, F_v: Stress, F_c_perp: Stress, F_c: Stress, E: Stress, E_min: Stress) -> Self {
-        Self { F_b, F_v, F_c_perp, F_c, E, E_min, F_b_neg: F_b, F_by: F_b, F_vy: F_v, F_c_perp_y: F_c_perp, E_y: E, E_y_min: E_min }
+        let F_t = Stress::new(f64::NAN);
+        Self { F_b, F_v, F_t, F_c_perp, F_c, E, E_min, F_b_neg: F_b, F_by: F_b, F_vy: F_v, F_c_perp_y: F_c_perp, E_y: E, E_y_min: E_min }
+    }
+
+    /// The same with a value of tension along the grain.
+    fn pulled(self, F_t: Stress) -> Self {
+        Self { F_t, ..self }
     }
 }
 
@@ -160,7 +168,8 @@ fn grade_of_width(class: Class, grade: &str, nominal: (f64, f64)) -> (String, Op
 
 fn values_of(row: &Row<'_>) -> Option<Values> {
     let value = |column: &str| row.quantity(column).map(|f| f.value);
-    Some(Values::alike(value("F_b")?, value("F_v")?, value("F_c_perp")?, value("F_c")?, value("E")?, value("E_min")?))
+    let values = Values::alike(value("F_b")?, value("F_v")?, value("F_c_perp")?, value("F_c")?, value("E")?, value("E_min")?);
+    Some(values.pulled(value("F_t")?))
 }
 
 fn read_of(row: &Row<'_>) -> Vec<Read> {
@@ -168,7 +177,7 @@ fn read_of(row: &Row<'_>) -> Vec<Read> {
         let found = row.quantity::<<Stress as crate::equation::OfDimension>::D>(column)?;
         Some(Read { value: PSI.number(found.value.value()), cell: found.cell, unit: PSI.name })
     };
-    let mut read: Vec<Read> = ["F_b", "F_v", "F_c_perp", "F_c", "E", "E_min"].iter().filter_map(stress).collect();
+    let mut read: Vec<Read> = ["F_b", "F_v", "F_t", "F_c_perp", "F_c", "E", "E_min"].iter().filter_map(stress).collect();
     read.extend(row.number("G").map(|f| Read { value: f.value, cell: f.cell, unit: "" }));
     read
 }
@@ -189,14 +198,17 @@ fn rated(species: &Placed<String>, grade: &Placed<String>, section: &Section) ->
     let Some(visual) = visual else { return Err(vec![not_found(&tables::DIMENSION, species, grade, section)]) };
     let value = |row: &Row<'_>, column: &str| row.quantity(column).map(|f| f.value);
     let values = (|| {
-        Some(Values::alike(
-            value(&row, "F_b")?,
-            value(&visual, "F_v")?,
-            value(&visual, "F_c_perp")?,
-            value(&row, "F_c")?,
-            value(&row, "E")?,
-            value(&row, "E_min")?,
-        ))
+        Some(
+            Values::alike(
+                value(&row, "F_b")?,
+                value(&visual, "F_v")?,
+                value(&visual, "F_c_perp")?,
+                value(&row, "F_c")?,
+                value(&row, "E")?,
+                value(&row, "E_min")?,
+            )
+            .pulled(value(&row, "F_t")?),
+        )
     })();
     let Some(values) = values else { return Err(vec![not_found(&tables::MSR, species, grade, section)]) };
     let mut read = read_of(&row);
@@ -263,7 +275,8 @@ fn custom(
         }
         found.unwrap_or(Stress::new(f64::NAN))
     };
-    let values = Values::alike(value("F_b"), value("F_v"), value("F_c_perp"), value("F_c"), value("E"), value("E_min"));
+    let F_t = stresses.iter().find(|(k, _)| k.value == "F_t").map_or(Stress::new(f64::NAN), |(_, v)| *v);
+    let values = Values::alike(value("F_b"), value("F_v"), value("F_c_perp"), value("F_c"), value("E"), value("E_min")).pulled(F_t);
     let gravity = numbers.iter().find(|(k, _)| k.value == "G").map(|(_, v)| v.value());
     if gravity.is_none() && member.self_weight {
         faults.push(Fault::MissingValue { key: "G" }.at(member.material.span));
@@ -282,6 +295,19 @@ fn custom(
         notes: vec![format!("Reference values of {name}: {source}.")],
         values,
     })
+}
+
+/// The wet service factor across the grain, of a material that another member bears on.
+pub(super) fn wet_bearing(material: &Resolved) -> Option<f64> {
+    let values = match material.class {
+        Class::SouthernPine => "4B",
+        Class::Rated => "4C",
+        Class::Timber if material.species.starts_with("Southern Pine") => "4D Southern Pine",
+        Class::Timber | Class::CustomTimber => "4D",
+        Class::Dimension | Class::Custom => "4A",
+        Class::Laminated | Class::Composite => return None,
+    };
+    tables::WET.row(&[("values", values)]).and_then(|row| row.number("F_c_perp")).map(|found| found.value)
 }
 
 /// A width in words for a fact: `2x10`.

@@ -4,11 +4,15 @@
 //! given, `tables` the files of reference values.
 
 mod account;
+mod account_standing;
 mod assumptions;
+mod assumptions_standing;
 mod bearing;
 pub mod bending;
 mod biaxial;
 mod combinations;
+pub mod combined;
+pub mod compression;
 mod deflection;
 mod edition;
 mod effective;
@@ -16,7 +20,9 @@ mod factors;
 mod fault;
 pub mod glued;
 mod layup;
+mod lengths;
 mod limits;
+pub mod loaded;
 mod lookup;
 mod material;
 pub mod member;
@@ -25,8 +31,11 @@ mod notch;
 mod prepared;
 mod section;
 mod shear;
+mod side;
+mod standing;
 mod statics;
 pub mod tables;
+pub mod tension;
 mod time;
 
 #[cfg(test)]
@@ -40,6 +49,7 @@ use crate::job::model::{Basis, Case, CodeName, Job, Member as Entry, Nature};
 use crate::table::Table;
 use crate::text::Faults;
 use crate::units::{FT, IN, LBF, LBF_FT, PLF, PSF, Ratio, decimals};
+use loaded::{Loaded, Manner};
 use member::{Asked, How, Member};
 
 type Plain = fn(&Member, &Asked, &How) -> Option<Ratio>;
@@ -77,6 +87,48 @@ static CHECKS: &[Check] = &[
     check!(notch::depth, "notch", "NDS 4.4.3", Notches, "h_n" / "h_max", true),
     check!(bearing::bearing, "bearing", "NDS 3.10.2", Bearings, "f_c,perp" / "F'_c,perp"),
     check!(deflection::deflection, "deflection", "IBC Table 1604.3", Deflections, "delta" / "delta_max"),
+];
+
+type PlainStanding = fn(&Loaded, &Manner) -> Option<Ratio>;
+type TracedStanding = for<'t> fn(&Loaded<Pen<'t>>, &Manner) -> Option<Ratio<Pen<'t>>>;
+
+/// A check of a post, stud or tie.
+struct StandingCheck {
+    about: CheckAbout,
+    demand: &'static str,
+    capacity: &'static str,
+    ratio: PlainStanding,
+    worked: TracedStanding,
+}
+
+macro_rules! standing_check {
+    ($function:path, $name:literal, $clause:literal, $places:ident, $demand:literal / $capacity:literal $(, $only_failing:literal)?) => {
+        StandingCheck {
+            about: CheckAbout { name: $name, clause: $clause, places: Places::$places, only_failing: false $(|| $only_failing)? },
+            demand: $demand,
+            capacity: $capacity,
+            ratio: |l, o| $function(l, o),
+            worked: |l, o| $function(l, o),
+        }
+    };
+}
+
+/// Every check of a post, stud or tie.
+static STANDING_CHECKS: &[StandingCheck] = &[
+    standing_check!(compression::compression, "compression", "NDS 3.6.3", Whole, "f_c" / "F'_c"),
+    standing_check!(compression::slenderness, "slenderness", "NDS 3.7.1.4", Whole, "l_e/d" / "(l_e/d)_max", true),
+    standing_check!(combined::bending_and_compression, "bending_and_compression", "NDS 3.9.2", Whole, "sum" / "limit"),
+    standing_check!(combined::stability, "stability", "NDS 3.9.2", Whole, "u" / "limit"),
+    standing_check!(tension::tension, "tension", "NDS 3.8.1", Whole, "f_t" / "F'_t"),
+    standing_check!(combined::bending_and_tension, "bending_and_tension", "NDS 3.9.1", Whole, "sum" / "limit"),
+    standing_check!(combined::pulled_edge, "bending_and_tension", "NDS 3.9.1", Whole, "sum" / "limit"),
+    standing_check!(combined::bending_alone, "bending", "NDS 3.3.1", Whole, "f_b1" / "F'_b"),
+    standing_check!(combined::bending_both, "biaxial_bending", "NDS 3.9.2", Whole, "sum f_b/F'_b" / "limit"),
+    standing_check!(side::shear, "shear", "NDS 3.4.1", Shears, "f_v" / "F'_v"),
+    standing_check!(side::shear_across, "shear", "NDS 3.4.1", SideShears, "f_vy" / "F'_vy"),
+    standing_check!(compression::end_grain, "bearing", "NDS 3.10.1", Foot, "f_c" / "F_c*"),
+    standing_check!(compression::plate, "bearing", "NDS 3.10.2", Foot, "f_c,perp" / "F'_c,perp"),
+    standing_check!(side::deflection, "deflection", "IBC Table 1604.3", Deflections, "delta" / "delta_max"),
 ];
 
 /// Lines are worked in inches and pounds, or in feet and pounds.
@@ -149,6 +201,9 @@ impl Code for American {
     }
 
     fn prepare(&self, job: &Job, member: &Entry) -> Result<Box<dyn Prepared>, Faults> {
+        if let Some(asked) = &member.standing {
+            return standing::prepare(job, member, asked).map(|p| Box::new(p) as Box<dyn Prepared>);
+        }
         prepared::prepare(job, member).map(|p| Box::new(p) as Box<dyn Prepared>)
     }
 }

@@ -20,6 +20,16 @@ notation! {
     L_0: Length = "L_0", "L_0", "L nought", &FT;
     b_most: Length = "b_max", "b_\"max\"", "b max", &IN;
     d_size: Length = "d_ref", "d_\"ref\"", "d ref", &IN;
+    l_1: Length = "l_1", "l_1", "l 1", &IN;
+    l_2: Length = "l_2", "l_2", "l 2", &IN;
+    l_e1: Length = "l_e1", "l_(e 1)", "l e 1", &IN;
+    l_e2: Length = "l_e2", "l_(e 2)", "l e 2", &IN;
+    d_1: Length = "d_1", "d_1", "d 1", &IN;
+    d_2: Length = "d_2", "d_2", "d 2", &IN;
+    e_1: Length = "e_1", "e_1", "e 1", &IN;
+    e_2: Length = "e_2", "e_2", "e 2", &IN;
+    d_h: Length = "d_h", "d_h", "d h", &IN;
+    A_n: Area = "A_n", "A_n", "A n", &IN2;
     l_u: Length = "l_u", "l_u", "l u", &IN;
     l_e: Length = "l_e", "l_e", "l e", &IN;
     l_b: Length = "l_b", "l_b", "l b", &IN;
@@ -36,6 +46,8 @@ notation! {
     M: Moment = "M", "M", "M", &LBF_FT;
     M_x: Moment = "M_x", "M_x", "M x", &LBF_FT;
     M_y: Moment = "M_y", "M_y", "M y", &LBF_FT;
+    M_e1: Moment = "M_e1", "M_(e 1)", "M e 1", &LBF_FT;
+    M_e2: Moment = "M_e2", "M_(e 2)", "M e 2", &LBF_FT;
     V: Force = "V", "V", "V", &LBF;
     V_y: Force = "V_y", "V_y", "V y", &LBF;
     R: Force = "R", "R", "R", &LBF;
@@ -55,6 +67,7 @@ notation! {
     E_x: Stress = "E_x", "E_x", "E x", &PSI;
     E_y_min: Stress = "E_y,min", "E_(y \"min\")", "E y min", &PSI;
     F_v: Stress = "F_v", "F_v", "F v", &PSI;
+    F_t: Stress = "F_t", "F_t", "F t", &PSI;
     F_c: Stress = "F_c", "F_c", "F c", &PSI;
     F_c_perp: Stress = "F_c,perp", "F_(c perp)", "F c perpendicular", &PSI;
     E: Stress = "E", "E", "E", &PSI;
@@ -66,6 +79,11 @@ notation! {
     f_b2: Stress = "f_b2", "f_(#h(-0.1em) b 2)", "f b 2", &PSI;
     f_vy: Stress = "f_vy", "f_(#h(-0.1em) v y)", "f v y", &PSI;
     f_v: Stress = "f_v", "f_(#h(-0.1em) v)", "f v", &PSI;
+    f_c: Stress = "f_c", "f_(#h(-0.1em) c)", "f c", &PSI;
+    f_t: Stress = "f_t", "f_(#h(-0.1em) t)", "f t", &PSI;
+    f_e1: Stress = "f_e1", "f_(#h(-0.1em) e 1)", "f e 1", &PSI;
+    f_e2: Stress = "f_e2", "f_(#h(-0.1em) e 2)", "f e 2", &PSI;
+    f_1: Stress = "f_1", "f_(#h(-0.1em) 1)", "f 1", &PSI;
     f_c_perp: Stress = "f_c,perp", "f_(#h(-0.1em) c perp)", "f c perpendicular", &PSI;
     F_b_star: Stress = "F_b*", "F_b^*", "F b star", &PSI;
     F_b_adj: Stress = "F'_b", "F'_b", "F b prime", &PSI;
@@ -76,6 +94,12 @@ notation! {
     F_by_adj: Stress = "F'_by", "F'_(b y)", "F b y prime", &PSI;
     E_y_min_adj: Stress = "E'_y,min", "E'_(y \"min\")", "E y min prime", &PSI;
     F_v_adj: Stress = "F'_v", "F'_v", "F v prime", &PSI;
+    F_c_adj: Stress = "F'_c", "F'_c", "F c prime", &PSI;
+    F_t_adj: Stress = "F'_t", "F'_t", "F t prime", &PSI;
+    F_cE: Stress = "F_cE", "F_(c E)", "F c E", &PSI;
+    F_cE1: Stress = "F_cE1", "F_(c E 1)", "F c E 1", &PSI;
+    F_cE2: Stress = "F_cE2", "F_(c E 2)", "F c E 2", &PSI;
+    F_c_perp_plate: Stress = "F_c,perp", "F_(c perp)", "F c perpendicular", &PSI;
     F_c_star: Stress = "F_c*", "F_c^*", "F c star", &PSI;
     F_c_perp_adj: Stress = "F'_c,perp", "F'_(c perp)", "F c perpendicular prime", &PSI;
     F_theta_adj: Stress = "F'_theta", "F'_theta", "F theta prime", &PSI;
@@ -88,15 +112,19 @@ notation! {
     C_D: Ratio = "C_D", "C_D", "C D", &NONE;
     C_M_b: Ratio = "C_M", "C_M", "C M", &NONE;
     C_M_v: Ratio = "C_M", "C_M", "C M", &NONE;
+    C_M_t: Ratio = "C_M", "C_M", "C M", &NONE;
+    C_M_plate: Ratio = "C_M", "C_M", "C M", &NONE;
     C_M_c: Ratio = "C_M", "C_M", "C M", &NONE;
     C_M_perp: Ratio = "C_M", "C_M", "C M", &NONE;
     C_M_E: Ratio = "C_M", "C_M", "C M", &NONE;
     C_t_b: Ratio = "C_t", "C_t", "C t", &NONE;
     C_t_v: Ratio = "C_t", "C_t", "C t", &NONE;
+    C_t_t: Ratio = "C_t", "C_t", "C t", &NONE;
     C_t_c: Ratio = "C_t", "C_t", "C t", &NONE;
     C_t_perp: Ratio = "C_t", "C_t", "C t", &NONE;
     C_t_E: Ratio = "C_t", "C_t", "C t", &NONE;
     C_F_b: Ratio = "C_F", "C_F", "C F", &NONE;
+    C_F_t: Ratio = "C_F", "C_F", "C F", &NONE;
     C_F_c: Ratio = "C_F", "C_F", "C F", &NONE;
     C_fu_b: Ratio = "C_fu", "C_(f u)", "C f u", &NONE;
     C_F_y: Ratio = "C_F", "C_F", "C F", &NONE;
@@ -106,6 +134,7 @@ notation! {
     C_fu_E: Ratio = "C_fu", "C_(f u)", "C f u", &NONE;
     C_i_b: Ratio = "C_i", "C_i", "C i", &NONE;
     C_i_v: Ratio = "C_i", "C_i", "C i", &NONE;
+    C_i_t: Ratio = "C_i", "C_i", "C i", &NONE;
     C_i_c: Ratio = "C_i", "C_i", "C i", &NONE;
     C_i_perp: Ratio = "C_i", "C_i", "C i", &NONE;
     C_i_E: Ratio = "C_i", "C_i", "C i", &NONE;
@@ -119,14 +148,38 @@ notation! {
     lambda: Ratio = "lambda", "lambda", "lambda", &NONE;
     K_F_b: Ratio = "K_F", "K_F", "K F", &NONE;
     K_F_v: Ratio = "K_F", "K_F", "K F", &NONE;
+    K_F_t: Ratio = "K_F", "K_F", "K F", &NONE;
     K_F_c: Ratio = "K_F", "K_F", "K F", &NONE;
     K_F_perp: Ratio = "K_F", "K_F", "K F", &NONE;
     K_F_E: Ratio = "K_F", "K_F", "K F", &NONE;
     phi_b: Ratio = "phi_b", "phi_b", "phi b", &NONE;
     phi_v: Ratio = "phi_v", "phi_v", "phi v", &NONE;
+    phi_t: Ratio = "phi_t", "phi_t", "phi t", &NONE;
     phi_c: Ratio = "phi_c", "phi_c", "phi c", &NONE;
     PHI: Ratio = "phi", "phi", "phi", &NONE;
     phi_E: Ratio = "phi_s", "phi_s", "phi s", &NONE;
+
+    // Columns, and the sums of combined action.
+    K_e1: Ratio = "K_e1", "K_(e 1)", "K e 1", &NONE;
+    K_e2: Ratio = "K_e2", "K_(e 2)", "K e 2", &NONE;
+    K_f: Ratio = "K_f", "K_f", "K f", &NONE;
+    c: Ratio = "c", "c", "c", &NONE;
+    C_P: Ratio = "C_P", "C_P", "C P", &NONE;
+    C_P1: Ratio = "C_P1", "C_(P 1)", "C P 1", &NONE;
+    C_P2: Ratio = "C_P2", "C_(P 2)", "C P 2", &NONE;
+    r_c: Ratio = "r_c", "r_c", "r c", &NONE;
+    r_1: Ratio = "r_1", "r_1", "r 1", &NONE;
+    r_2: Ratio = "r_2", "r_2", "r 2", &NONE;
+    alpha_c: Ratio = "alpha_c", "alpha_c", "alpha c", &NONE;
+    alpha_1: Ratio = "alpha_1", "alpha_1", "alpha 1", &NONE;
+    alpha_2: Ratio = "alpha_2", "alpha_2", "alpha 2", &NONE;
+    slender: Ratio = "l_e/d", "l_e slash d", "l e over d", &NONE;
+    slender_most: Ratio = "(l_e/d)_max", "(l_e slash d)_\"max\"", "l e over d max", &NONE;
+    t_1: Ratio = "t_1", "t_1", "t 1", &NONE;
+    t_2: Ratio = "t_2", "t_2", "t 2", &NONE;
+    u: Ratio = "u", "u", "u", &NONE;
+    sum_c: Ratio = "sum", "\"sum\"", "sum", &NONE;
+    sum_t: Ratio = "sum", "\"sum\"", "sum", &NONE;
 
     // Stability, and the ratio of a check.
     R_B: Ratio = "R_B", "R_B", "R B", &NONE;

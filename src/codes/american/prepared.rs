@@ -17,7 +17,7 @@ use crate::codes::{
     Section, Statics, Time, Worked,
 };
 use crate::equation::{Facts, Tape};
-use crate::job::model::{Basis, Case, Job, Member as Entry};
+use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture};
 use crate::text::Faults;
 use crate::units::{Force, IN, IN2, IN3, IN4, Length, LineLoad, Moment, PCF, Q, Ratio, decimals, figures};
 
@@ -39,6 +39,7 @@ pub(super) struct Bending {
     pub rigidity_across: f64,
     pub lrfd: bool,
     pub glued: Option<Glued>,
+    pub wet: bool,
     pub notes: Vec<String>,
 }
 
@@ -76,6 +77,9 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     };
     let factors::Settled { member, facts, mut read, deflect } = settled;
     read.splice(0..0, material.read.iter().cloned());
+    if entry.standing.is_none() {
+        read.retain(|r| r.cell.column != "F_t");
+    }
     read.splice(0..0, section.read.iter().cloned());
     let layup = layup_of(material.glued.as_ref(), entry.conditions.flat, false);
     let rigidity = (deflection::stiffness(&member, layup) * member.I).value();
@@ -91,6 +95,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
         abouts: CHECKS.iter().map(|c| c.about).collect(),
         lrfd: edition::is_lrfd(&job.basis),
         glued: material.glued.clone(),
+        wet: entry.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet,
         notes: material.notes.clone(),
         member,
         facts,
@@ -129,7 +134,7 @@ fn about_section(entry: &Entry, section: &section::Resolved, m: &Member) -> Sect
         reference: section.reference.clone(),
         properties: {
             let mut properties = vec![("A", m.A.value(), &IN2), ("S", m.S.value(), &IN3), ("I", m.I.value(), &IN4)];
-            if entry.tilt.is_some() {
+            if entry.tilt.is_some() || entry.standing.is_some() {
                 properties.extend([("S_y", m.S_y.value(), &IN3), ("I_y", m.I_y.value(), &IN4)]);
             }
             properties
@@ -157,7 +162,7 @@ impl Bending {
     }
 
     /// A demand in the code's letters.
-    fn asked(&self, demand: &Demand) -> (Asked, How) {
+    pub(super) fn asked(&self, demand: &Demand) -> (Asked, How) {
         let zero = Length::new(0.0);
         let mut asked = Asked {
             C_D: Ratio::new(if self.lrfd { 1.0 } else { demand.time }),
@@ -234,6 +239,8 @@ impl Bending {
                 asked.M_y = Moment::new(weak.abs());
                 hold(held, &mut asked, &mut how);
             }
+            // Its moments are put in where posts, studs and ties are worked.
+            Action::Along { .. } => {}
             Action::SideShear { force, .. } => asked.V_y = Force::new(force),
             Action::Shear { force, face, reduced, .. } => {
                 asked.V = Force::new(force);
@@ -276,7 +283,7 @@ impl Bending {
     }
 
     /// What is said of the values that a check starts from.
-    fn facts_of(&self, demand: &Demand, time: &Time) -> Facts {
+    pub(super) fn facts_of(&self, demand: &Demand, time: &Time) -> Facts {
         let mut facts = self.facts.clone();
         if self.lrfd {
             facts.state(&notation::lambda, "NDS Table N3", time.because.clone());
@@ -299,6 +306,7 @@ impl Bending {
                 facts.state(&notation::l_u, "NDS 3.3.3.4", "largest gap between points that hold the compression edge");
                 facts.state(&notation::R_B_most, "NDS 3.3.3.7", "most that is allowed");
             }
+            Action::Along { .. } => {}
             Action::SideShear { .. } => facts.state(&notation::V_y, "statics", "across the depth, nothing left out"),
             Action::Shear { reduced, .. } => {
                 let reference = if reduced { "NDS 3.4.3.1" } else { "statics" };

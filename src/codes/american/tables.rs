@@ -16,6 +16,12 @@ macro_rules! tables {
 }
 
 tables! {
+    /// Effective length factors.
+    END_FACTORS = "nds-g1-effective-length.csv";
+    /// Coefficients of columns.
+    COLUMNS = "nds-3.7.1-columns.csv";
+    /// Coefficients of built-up columns.
+    BUILT_UP = "nds-15.3.2-built-up.csv";
     /// Dressed sizes.
     SIZES = "supplement-1b.csv";
     /// Dimension lumber.
@@ -92,6 +98,8 @@ tables! {
     ASCE7_22_LRFD = "asce7-22-lrfd.csv";
     /// Deflection limits.
     DEFLECTION = "ibc-1604.3-deflection.csv";
+    /// The part of the wind load that counts in the deflection of walls.
+    DEFLECTION_WIND = "ibc-1604.3-wind.csv";
     /// The dead load that counts in total deflection.
     DEFLECTION_CREEP = "ibc-1604.3-creep.csv";
 }

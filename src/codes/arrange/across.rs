@@ -56,7 +56,16 @@ impl Across {
     /// # Errors
     /// Where the side supports cannot hold it, which the job's reader refuses.
     pub(super) fn new(member: &Member, main: &Beam, down: &[Vec<Acting>], across: &[Vec<Acting>]) -> Result<Option<Self>, Unstable> {
-        let Some(lean) = lean(member) else { return Ok(None) };
+        let loaded = across.iter().any(|list| !list.is_empty());
+        let lean = match lean(member) {
+            Some(lean) => lean,
+            // A post, stud or tie is held at the same places about both axes.
+            None if member.standing.is_some() && loaded => {
+                let supports = main.supports().iter().map(|s| s.at).collect();
+                return Ok(Some(Self { panels: main.panels(), supports, solved: main.solve_all(across), upright: Vec::new() }));
+            }
+            None => return Ok(None),
+        };
         let supports: Vec<f64> = match &member.weak_spans {
             None => main.supports().iter().map(|s| s.at).collect(),
             Some(spans) => {

@@ -5,7 +5,7 @@ use super::stand::line;
 use super::{Applied, HandedDown, Way};
 use crate::analysis::Load as Acting;
 use crate::codes::{Code, Shown};
-use crate::job::model::{Arrival, Case, Job, Load, LoadKind, Member, Nature};
+use crate::job::model::{Arrival, Axis, Case, Job, Load, LoadKind, Member, Nature};
 use crate::units::{decimals, figures};
 
 /// What a load of the job file needs to become a load on the beam.
@@ -70,16 +70,45 @@ impl Frame<'_> {
 
     /// The member's own weight, `weight` along its length.
     pub fn own_weight(&self, length: f64, weight: f64, into: &mut Vec<Applied>) {
-        let load = line(0.0, length, weight * self.cosine, weight * self.cosine);
         let because = "own weight".to_owned();
         let case = Nature::Dead.case();
-        self.put(true, Applied { case, way: Way::Down, load, smallest: None, every: None, because, from: None }, into);
+        if self.member.role.is_upright() {
+            into.push(self.along(case, weight * length, [0.0; 2], because));
+            return;
+        }
+        let load = line(0.0, length, weight * self.cosine, weight * self.cosine);
+        self.put(
+            true,
+            Applied { case, way: Way::Down, load, smallest: None, eccentricity: [0.0; 2], every: None, because, from: None },
+            into,
+        );
+    }
+
+    /// A force along the member, at its head.
+    fn along(&self, case: Case, force: f64, eccentricity: [f64; 2], because: String) -> Applied {
+        let load = Acting::Point { at: self.member.spans.length().value(), force };
+        Applied { case, way: Way::Along, load, smallest: None, eccentricity, every: None, because, from: None }
+    }
+
+    /// How far a force stands off the axes, in words: `, 1 in off the strong axis`.
+    fn off_axis(&self, eccentricity: [f64; 2]) -> String {
+        let said = ["strong", "weak"].into_iter().zip(eccentricity).filter(|(_, e)| *e != 0.0);
+        said.map(|(axis, e)| format!(", {} off the {axis} axis", wide(e, self.code.shown()))).collect()
     }
 
     /// Turns a load of the job file into loads on the beam.
     pub fn apply(&self, load: &Load, into: &mut Vec<Applied>) {
         let along = |plan: f64| plan / self.cosine;
-        let plain = |case, load, because| Applied { case, way: Way::Down, load, smallest: None, every: None, because, from: None };
+        let plain = |case, load, because| Applied {
+            case,
+            way: Way::Down,
+            load,
+            smallest: None,
+            eccentricity: [0.0; 2],
+            every: None,
+            because,
+            from: None,
+        };
         // Wind is square to the surface, whatever the member does.
         let upright = |case| self.nature(case) != Nature::Wind;
         match &load.kind {
@@ -99,21 +128,32 @@ impl Frame<'_> {
                         wide(width.value(), shown),
                         self.leaning(one.case)
                     );
+                    // What a wall weighs goes down its studs; all else on it acts square to it.
+                    if self.member.role.is_upright() && self.nature(one.case) == Nature::Dead {
+                        let stretch = to.value() - from.value();
+                        let words = format!("{over} x {}", wide(stretch, shown));
+                        into.push(self.along(one.case, square * stretch, [0.0; 2], words));
+                        continue;
+                    }
                     let load = line(along(from.value()), along(to.value()), square, square);
                     self.put(upright(one.case), plain(one.case, load, over), into);
                 }
             }
-            LoadKind::Line { case, start, end, from, to } => {
+            LoadKind::Line { case, start, end, from, to, about } => {
                 let load = line(along(from.value()), along(to.value()), self.square(*case, start.value()), self.square(*case, end.value()));
-                self.put(upright(*case), plain(*case, load, "line load".to_owned()), into);
+                self.put(upright(*case), bending(*about, plain(*case, load, "line load".to_owned())), into);
             }
-            LoadKind::Point { case, force, at } => {
+            LoadKind::Point { case, force, at, about } => {
                 let load = Acting::Point { at: along(at.value()), force: self.square_force(*case, force.value()) };
-                self.put(upright(*case), plain(*case, load, "point load".to_owned()), into);
+                self.put(upright(*case), bending(*about, plain(*case, load, "point load".to_owned())), into);
             }
-            LoadKind::Moment { case, moment, at } => {
+            LoadKind::Moment { case, moment, at, about } => {
                 let load = Acting::Moment { at: along(at.value()), moment: moment.value() };
-                into.push(plain(*case, load, "moment".to_owned()));
+                into.push(bending(*about, plain(*case, load, "moment".to_owned())));
+            }
+            LoadKind::Axial { case, force, eccentricity } => {
+                let because = format!("axial load{}", self.off_axis(eccentricity.both()));
+                into.push(self.along(*case, force.value(), eccentricity.both(), because));
             }
             LoadKind::Reaction { from_member, support, arrives } => self.receive(*from_member, *support, arrives, into),
         }
@@ -128,6 +168,12 @@ impl Frame<'_> {
             // A reaction is a vertical force whatever made it (reading 15).
             let make = |force: f64| match arrives {
                 Arrival::At(at) => Acting::Point { at: at.value() / self.cosine, force: force * self.cosine },
+                // A row of them over the stud's own spacing (reading 45).
+                Arrival::Head { every, .. } => {
+                    let spacing = self.member.spacing.as_ref().map(|s| s.value);
+                    let share = every.zip(spacing).map_or(1.0, |(every, spacing)| (spacing / every).value());
+                    Acting::Point { at: self.member.spans.length().value(), force: force * share }
+                }
                 Arrival::Every { spacing, from, to } => {
                     let spread = force * self.cosine * self.cosine / spacing.value();
                     line(from.value() / self.cosine, to.value() / self.cosine, spread, spread)
@@ -135,19 +181,42 @@ impl Frame<'_> {
             };
             let every = match arrives {
                 Arrival::Every { spacing, .. } => Some(spacing.value() / self.cosine),
-                Arrival::At(_) => None,
+                Arrival::At(_) | Arrival::Head { .. } => None,
             };
             let because = match arrives {
-                Arrival::At(_) => format!("reaction {mark}, support {support}"),
+                Arrival::At(_) | Arrival::Head { every: None, .. } => format!("reaction {mark}, support {support}"),
+                Arrival::Head { every: Some(every), .. } => {
+                    let own = self.member.spacing.as_ref().map_or(0.0, |s| s.value.value());
+                    let shown = self.code.shown();
+                    format!("reaction {mark}, support {support}, every {}, over {}", wide(every.value(), shown), wide(own, shown))
+                }
                 Arrival::Every { spacing, .. } => {
                     format!("reaction {mark}, support {support}, every {}", wide(spacing.value(), self.code.shown()))
                 }
             };
+            let because = match arrives {
+                Arrival::Head { eccentricity, .. } => format!("{because}{}", self.off_axis(eccentricity.both())),
+                Arrival::At(_) | Arrival::Every { .. } => because,
+            };
             let differs = (largest - smallest).abs() > 1e-9 * largest.abs().max(smallest.abs());
             let from = Some((giver, support));
+            let (way, eccentricity) = match arrives {
+                Arrival::Head { eccentricity, .. } => (Way::Along, eccentricity.both()),
+                Arrival::At(_) | Arrival::Every { .. } => (Way::Down, [0.0; 2]),
+            };
             let smallest = differs.then(|| make(smallest));
-            self.put(true, Applied { case, way: Way::Down, load: make(largest), smallest, every, because, from }, into);
+            self.put(true, Applied { case, way, load: make(largest), smallest, eccentricity, every, because, from }, into);
         }
+    }
+}
+
+/// A load that bends a post, stud or tie about an axis.
+fn bending(about: Axis, applied: Applied) -> Applied {
+    let way = if about == Axis::Weak { Way::Across } else { Way::Down };
+    Applied {
+        way,
+        because: if about == Axis::Weak { format!("{}, about the weak axis", applied.because) } else { applied.because },
+        ..applied
     }
 }
 

@@ -4,14 +4,16 @@
 //! stretched here. Reactions go back to the vertical.
 
 mod across;
+mod along;
 mod apply;
 mod sets;
 mod stand;
 
 use super::{Code, Pattern, Prepared};
-use crate::analysis::{Beam, Diagram, Load as Acting, Panel, Quantity, Side, Support};
+use crate::analysis::{Beam, Diagram, Load as Acting, Panel, Quantity, Side};
 use crate::job::model::{Basis, Case, Job, Member, Nature};
 pub use across::Across;
+pub use along::Along;
 use apply::Frame;
 use stand::{Arrangement, few_somewhere, is_nothing, joints, near_points, over, shape, standing, within};
 
@@ -22,6 +24,8 @@ pub enum Way {
     Down,
     /// Across the depth: it bends about the weak axis. On members that lean only; positive to the side that they lean to.
     Across,
+    /// Along the member: a force at its head, compression positive on posts and studs, tension on ties.
+    Along,
 }
 
 /// A load as it acts on the analysed member, and where it comes from.
@@ -35,6 +39,8 @@ pub struct Applied {
     pub load: Acting,
     /// The same with the reaction at its smallest, where that differs.
     pub smallest: Option<Acting>,
+    /// How far a force along the member stands from its axis, over the depth and over the width; mm.
+    pub eccentricity: [f64; 2],
     /// Received reactions that stand so far apart: tried as points too where a span holds few of them.
     pub every: Option<f64>,
     /// Where it comes from, in words.
@@ -94,10 +100,14 @@ pub struct Arranged {
     pub angle: f64,
     /// How the member stands across its depth; none where it does not lean.
     pub across: Option<Across>,
+    /// Forces along the member; none on a member that spans.
+    pub along: Option<Along>,
     /// Its panels.
     pub panels: Vec<Panel>,
     /// Places of the support lines.
     pub supports: Vec<f64>,
+    /// Where it hands down: its support lines, or the foot of a post or stud.
+    pub bearers: Vec<f64>,
     /// Loads in words and numbers.
     pub applied: Vec<Applied>,
     /// Cases that load the member.
@@ -150,8 +160,9 @@ impl Arranged {
         let cosine = libm::cos(angle.to_radians());
         let along = |plan: f64| plan / cosine;
         let length = along(member.spans.length().value());
-        let supports: Vec<f64> = member.spans.supports().iter().map(|s| along(s.value())).collect();
-        let beam = Beam::new(length, supports.iter().map(|at| Support { at: *at, fixed: false }).collect()).ok()?;
+        let beam = Beam::new(length, along::supports(member, cosine)).ok()?;
+        let supports: Vec<f64> = beam.supports().iter().map(|s| s.at).collect();
+        let bearers = if member.role.is_upright() { vec![0.0] } else { supports.clone() };
         let panels = beam.panels();
         let mut applied = Vec::new();
         let frame = Frame { code, job, member, cosine, lean: across::lean(member), handed };
@@ -228,7 +239,25 @@ impl Arranged {
         let patterned = present.iter().any(|c| matches!(patterns[c.0], Pattern::Sets { .. }));
         let sets = sets::all(&arrangements, &panels, patterned, &frame, &applied);
         let across = Across::new(member, &beam, &lists, &lists_across).ok()?;
-        Some(Self { cosine, angle, across, panels, supports, applied, present, sets, beside, solved, slots, near, shapes, patterns })
+        let along = member.standing.is_some().then(|| Along::new(&applied, &arrangements, &patterns));
+        Some(Self {
+            cosine,
+            angle,
+            across,
+            along,
+            bearers,
+            panels,
+            supports,
+            applied,
+            present,
+            sets,
+            beside,
+            solved,
+            slots,
+            near,
+            shapes,
+            patterns,
+        })
     }
 
     /// The part of a case at a place in a load set; what stands over a support is on with either panel beside it.
@@ -284,6 +313,9 @@ impl Arranged {
     /// The closed form of a combination, where it has one.
     pub fn statics(&self, factors: &[(Case, f64)], set: &LoadSet) -> Statics {
         let [panel] = self.panels.as_slice() else { return Statics::Diagram };
+        if panel.overhang {
+            return Statics::Diagram;
+        }
         let mut whole = Shape::default();
         for (case, factor) in factors {
             let shape = self.shapes[set.arrangement][case.0];
@@ -314,7 +346,10 @@ impl Arranged {
 
     /// Vertical reactions of one case, on all panels, by support.
     pub fn reactions_of(&self, basis: &Basis, case: Case, set: &LoadSet) -> Vec<f64> {
-        if let Some(across) = &self.across {
+        if let Some(along) = self.along.as_ref().filter(|_| self.bearers.len() == 1) {
+            return vec![along.force(&[(case, 1.0)], set)];
+        }
+        if let Some(across) = self.across.as_ref().filter(|_| self.along.is_none()) {
             return self.sum(&across.upright, &[(case, 1.0)], set).reactions;
         }
         let diagram = self.combined(&[(case, 1.0)], set);
@@ -323,7 +358,7 @@ impl Arranged {
 
     /// Vertical reactions of a combination, by support.
     pub fn reactions(&self, basis: &Basis, factors: &[(Case, f64)], set: &LoadSet) -> Vec<f64> {
-        let mut sum = vec![0.0; self.supports.len()];
+        let mut sum = vec![0.0; self.bearers.len()];
         for (case, factor) in factors {
             for (total, one) in sum.iter_mut().zip(self.reactions_of(basis, *case, set)) {
                 *total += factor * one;
@@ -336,7 +371,7 @@ impl Arranged {
     pub fn handed_down(&self, basis: &Basis) -> HandedDown {
         let cases = basis.cases.len();
         let mut handed =
-            HandedDown { largest: vec![vec![0.0; cases]; self.supports.len()], smallest: vec![vec![0.0; cases]; self.supports.len()] };
+            HandedDown { largest: vec![vec![0.0; cases]; self.bearers.len()], smallest: vec![vec![0.0; cases]; self.bearers.len()] };
         for case in &self.present {
             for (i, set) in self.sets.iter().filter(|s| !s.points).enumerate() {
                 for (support, force) in self.reactions_of(basis, *case, set).into_iter().enumerate() {

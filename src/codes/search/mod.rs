@@ -1,5 +1,6 @@
 //! The search for what governs: every combination, every load set, every critical place.
 
+mod along;
 mod both;
 mod deflections;
 mod drawings;
@@ -201,9 +202,9 @@ impl Search<'_> {
         let full = &self.arranged.sets[0];
         let by_case: Vec<(Case, Vec<f64>)> =
             self.arranged.present.iter().map(|c| (*c, self.arranged.reactions_of(&self.job.basis, *c, full))).collect();
-        (0..self.arranged.supports.len())
+        (0..self.arranged.bearers.len())
             .map(|i| Reacted {
-                at: self.arranged.supports[i],
+                at: self.arranged.bearers[i],
                 by_case: by_case.iter().map(|(c, r)| (*c, r[i])).collect(),
                 largest: (String::new(), 0.0),
                 smallest: (String::new(), 0.0),

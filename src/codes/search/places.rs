@@ -27,6 +27,8 @@ impl Search<'_> {
                 Places::Shears => self.shears(at, &mut |place, demand| visit(check, place, demand)),
                 Places::Bearings => self.bearings(at, &mut |place, demand| visit(check, place, demand)),
                 Places::Notches => self.notches(at, &mut |place, demand| visit(check, place, demand)),
+                Places::Whole => self.whole(at, &mut |place, demand| visit(check, place, demand)),
+                Places::Foot => self.foot(at, &mut |place, demand| visit(check, place, demand)),
                 Places::Deflections => {}
             }
         }

@@ -31,6 +31,9 @@ const LOADS: Kind = List(&Either(&[
 ]));
 const SPANNING: &[crate::job::model::Use] = &[Joist, Rafter, Beam, Header];
 const STANDING: &[crate::job::model::Use] = &[Stud, Post, Tie];
+const UPRIGHT: &[crate::job::model::Use] = &[Stud, Post];
+/// Where a received reaction has a place along the member.
+const LYING: &[crate::job::model::Use] = &[Joist, Rafter, Beam, Header, Tie];
 
 /// Every key of a job file.
 #[rustfmt::skip]
@@ -107,6 +110,7 @@ pub static KEYS: &[Key] = &[
     key(Part::LoadCase, "instead-of", Text, Optional, "The case that it never acts together with."),
     key(Part::LimitsByUse, "floor", Map(Part::Limits), Optional, "Limits of joists, beams and headers."),
     key(Part::LimitsByUse, "roof", Map(Part::Limits), Optional, "Limits of rafters."),
+    key(Part::LimitsByUse, "wall", Map(Part::Limits), Optional, "Limits of studs and posts, sideways."),
     key(Part::Limits, "live", Limit, Optional, "Under the transient loads."),
     key(Part::Limits, "total", Limit, Optional, "Under all loads, as the code counts the dead."),
     key(Part::Limits, "wind", Limit, Optional, "Under wind; checked only where given."),
@@ -151,8 +155,14 @@ pub static KEYS: &[Key] = &[
     key(Part::Member, "self-weight", YesNo, Default("yes for beam, header and post; no for joist, rafter, stud and tie"), "Whether the member's own weight is added."),
     key(Part::Member, "loads", LOADS, Needed, "What loads it, as a list such as `[{area: floor}]`."),
     key(Part::Member, "length", LENGTH, Optional, "Length of a post, stud or tie.").of_uses(STANDING),
-    key(Part::Member, "ends", Map(Part::Ends), Optional, "How its ends are held.").of_uses(STANDING),
-    key(Part::Member, "effective-length", Map(Part::EffectiveLength), Optional, "Effective lengths decided by hand.").of_uses(STANDING),
+    key(Part::Member, "ends", Map(Part::Ends), Default("pinned at both ends"), "How the ends of a post, stud or tie are held; a tie's top is its right end.").of_uses(STANDING),
+    key(Part::Member, "effective-length", Map(Part::EffectiveLength), Optional, "Effective lengths decided by hand; they are taken as they are.").of_uses(STANDING),
+    key(Part::Member, "built-up", Word(&["nailed", "bolted"]), Optional, "How the plies of a post, stud or tie are joined.").of_uses(STANDING),
+    key(Part::Member, "holes", LENGTH, Default("none"), "Width of the holes in one section of a tie, all together; taken off its depth in tension.").of_uses(&[Tie]),
+    key(Part::Member, "plate", Map(Part::Plate), Default("bearing under the foot is not checked"), "The wood plate, laid flat, that a post or stud stands on.").of_uses(UPRIGHT),
+    key(Part::Member, "finish", Word(&["plaster", "brittle", "flexible"]), Optional, "The finish of a wall, which asks for a limit on its deflection under wind.").of_uses(UPRIGHT),
+    key(Part::Plate, "section", Either(&[Text, Map(Part::Section)]), Needed, "Its section, such as `2x6`."),
+    key(Part::Plate, "material", Map(Part::Material), Needed, "Its material, such as `{species: Hem-Fir, grade: No.2}`."),
     key(Part::Section, "width", LENGTH, Needed, "Width of one ply."),
     key(Part::Section, "depth", LENGTH, Needed, "Depth."),
     key(Part::Material, "species", Text, Optional, "Species group, as the standard names it."),
@@ -206,21 +216,23 @@ pub static KEYS: &[Key] = &[
     key(Part::LineLoad, "case", Text, Needed, "Its load case."),
     key(Part::LineLoad, "from", LENGTH, Default("the left end"), "Where it begins."),
     key(Part::LineLoad, "to", LENGTH, Default("the right end"), "Where it ends."),
-    key(Part::LineLoad, "about", Word(&["strong", "weak"]), Optional, "The axis that it bends a post or stud about.").of_uses(STANDING),
+    key(Part::LineLoad, "about", Word(&["strong", "weak"]), Default("strong"), "The axis that it bends a post, stud or tie about.").of_uses(STANDING),
     key(Part::PointLoad, "point", FORCE, Needed, "The load."),
     key(Part::PointLoad, "case", Text, Needed, "Its load case."),
     key(Part::PointLoad, "at", Place, Needed, "Where it acts."),
+    key(Part::PointLoad, "about", Word(&["strong", "weak"]), Default("strong"), "The axis that it bends a post, stud or tie about.").of_uses(STANDING),
     key(Part::MomentLoad, "moment", MOMENT, Needed, "The moment, clockwise positive."),
     key(Part::MomentLoad, "case", Text, Needed, "Its load case."),
     key(Part::MomentLoad, "at", Place, Needed, "Where it acts."),
+    key(Part::MomentLoad, "about", Word(&["strong", "weak"]), Default("strong"), "The axis that it bends a post, stud or tie about.").of_uses(STANDING),
     key(Part::ReactionLoad, "reaction", Text, Needed, "Mark of the member that hands it down."),
     key(Part::ReactionLoad, "support", Whole, Needed, "Which of its supports, counted from the left."),
-    key(Part::ReactionLoad, "at", Place, Optional, "Where it acts, as a point load."),
-    key(Part::ReactionLoad, "every", LENGTH, Optional, "How far apart, spread as a line load."),
-    key(Part::ReactionLoad, "from", LENGTH, Default("the left end"), "Where the row begins."),
-    key(Part::ReactionLoad, "to", LENGTH, Default("the right end"), "Where the row ends."),
-    key(Part::ReactionLoad, "eccentricity", Map(Part::Eccentricity), Optional, "How far from the axis of a post or stud.").of_uses(STANDING),
-    key(Part::AxialLoad, "axial", FORCE, Later, "A load along the member."),
+    key(Part::ReactionLoad, "at", Place, Optional, "Where it acts, as a point load.").of_uses(LYING),
+    key(Part::ReactionLoad, "every", LENGTH, Optional, "How far apart, spread as a line load; on a stud: taken times its own spacing.").of_uses(&[Joist, Rafter, Beam, Header, Tie, Stud]),
+    key(Part::ReactionLoad, "from", LENGTH, Default("the left end"), "Where the row begins.").of_uses(LYING),
+    key(Part::ReactionLoad, "to", LENGTH, Default("the right end"), "Where the row ends.").of_uses(LYING),
+    key(Part::ReactionLoad, "eccentricity", Map(Part::Eccentricity), Optional, "How far from the axis of a post or stud.").of_uses(UPRIGHT),
+    key(Part::AxialLoad, "axial", FORCE, Needed, "A load along the member: compression positive on post and stud, tension on a tie.").of_uses(STANDING),
     key(Part::AxialLoad, "case", Text, Needed, "Its load case."),
     key(Part::AxialLoad, "eccentricity", Map(Part::Eccentricity), Optional, "How far from the axis.").of_uses(STANDING),
     key(Part::Eccentricity, "strong", LENGTH, Optional, "That bends about the strong axis."),

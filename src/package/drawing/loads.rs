@@ -57,6 +57,10 @@ pub(super) fn draw(
     let points = points(member, all, printing);
     let levels = names(canvas, axis, &points);
     let mut y = levels as f64 * LINE;
+    if let Some(pull) = pull(member, all, printing) {
+        notes.push((y, pull));
+        y += PITCH;
+    }
     let mut rows: Vec<(&str, bool)> = member.loads.iter().filter(|l| l.kind == "line").map(|l| (l.case.as_str(), l.across)).collect();
     rows.sort_by_key(|(case, across)| (words::case_rank(all, case), *across));
     rows.dedup();
@@ -86,6 +90,14 @@ pub(super) fn draw(
         }
     }
     (y, notes)
+}
+
+/// What pulls along a tie, in words; none on other members.
+fn pull(member: &Member, all: &Results, printing: Printing) -> Option<String> {
+    let of = |l: &&Load| l.kind == "axial";
+    let list: Vec<String> =
+        (member.loads.iter().filter(of)).map(|l| format!("{} {}", words::case(all, &l.case), printing.with_unit(&l.start))).collect();
+    (!list.is_empty()).then(|| format!("Pull along it\u{2002}{}", list.join(", ")))
 }
 
 /// A point load, or a couple, with all its cases.
@@ -122,7 +134,7 @@ impl Point {
 
 fn points(member: &Member, all: &Results, printing: Printing) -> Vec<Point> {
     let mut found: Vec<(Point, &str)> = Vec::new();
-    for load in member.loads.iter().filter(|l| l.kind != "line") {
+    for load in member.loads.iter().filter(|l| l.kind != "line" && l.kind != "axial") {
         let at = load.from.value;
         let what = format!("{} {}", words::case(all, &load.case), printing.with_unit(&load.start));
         let couple = load.kind == "moment";
@@ -206,7 +218,7 @@ fn source(load: &Load, row: &[&Load]) -> String {
 }
 
 /// The loads of a row in words: value, where it comes from, and from where to where if not all along.
-fn said(loads: &[&Load], axis: Axis, printing: Printing) -> String {
+pub(super) fn said(loads: &[&Load], axis: Axis, printing: Printing) -> String {
     let one = |load: &&Load| {
         let (from, to) = (in_unit(&load.from, axis.unit), in_unit(&load.to, axis.unit));
         let value = if load.start == load.end {

@@ -56,6 +56,11 @@ pub(in crate::package) struct Figure {
 }
 
 impl Figure {
+    /// A figure that was drawn.
+    pub(super) const fn of(height: f64, body: Markup, notes: Vec<(f64, Markup)>) -> Self {
+        Self { height, body, notes }
+    }
+
     /// How tall it is; notes in the margin may reach lower.
     pub(in crate::package) fn height(&self) -> f64 {
         self.height
@@ -71,6 +76,9 @@ const INDENT: f64 = 8.0;
 
 /// Draws a member in a text column so many points wide.
 pub(in crate::package) fn member(all: &Results, entry: &Entry, results: &Member, size: Size, column: f64, lexicon: &Lexicon) -> Figure {
+    if let Some(standing) = entry.standing.as_ref().filter(|_| entry.role.is_upright()) {
+        return super::post::draw(all, entry, standing, results, size, column, lexicon);
+    }
     let printing = Printing::of(all);
     let unit = results.reactions.first().map_or("ft", |r| r.at.unit.as_str());
     let length = length_of(entry, results, unit);

@@ -10,6 +10,7 @@ mod labels;
 mod loads;
 mod member;
 mod path;
+mod post;
 
 pub(super) use canvas::width_of;
 pub(super) use member::{Figure, Size, member, shows_reactions};

@@ -1,0 +1,400 @@
+//! Posts, studs and ties, resolved against the American tables.
+
+#![allow(non_snake_case)]
+
+use super::fault::Fault;
+use super::lengths::{self, Effective};
+use super::loaded::{Axial, Loaded, Manner, Sense};
+use super::prepared::{self, Bending};
+use super::{STANDING_CHECKS, account_standing, assumptions_standing, material, notation, section, tables};
+use crate::analysis::Panel;
+use crate::codes::{
+    Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Material, Prepared, Read, Section, Statics, Time,
+    Worked,
+};
+use crate::equation::{Facts, Step, Tape};
+use crate::job::model::{Arrival, Axis, Case, Eccentricity, EndHeld, Job, Load, LoadKind, Member as Entry, Standing as Asked, Use};
+use crate::text::Faults;
+use crate::units::{Force, Length, Moment, Q, Ratio, Stress, decimals};
+
+/// A post, stud or tie, prepared.
+pub(super) struct Standing {
+    pub base: Bending,
+    pub asked: Asked,
+    pub axial: Axial,
+    pub strong: Effective,
+    pub weak: Effective,
+    /// Free length of the compression edge; none: held throughout, and why.
+    pub unbraced: Result<Length, &'static str>,
+    facts: Facts,
+}
+
+/// Resolves a post, stud or tie of sawn lumber.
+///
+/// # Errors
+/// Everything in its entry that the tables and clauses do not allow.
+pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standing, Faults> {
+    let mut faults = lying(entry);
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    let mut base = prepared::prepare(job, entry)?;
+    if base.glued.is_some() {
+        let what = format!("a {} of glued material", entry.role.word());
+        return Err(vec![Fault::NotCoveredYet { what }.at(entry.material.span)]);
+    }
+    let m = &base.member;
+    let plies = entry.plies.value;
+    if m.F_t.value().is_nan() {
+        faults.push(Fault::MissingValue { key: "F_t" }.at(entry.material.span));
+    }
+    eccentricities(entry, m.d, m.b, &mut faults);
+    let K_f = built_up(entry, asked, m.b, &mut base.read, &mut faults);
+    let mut read = Vec::new();
+    let mut about = |axis| lengths::about(entry, asked, axis, &mut read).map_err(|more| faults.extend(more)).ok();
+    let (strong, weak) = (about(Axis::Strong), about(Axis::Weak));
+    faults.dedup();
+    let c = tables::COLUMNS.row(&[("material", "sawn")]);
+    let mut number = |column: &str| {
+        c.as_ref().and_then(|row| row.number(column)).map_or(f64::NAN, |found| {
+            read.push(Read { value: found.value, cell: found.cell, unit: "" });
+            found.value
+        })
+    };
+    let (c, slender) = (number("c"), number("slenderness"));
+    let plate = plate(entry, asked, &base, &mut read, &mut faults);
+    let (Some(strong), Some(weak)) = (strong, weak) else { return Err(faults) };
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    let loose = entry.plies.value > 1 && asked.joined.is_none();
+    let d_2 = if loose { base.member.b / f64::from(plies) } else { base.member.b };
+    let (F_c_perp_plate, C_M_plate) = plate.unwrap_or((Stress::new(0.0), Ratio::new(1.0)));
+    let axial = Axial {
+        P: Force::new(0.0),
+        M_e1: Moment::new(0.0),
+        M_e2: Moment::new(0.0),
+        l_1: Length::new(strong.length),
+        l_2: Length::new(weak.length),
+        K_e1: Ratio::new(strong.factor),
+        K_e2: Ratio::new(weak.factor),
+        d_1: base.member.d,
+        d_2,
+        c: Ratio::new(c),
+        K_f: Ratio::new(K_f),
+        slender_most: Ratio::new(slender),
+        d_h: asked.holes.unwrap_or(Length::new(0.0)),
+        F_c_perp_plate,
+        C_M_plate,
+    };
+    base.read.extend(read);
+    base.assumes = assumptions_standing::of(job, entry, asked);
+    base.abouts = STANDING_CHECKS.iter().map(|check| check.about).collect();
+    let facts = facts(entry, asked, &strong, &weak, loose);
+    let unbraced = lengths::unbraced(entry, asked);
+    Ok(Standing { base, asked: asked.clone(), axial, strong, weak, unbraced, facts })
+}
+
+/// Sections given the wrong way round.
+fn lying(entry: &Entry) -> Faults {
+    let mut faults = Faults::new();
+    if entry.plies.value == 1 && section::resolve(entry).is_ok_and(|size| !size.width.at_most(size.depth)) {
+        faults.push(Fault::WiderThanDeep.at(entry.section.span));
+    }
+    if entry.conditions.flat {
+        faults.push(Fault::FlatColumn.at(entry.mark.span));
+    }
+    faults
+}
+
+/// Forces that stand outside of the section.
+fn eccentricities(entry: &Entry, d: Length, b: Length, faults: &mut Faults) {
+    let of = |load: &Load| -> Option<Eccentricity> {
+        match &load.kind {
+            LoadKind::Axial { eccentricity, .. } | LoadKind::Reaction { arrives: Arrival::Head { eccentricity, .. }, .. } => {
+                Some(eccentricity.clone())
+            }
+            _ => None,
+        }
+    };
+    for eccentricity in entry.loads.iter().filter_map(of) {
+        for (given, size) in [(eccentricity.strong, d), (eccentricity.weak, b)] {
+            if let Some(given) = given
+                && given.value.value().abs() > 0.5 * size.value() * (1.0 + 1e-9)
+            {
+                let most = format!("{} in", section::inches(0.5 * size));
+                faults.push(Fault::OutsideSection { most }.at(given.span));
+            }
+        }
+    }
+}
+
+/// K_f of a built-up column, after the conditions of its clause that the job file can tell.
+fn built_up(entry: &Entry, asked: &Asked, b: Length, read: &mut Vec<Read>, faults: &mut Faults) -> f64 {
+    let plies = entry.plies.value;
+    let Some(joined) = asked.joined else {
+        if plies > 1 && entry.role != Use::Tie {
+            faults.push(Fault::PliesNotJoined.at(entry.plies.span));
+        }
+        return 1.0;
+    };
+    if plies == 1 {
+        faults.push(Fault::OnePlyJoined.at(entry.mark.span));
+        return 1.0;
+    }
+    let row = tables::BUILT_UP.row(&[("joined", joined.word())]);
+    let least: Option<Length> = row.as_ref().and_then(|r| r.quantity("thickness_from")).map(|f| f.value);
+    let most = row.as_ref().and_then(|r| r.number("plies_to")).map_or(f64::NAN, |f| f.value);
+    if !least.is_some_and(|least| (b / f64::from(plies)).at_least(least)) || f64::from(plies) > most {
+        faults.push(Fault::PliesTooThin.at(entry.section.span));
+    }
+    row.and_then(|r| r.number("K_f")).map_or(f64::NAN, |found| {
+        read.push(Read { value: found.value, cell: found.cell, unit: "" });
+        found.value
+    })
+}
+
+/// Bearing value and wet service factor of the plate; a foot wider than the plate is refused.
+fn plate(entry: &Entry, asked: &Asked, base: &Bending, read: &mut Vec<Read>, faults: &mut Faults) -> Option<(Stress, Ratio)> {
+    let plate = asked.plate.as_ref()?;
+    let flat = Entry { section: plate.section.clone(), material: plate.material.clone(), ..entry.clone() };
+    let size = section::resolve(&flat).map_err(|more| faults.extend(more)).ok()?;
+    let material = material::resolve(&flat, &size).map_err(|more| faults.extend(more)).ok()?;
+    let least = crate::units::min(base.member.b, base.member.d);
+    let wider = if entry.role == Use::Stud { base.member.d } else { least };
+    if !wider.at_most(size.depth) {
+        let (foot, plate_width) = (section::inches(wider), section::inches(size.depth));
+        faults.push(Fault::WiderThanBearing { foot, plate: plate_width }.at(plate.section.span));
+    }
+    read.extend(material.read.iter().filter(|r| r.cell.column == "F_c_perp").cloned());
+    // Wet service counts for the plate as for the member; the two materials have tables of their own, of which the smaller factor is taken.
+    let own = material::wet_bearing(&material).filter(|_| base.wet).unwrap_or(1.0);
+    Some((material.values.F_c_perp, Ratio::new(own)))
+}
+
+/// Where the values come from that the checks of columns start from.
+fn facts(entry: &Entry, asked: &Asked, strong: &Effective, weak: &Effective, loose: bool) -> Facts {
+    let mut facts = Facts::default();
+    facts.state(&notation::K_e1, strong.reference, strong.because_factor.clone());
+    facts.state(&notation::K_e2, weak.reference, weak.because_factor.clone());
+    facts.state(&notation::l_1, "job file", strong.because_length);
+    facts.state(&notation::l_2, "job file", weak.because_length);
+    facts.state(&notation::d_1, "section", "depth, about the strong axis");
+    facts.state(&notation::d_2, "section", if loose { "one ply: nothing joins them" } else { "width, about the weak axis" });
+    facts.state(&notation::c, "NDS 3.7.1.5", "sawn lumber");
+    facts.state(&notation::slender_most, "NDS 3.7.1.4", "most in service");
+    if let Some(joined) = asked.joined {
+        facts.state(&notation::K_f, "NDS 15.3.2.4", format!("{} built-up column", joined.word()));
+    }
+    facts.state(&notation::d_h, "job file", "width of the holes in one section");
+    facts.state(&notation::F_c_perp_plate, "job file", "plate");
+    facts.state(&notation::C_M_plate, "NDS 4.3.3", "plate");
+    let force = if entry.role == Use::Tie { "force along the tie" } else { "force at the foot, own weight in it" };
+    facts.state(&notation::P, "statics", force);
+    facts.state(&notation::M_e1, "statics", "force times its distance from the axis");
+    facts.state(&notation::M_e2, "statics", "force times its distance from the axis");
+    facts.state(&notation::M_x, "statics", "largest about the strong axis, by side loads");
+    facts.state(&notation::M_y, "statics", "largest about the weak axis, by side loads");
+    facts
+}
+
+impl Standing {
+    /// A demand in the code's letters.
+    fn loaded(&self, demand: &Demand) -> (Loaded, Manner) {
+        let (mut q, mut how) = self.base.asked(demand);
+        if let Statics::MidPoint { .. } = demand.statics {
+            how.statics = Statics::Diagram;
+        }
+        match self.unbraced {
+            Err(because) => how.held = Some(because),
+            Ok(gap) => {
+                q.l_u = gap;
+                how.effective = self.base.effective.length(&row_of(demand), gap.value(), self.base.member.d.value());
+            }
+        }
+        let mut x = self.axial;
+        let mut manner = Manner {
+            how,
+            sense: Sense::Nothing,
+            side: [false; 2],
+            sideways: false,
+            eccentric: [false; 2],
+            held_1: self.strong.held.is_some(),
+            held_2: self.weak.held.is_some(),
+            built_up: self.asked.joined.is_some(),
+            holed: self.asked.holes.is_some(),
+            plate: self.asked.plate.is_some(),
+        };
+        const LEAST: f64 = 1e-6;
+        if let Action::Shear { force, .. } = demand.action {
+            manner.sideways = force > LEAST;
+        }
+        if let Action::Along { force, strong, weak } = demand.action {
+            x.P = Force::new(force.abs());
+            x.M_e1 = Moment::new(strong.eccentric);
+            x.M_e2 = Moment::new(weak.eccentric);
+            q.M_x = Moment::new(strong.side);
+            q.M_y = Moment::new(weak.side);
+            manner.sense = if force > LEAST {
+                Sense::Press
+            } else if force < -LEAST {
+                Sense::Pull
+            } else {
+                Sense::Nothing
+            };
+            manner.side = [strong.side > LEAST, weak.side > LEAST];
+            manner.eccentric = [strong.eccentric > LEAST, weak.eccentric > LEAST];
+        }
+        (Loaded { m: self.base.member, q, x }, manner)
+    }
+
+    fn facts_of(&self, demand: &Demand, time: &Time) -> Facts {
+        let mut facts = self.base.facts_of(demand, time);
+        facts.extend(&self.facts);
+        if let Ok(gap) = self.unbraced {
+            let because = if gap.value() < self.base.entry.spans.length().value() * (1.0 - 1e-9) {
+                "largest gap between braces about the weak axis"
+            } else {
+                "whole length, no brace about the weak axis"
+            };
+            facts.state(&notation::l_u, "NDS 3.3.3.4", because);
+        }
+        facts
+    }
+}
+
+impl Prepared for Standing {
+    fn section(&self) -> &Section {
+        self.base.section()
+    }
+    fn material(&self) -> &Material {
+        self.base.material()
+    }
+    fn weight(&self) -> f64 {
+        self.base.weight()
+    }
+    fn rigidity(&self) -> f64 {
+        self.base.rigidity()
+    }
+    fn rigidity_across(&self) -> f64 {
+        self.base.rigidity_across()
+    }
+    fn read(&self) -> &[Read] {
+        self.base.read()
+    }
+    fn assumes(&self) -> &[Assumed] {
+        self.base.assumes()
+    }
+    fn checks(&self) -> &[CheckAbout] {
+        self.base.checks()
+    }
+
+    fn not_checked(&self) -> Vec<String> {
+        let mut list = Vec::new();
+        if self.base.entry.role != Use::Tie && self.asked.plate.is_none() {
+            list.push("bearing of what is under the foot (no plate is given)");
+        }
+        if self.asked.joined.is_some() {
+            list.push("nails or bolts that join the plies (NDS 15.3.3, 15.3.4)");
+        }
+        if self.asked.top == EndHeld::Fixed || self.asked.bottom == EndHeld::Fixed {
+            list.push("what fixes an end against turning");
+        }
+        list.extend(["fastening of the ends", "notches and holes", "racking, and what holds the ends in place"]);
+        if self.base.entry.role == Use::Tie && self.asked.holes.is_some() {
+            list.retain(|what| *what != "notches and holes");
+        }
+        list.into_iter().map(str::to_owned).collect()
+    }
+
+    fn notes(&self, _: &[f64]) -> Vec<String> {
+        self.base.notes.clone()
+    }
+
+    /// Nothing is left out of the shear of a side load (reading 17).
+    fn shear_sections(&self, panels: &[Panel], supports: &[f64]) -> (Vec<Beside>, f64) {
+        let at = |x: f64| supports.iter().position(|s| (s - x).abs() < 1e-6);
+        let mut sides = Vec::new();
+        for (index, panel) in panels.iter().enumerate() {
+            for (line, sign) in [(panel.from, 1.0), (panel.to, -1.0)] {
+                if let Some(support) = at(line) {
+                    sides.push(Beside { support: support + 1, panel: index, line, section: line, sign });
+                }
+            }
+        }
+        (sides, 0.0)
+    }
+
+    fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time {
+        self.base.time(combination, present)
+    }
+
+    fn deflections(&self, present: &[Case]) -> Vec<DeflectionCase> {
+        self.base.deflections(present)
+    }
+
+    fn ratio(&self, check: usize, demand: &Demand) -> Option<f64> {
+        let (loaded, manner) = self.loaded(demand);
+        (STANDING_CHECKS[check].ratio)(&loaded, &manner).map(Q::value)
+    }
+
+    fn worked(&self, check: usize, demand: &Demand, time: &Time) -> Worked {
+        let row = &STANDING_CHECKS[check];
+        let (loaded, manner) = self.loaded(demand);
+        let tape = Tape::new();
+        (row.worked)(&loaded.traced(&tape), &manner);
+        let mut remarks = Vec::new();
+        if row.about.name == "slenderness" {
+            let most = tables::COLUMNS.row(&[("material", "sawn")]).and_then(|r| r.number("slenderness_construction"));
+            let most = most.map_or(f64::NAN, |f| f.value);
+            remarks.push(format!("During construction the ratio may be up to {} (NDS 3.7.1.4).", decimals(most, 0)));
+        }
+        if row.about.clause == "NDS 3.10.1" {
+            let parts = (loaded.x.P / loaded.m.A / super::compression::crushing(&loaded, &manner)).value();
+            if parts > 0.75 {
+                remarks.push("Above 0.75 F_c*: a rigid bearing plate or the like has to spread the force (NDS 3.10.1.3).".to_owned());
+            }
+        }
+        let weak_only = manner.bends_2() && !manner.bends_1();
+        let (demand_letter, capacity) = match (row.about.name, weak_only) {
+            ("bending", true) => ("f_b2", "F'_b2"),
+            _ => (row.demand, row.capacity),
+        };
+        Worked { steps: once(tape.steps(&self.facts_of(demand, time), &super::SETS)), demand: demand_letter, capacity, remarks }
+    }
+
+    fn read_for(&self, combination: &Combination, demand: &Demand, worked: &Worked) -> Vec<Read> {
+        let mut read = self.base.read_for(combination, demand, worked);
+        if let Ok(gap) = self.unbraced
+            && worked.steps.iter().any(|step| step.symbol == "l_e")
+        {
+            read.extend(self.base.effective.read(&row_of(demand), gap.value(), self.base.member.d.value()));
+        }
+        read
+    }
+
+    fn account(&self, governing: &[(&str, &Worked, &Time)]) -> Account {
+        account_standing::of(self, governing)
+    }
+}
+
+/// The demand by which the row of Table 3.3.3 is found: an eccentric force bends the member in another way than its side loads do.
+fn row_of(demand: &Demand) -> Demand {
+    match demand.action {
+        Action::Along { strong, .. } if strong.eccentric > 0.0 => Demand { statics: Statics::Diagram, ..*demand },
+        _ => *demand,
+    }
+}
+
+/// A line that two parts of a check need is printed where it stands first.
+fn once(steps: Vec<Step>) -> Vec<Step> {
+    let mut kept: Vec<Step> = Vec::with_capacity(steps.len());
+    for step in steps {
+        let known =
+            kept.iter().any(|k| k.symbol == step.symbol && k.equation == step.equation && k.value.to_bits() == step.value.to_bits());
+        if !known {
+            kept.push(step);
+        }
+    }
+    kept
+}
