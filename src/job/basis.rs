@@ -221,7 +221,12 @@ fn combinations(reader: &mut Reader, form: &Form, cases: &[LoadCase]) -> OwnComb
         _ => (false, Some(node)),
     };
     let items = list.map(|node| reader.list(node, "combinations", &Kind::Map(Part::OwnCombination))).unwrap_or_default();
-    OwnCombinations { only, list: items.iter().filter_map(|item| combination(reader, item, cases)).collect() }
+    let before = reader.faults.len();
+    let list: Vec<OwnCombination> = items.iter().filter_map(|item| combination(reader, item, cases)).collect();
+    if only && list.iter().all(|own| own.deflection) && reader.faults.len() == before {
+        reader.fault(&Fault::NoStrength, node.span);
+    }
+    OwnCombinations { only, list }
 }
 
 fn combination(reader: &mut Reader, node: &Node, cases: &[LoadCase]) -> Option<OwnCombination> {

@@ -186,7 +186,7 @@ pub struct Assumption {
 /// Something open before the package can be sealed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct OpenItem {
-    /// `failure`, `checker`, `assumption`, `deferred`, `support`, `table`, `site`.
+    /// `failure`, `combination`, `checker`, `assumption`, `deferred`, `support`, `table`, `site`.
     pub kind: String,
     /// What is open, as a sentence.
     pub text: String,

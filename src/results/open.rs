@@ -17,6 +17,12 @@ pub(super) fn items(code: &dyn Code, job: &Job, results: &Results) -> Vec<OpenIt
             vec![member.mark.clone()],
         );
     }
+    for case in results.cases.iter().filter(|case| case.acts) {
+        let stands = |c: &super::Combination| c.purpose == "strength" && c.factors.get(&case.name).is_some_and(|factor| *factor != 0.0);
+        if !results.combinations.iter().any(stands) {
+            say("combination", format!("No strength combination has {}: it is checked nowhere.", case.meaning), vec!["basis".to_owned()]);
+        }
+    }
     if job.about.checked_by.is_none() {
         say("checker", "No checker is named; nobody has checked the package.".to_owned(), vec!["cover".to_owned()]);
     } else if job.about.checked_by == job.about.prepared_by {

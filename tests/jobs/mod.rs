@@ -217,3 +217,31 @@ fn combinations_keep_their_numbers() {
     assert_eq!(number("0.6 D + 0.6 W"), Some("7"));
     assert!(results.combinations.iter().all(|c| !c.factors.contains_key("rain") && !c.factors.contains_key("seismic")));
 }
+
+/// Reading 14: `only` leaves the code's deflection combinations out where the list has some of its own; and a load that no strength
+/// combination has is said to be checked nowhere.
+#[test]
+fn combinations_of_the_engineers_own_stand_alone() {
+    let results = results_of(
+        "job: {title: Shed, date: 2026-05-04}
+basis:
+  code: american
+  combinations:
+    only: yes
+    list:
+      - {name: full, factors: {dead: 1.0, live: 1.0}}
+      - {name: creep, factors: {dead: 2.0, live: 1.0}, for: deflection}
+members:
+  - mark: J1
+    use: joist
+    section: 2x10
+    material: {species: Hem-Fir, grade: No.2}
+    spans: [10 ft]
+    loads: [{line: 20 plf, case: dead}, {line: 50 plf, case: live}, {line: 90 plf, case: snow}]
+",
+    );
+    let limited: Vec<&str> = results.members[0].deflections.iter().filter(|d| d.limit.is_some()).map(|d| d.combination.as_str()).collect();
+    assert_eq!(limited, ["creep"]);
+    let checked_nowhere: Vec<&str> = results.open.iter().filter(|o| o.kind == "combination").map(|o| o.text.as_str()).collect();
+    assert_eq!(checked_nowhere, ["No strength combination has snow load: it is checked nowhere."]);
+}

@@ -2,7 +2,7 @@
 
 use super::{American, combinations, tables};
 use crate::codes::{self, DeflectionCase, Read};
-use crate::job::model::{Basis, Case, Ceiling, DeflectionLimit, Job, Member, Nature, Use};
+use crate::job::model::{Basis, Case, Ceiling, DeflectionLimit, Job, Member, Nature, OwnCombination, Use};
 
 /// The limits of a member and how its dead load counts.
 pub(super) struct Deflect {
@@ -134,13 +134,16 @@ impl Deflect {
         };
         let with_dead =
             |part: f64, transient: &[(Case, f64)]| dead.iter().map(|c| (*c, part)).chain(transient.iter().copied()).collect::<Vec<_>>();
-        for transient in &transients {
+        // The engineer's own deflection combinations stand in the place of the code's where the list says `only` (reading 14).
+        let own: Vec<&OwnCombination> = basis.combinations.list.iter().filter(|c| c.deflection).collect();
+        let instead = basis.combinations.only && !own.is_empty();
+        for transient in transients.iter().filter(|_| !instead) {
             cases.push(case("live", transient.clone(), Some(self.live), self.reference("live")));
         }
         // Dead load alone stands for the spans that every other load relieves.
         let none: &[(Case, f64)] = &[];
         let totals: Vec<&[(Case, f64)]> = transients.iter().map(Vec::as_slice).chain([none]).collect();
-        for transient in &totals {
+        for transient in totals.iter().filter(|_| !instead) {
             let factors = with_dead(self.dead, transient);
             // Without dead load, an equal limit says nothing new.
             let says_more = !dead.is_empty() || self.total != self.live;
@@ -163,7 +166,6 @@ impl Deflect {
                 cases.push(case("wind", winds, Some(limit), self.reference("wind")));
             }
         }
-        let own = basis.combinations.list.iter().filter(|c| c.deflection);
         for own in own {
             let factors: Vec<(Case, f64)> = own.factors.iter().copied().filter(|(c, _)| present.contains(c)).collect();
             if !factors.is_empty() {
