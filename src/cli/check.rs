@@ -2,9 +2,8 @@
 
 use super::arguments::{Check, Format};
 use super::{FAILS, REFUSED, output};
-use crate::results::{Member, Results};
+use crate::results::{Member, Results, ratio};
 use crate::text::nearest;
-use crate::units::decimals;
 use anyhow::Result;
 
 /// Checks a job and prints what was found.
@@ -97,14 +96,5 @@ fn place_of(member: &Member, span: usize) -> String {
         0 => "left overhang".to_owned(),
         n if n >= member.reactions.len() => "right overhang".to_owned(),
         n => format!("span {n}"),
-    }
-}
-
-/// Two places, but three beside 1, so that a ratio that fails never reads 1.00.
-pub(super) fn ratio(ratio: f64) -> String {
-    let places = if (0.995..=1.005).contains(&ratio) { 3 } else { 2 };
-    match decimals(ratio, places) {
-        text if text == "1.000" && ratio > 1.0 + 1e-9 => "1.001".to_owned(),
-        text => text,
     }
 }

@@ -1,6 +1,7 @@
 //! Numbers and lengths as printed: rounded here, and nowhere computed.
 
 use crate::results::{Results, Value};
+pub(super) use crate::results::{fails, ratio};
 use crate::units::{FT, IN, KN, KN_M, KN_PER_M, LBF, LBF_FT, Length, MM, MPA, PLF, PSI, Unit, decimals, figures, grouped};
 
 /// How this job's numbers look.
@@ -128,26 +129,6 @@ pub(super) fn raised(unit: &str) -> String {
     unit.replace('2', "²").replace('3', "³").replace('4', "⁴")
 }
 
-/// A ratio in a sentence or beside a scale mark: two places, three from 0.995 to 1.005; one that fails never reads as 1.
-pub(super) fn ratio(ratio: f64) -> String {
-    if ratio.is_nan() {
-        return "not a number".into();
-    }
-    if ratio > 999.0 {
-        return "over 999".into();
-    }
-    let places = if (0.995..1.005).contains(&ratio) { 3 } else { 2 };
-    if !fails(ratio) {
-        return decimals(ratio, places);
-    }
-    (places..=9).map(|n| decimals(ratio, n)).find(|text| text.parse::<f64>().is_ok_and(|r| r > 1.0)).unwrap_or_else(|| "over 1".into())
-}
-
-/// Whether a ratio fails; not-a-number does.
-pub(super) fn fails(ratio: f64) -> bool {
-    !matches!(ratio.partial_cmp(&(1.0 + 1e-9)), Some(std::cmp::Ordering::Less | std::cmp::Ordering::Equal))
-}
-
 /// A ratio for the drawing of its scale mark: not-a-number stands where failures stand.
 pub(super) fn drawn(ratio: f64) -> f64 {
     if ratio.is_finite() { ratio } else { 9.0 }
@@ -169,16 +150,6 @@ mod tests {
         assert_eq!(FEET.spacing(FT.of(2.0)), "24 in");
         assert_eq!(FEET.short_length(FT.of(9.25)), "9-3");
         assert_eq!(METRIC.length(Length::new(4115.0)), "4115 mm");
-    }
-
-    #[test]
-    fn a_failing_ratio_never_reads_as_one() {
-        assert_eq!(ratio(1.000_04), "1.00004");
-        assert_eq!(ratio(1.0), "1.000");
-        assert_eq!(ratio(0.9986), "0.999");
-        assert_eq!(ratio(0.8749), "0.87");
-        assert_eq!(ratio(1.088), "1.09");
-        assert!(fails(f64::NAN));
     }
 
     #[test]

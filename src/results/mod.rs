@@ -6,10 +6,12 @@
 mod document;
 mod member;
 mod open;
+mod ratio;
 mod register;
 mod schema;
 
 pub use document::{document, fingerprint};
+pub use ratio::{fails, ratio};
 pub use schema::schema;
 
 use crate::codes;

@@ -1,6 +1,6 @@
 //! What is open before a package can be sealed.
 
-use super::{OpenItem, Results};
+use super::{OpenItem, Results, ratio};
 use crate::codes::Code;
 use crate::job::model::Job;
 use crate::units::figures;
@@ -13,7 +13,7 @@ pub(super) fn items(code: &dyn Code, job: &Job, results: &Results) -> Vec<OpenIt
         let g = &member.governing;
         say(
             "failure",
-            format!("{} fails in {}, {} under {}.", member.mark, g.check.replace('_', " "), figures(g.ratio, 3), g.combination),
+            format!("{} fails in {}, {} under {}.", member.mark, g.check.replace('_', " "), ratio(g.ratio), g.combination),
             vec![member.mark.clone()],
         );
     }
