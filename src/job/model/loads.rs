@@ -1,0 +1,144 @@
+//! Build-ups, area loads, and the loads of a member.
+
+use super::{Axis, Case, Eccentricity};
+use crate::text::Span;
+use crate::units::{AreaLoad, Force, Length, LineLoad, Moment};
+
+/// A weight added up from layers.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BuildUp {
+    /// Its name.
+    pub name: String,
+    /// Layers: what it is, and its weight.
+    pub layers: Vec<(String, AreaLoad)>,
+}
+
+impl BuildUp {
+    /// The sum of the layers.
+    pub fn sum(&self) -> AreaLoad {
+        self.layers.iter().fold(AreaLoad::new(0.0), |sum, (_, weight)| sum + *weight)
+    }
+}
+
+/// Area loads under one name.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Area {
+    /// Its name.
+    pub name: String,
+    /// Loads by case.
+    pub loads: Vec<AreaOfCase>,
+}
+
+/// An area load of one case.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AreaOfCase {
+    /// Its case.
+    pub case: Case,
+    /// How much.
+    pub load: AreaLoad,
+    /// The build-up that it is the sum of, an index into [`Job::build_ups`].
+    pub build_up: Option<usize>,
+}
+
+/// A load on a member.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Load {
+    /// What it is.
+    pub kind: LoadKind,
+    /// Its place in the file.
+    pub span: Span,
+}
+
+/// Kinds of loads. Places are from the left end, on plan; downward positive, moments clockwise positive.
+#[derive(Clone, Debug, PartialEq)]
+pub enum LoadKind {
+    /// An area load over the spacing or a tributary width.
+    Area {
+        /// Index into [`Job::areas`].
+        area: usize,
+        /// Tributary width; none: the spacing.
+        width: Option<Length>,
+        /// From here.
+        from: Length,
+        /// To here.
+        to: Length,
+    },
+    /// A load along a line.
+    Line {
+        /// Its case.
+        case: Case,
+        /// At the left.
+        start: LineLoad,
+        /// At the right.
+        end: LineLoad,
+        /// From here.
+        from: Length,
+        /// To here.
+        to: Length,
+        /// The axis that it bends the member about.
+        about: Axis,
+    },
+    /// A point load.
+    Point {
+        /// Its case.
+        case: Case,
+        /// How much.
+        force: Force,
+        /// Where.
+        at: Length,
+        /// The axis that it bends the member about.
+        about: Axis,
+    },
+    /// A moment.
+    Moment {
+        /// Its case.
+        case: Case,
+        /// How much.
+        moment: Moment,
+        /// Where.
+        at: Length,
+        /// The axis that it bends the member about.
+        about: Axis,
+    },
+    /// A force along a post, stud or tie; compression positive on post and stud, tension on a tie.
+    Axial {
+        /// Its case.
+        case: Case,
+        /// How much.
+        force: Force,
+        /// How far from the axis.
+        eccentricity: Eccentricity,
+    },
+    /// The reaction of another member, handed down by load case.
+    Reaction {
+        /// Index into [`Job::members`] of the member that gives it.
+        from_member: usize,
+        /// Support of that member, from 1.
+        support: usize,
+        /// How it arrives.
+        arrives: Arrival,
+    },
+}
+
+/// How a reaction arrives.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Arrival {
+    /// As a point load.
+    At(Length),
+    /// On the head of a post or stud.
+    Head {
+        /// How far apart they stand, of a row on a wall; none: all of it.
+        every: Option<Length>,
+        /// How far from the axis.
+        eccentricity: Eccentricity,
+    },
+    /// As many, so far apart, spread as a line load (reading 5).
+    Every {
+        /// How far apart.
+        spacing: Length,
+        /// From here.
+        from: Length,
+        /// To here.
+        to: Length,
+    },
+}

@@ -1,0 +1,263 @@
+//! A member as the job file gives it.
+
+use super::{Limits, Load, Moisture, Placed, Standing};
+use crate::text::Span;
+use crate::units::{Degrees, Length, Ratio, Stress};
+
+/// What a member does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Use {
+    Joist,
+    Rafter,
+    Beam,
+    Header,
+    Stud,
+    Post,
+    Tie,
+}
+
+impl Use {
+    /// The word of the job file.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Joist => "joist",
+            Self::Rafter => "rafter",
+            Self::Beam => "beam",
+            Self::Header => "header",
+            Self::Stud => "stud",
+            Self::Post => "post",
+            Self::Tie => "tie",
+        }
+    }
+
+    /// Whether forces along the member are its business: it has a length instead of spans.
+    pub const fn is_standing(self) -> bool {
+        matches!(self, Self::Stud | Self::Post | Self::Tie)
+    }
+
+    /// Whether it stands upright: what it bears it hands down at its foot.
+    pub const fn is_upright(self) -> bool {
+        matches!(self, Self::Stud | Self::Post)
+    }
+}
+
+/// A member.
+#[derive(Clone, Debug)]
+pub struct Member {
+    /// Its name on the drawings.
+    pub mark: Placed<String>,
+    /// What it does.
+    pub role: Use,
+    /// Where it stands.
+    pub place: Option<String>,
+    /// The drawing that shows it.
+    pub drawing: Option<String>,
+    /// Names of supports that no member receives, by support; none where a member does or nothing was said.
+    pub rests_on: Vec<Option<String>>,
+    /// Section as asked for.
+    pub section: Placed<SectionAsked>,
+    /// How many plies.
+    pub plies: Placed<u32>,
+    /// Material as asked for.
+    pub material: Placed<MaterialAsked>,
+    /// Centre to centre, of repetitive members.
+    pub spacing: Option<Placed<Length>>,
+    /// The system factor decided by hand: `yes` that its conditions are met, `no` that it is not taken.
+    pub system: Option<bool>,
+    /// Slope of a rafter.
+    pub slope: Option<Placed<Slope>>,
+    /// Lean of a purlin's depth from the vertical.
+    pub tilt: Option<Placed<Degrees>>,
+    /// Spans between the side supports of a tilted member, from its first support line to its last; none: its supports hold it sideways too.
+    pub weak_spans: Option<Vec<Placed<Length>>>,
+    /// Spans and overhangs between support lines, on plan; of a post, stud or tie its length as one span.
+    pub spans: Spans,
+    /// What a post, stud or tie has instead of spans; none on a member that spans.
+    pub standing: Option<Standing>,
+    /// Bearing lengths by support; none: not given, bearing is not checked (reading 42).
+    pub bearing: Option<Vec<Placed<Length>>>,
+    /// How the top edge is held.
+    pub top: Bracing,
+    /// How the bottom edge is held.
+    pub bottom: Bracing,
+    /// Conditions that differ from the basis.
+    pub conditions: Conditions,
+    /// Notches.
+    pub notches: Vec<Notch>,
+    /// Limits of this member; they go before those of the basis.
+    pub limits: Limits,
+    /// Notes for the foot of the sheet.
+    pub notes: Vec<String>,
+    /// Supports that do not bear from below, from 1.
+    pub hangers: Vec<usize>,
+    /// The ceiling under a roof member.
+    pub ceiling: Option<Ceiling>,
+    /// Whether the member's own weight is added.
+    pub self_weight: bool,
+    /// Loads, in file order.
+    pub loads: Vec<Load>,
+    /// The member's whole entry.
+    pub span: Span,
+}
+
+/// A section as the job file asks for it; the code's tables resolve the name.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SectionAsked {
+    /// A name of the catalogue: `2x10`.
+    Named(String),
+    /// Width and depth of one ply.
+    Size {
+        /// Width.
+        width: Length,
+        /// Depth.
+        depth: Length,
+    },
+}
+
+/// A material as the job file asks for it; the code's tables resolve it.
+#[derive(Clone, Debug, PartialEq)]
+pub enum MaterialAsked {
+    /// Species and grade.
+    Graded {
+        /// Species group.
+        species: Placed<String>,
+        /// Grade.
+        grade: Placed<String>,
+    },
+    /// A strength class.
+    Class(Placed<String>),
+    /// A glulam combination or stress class.
+    Combination {
+        /// Its designation.
+        name: Placed<String>,
+        /// The species of its laminations, for a stress class that is made of several.
+        species: Option<Placed<String>>,
+    },
+    /// Values with a stated source (reading 41).
+    Custom {
+        /// Its name.
+        name: String,
+        /// `sawn`, `timber`, `glulam`, `composite`.
+        kind: Placed<String>,
+        /// Where the values come from.
+        source: String,
+        /// Stresses by key.
+        stresses: Vec<(Placed<String>, Stress)>,
+        /// Numbers without unit by key (specific gravity).
+        numbers: Vec<(Placed<String>, Ratio)>,
+        /// Lengths by key.
+        lengths: Vec<(Placed<String>, Length)>,
+    },
+}
+
+/// The slope of a rafter.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Slope {
+    /// As it was written.
+    pub text: String,
+    /// Angle from the level, degrees.
+    pub angle: Degrees,
+}
+
+/// Spans and overhangs between support lines; on plan for a rafter.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spans {
+    /// Spans from the left.
+    pub spans: Vec<Placed<Length>>,
+    /// Overhang at the left, nought where there is none.
+    pub left: Length,
+    /// Overhang at the right, nought where there is none.
+    pub right: Length,
+    /// Whether the job file gave clear spans (already turned into spans between lines here).
+    pub from_clear: bool,
+}
+
+impl Spans {
+    /// The whole length, overhangs included.
+    pub fn length(&self) -> Length {
+        self.spans.iter().fold(self.left + self.right, |sum, span| sum + span.value)
+    }
+
+    /// Places of the support lines from the left end.
+    pub fn supports(&self) -> Vec<Length> {
+        let mut at = self.left;
+        let mut places = vec![at];
+        for span in &self.spans {
+            at = at + span.value;
+            places.push(at);
+        }
+        places
+    }
+}
+
+/// How an edge is held between supports (reading 3).
+#[derive(Clone, Debug, PartialEq)]
+pub enum Bracing {
+    /// By structural sheathing fixed to it.
+    Sheathed,
+    /// Throughout, by something else.
+    Continuous,
+    /// At supports only.
+    None,
+    /// At a spacing from the left end.
+    Every(Length),
+    /// At places from the left end.
+    Places(Vec<Length>),
+}
+
+/// Conditions of a member that differ from the basis; none: as the basis has it, or not so.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Conditions {
+    /// Moisture in service.
+    pub moisture: Option<Moisture>,
+    /// 1, 2 or 3.
+    pub service_class: Option<Placed<u8>>,
+    /// Sustained temperature, degrees Fahrenheit.
+    pub temperature: Option<Placed<Ratio>>,
+    /// Incised for treatment.
+    pub incised: bool,
+    /// Laid flat.
+    pub flat: bool,
+    /// Green when installed; `Some(false)`: said to be dry.
+    pub green: Option<bool>,
+}
+
+/// Which end of a member.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum End {
+    Left,
+    Right,
+}
+
+/// A notch (reading 16).
+#[derive(Clone, Debug, PartialEq)]
+pub struct Notch {
+    /// Where: at an end, or at a place along the member.
+    pub at: NotchPlace,
+    /// Whether in the bottom edge; else in the top.
+    pub bottom: bool,
+    /// What is taken away.
+    pub depth: Placed<Length>,
+    /// From the end of the member; along the member for a notch elsewhere.
+    pub length: Length,
+}
+
+/// Where a notch is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NotchPlace {
+    /// At an end.
+    End(End),
+    /// At a place from the left end.
+    At(Placed<Length>),
+}
+
+/// The ceiling under a roof member.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Ceiling {
+    Gypsum,
+    Other,
+    None,
+}
