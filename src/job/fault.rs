@@ -37,6 +37,7 @@ pub(super) enum Fault {
     SlopeMissing,
     SlopeTooSteep { text: String },
     TiltTooFar { text: String },
+    NotAPart { what: &'static str, text: String },
     WeakSpansAlone,
     WeakSpansDiffer { given: String, due: String },
     OffTheEnd { what: String, text: String, length: String },
@@ -95,6 +96,7 @@ pub const IDS: &[&str] = &[
     "slope-missing",
     "slope-too-steep",
     "tilt-too-far",
+    "not-a-part",
     "weak-spans-alone",
     "weak-spans-differ",
     "off-the-end",
@@ -153,6 +155,7 @@ impl Fault {
             Self::SlopeMissing => "slope-missing",
             Self::SlopeTooSteep { .. } => "slope-too-steep",
             Self::TiltTooFar { .. } => "tilt-too-far",
+            Self::NotAPart { .. } => "not-a-part",
             Self::WeakSpansAlone => "weak-spans-alone",
             Self::WeakSpansDiffer { .. } => "weak-spans-differ",
             Self::OffTheEnd { .. } => "off-the-end",
@@ -209,6 +212,7 @@ impl Fault {
             Self::WrongCount { what, given, due } => format!("`{what}` has {given} entries where {due} is due"),
             Self::SlopeMissing => "the rafter has no slope".into(),
             Self::SlopeTooSteep { text } => format!("a slope lies between level and upright, not at `{text}`"),
+            Self::NotAPart { what, text } => format!("a treatment leaves a part of `{what}`: more than 0, 1 at most, not `{text}`"),
             Self::TiltTooFar { text } => format!("a depth leans from the vertical by 0 to 90 deg, not by `{text}`"),
             Self::WeakSpansAlone => "`weak-spans` without `tilt`: nothing bends the member sideways".into(),
             Self::WeakSpansDiffer { given, due } => {
@@ -282,6 +286,7 @@ impl Fault {
             Self::WrongCount { due, .. } => format!("give {due}, from the left"),
             Self::SlopeMissing => "give `slope:` as rise and run, such as `6:12`, or as an angle, such as `25 deg`".into(),
             Self::SlopeTooSteep { .. } => "give rise and run, such as `6:12`, or an angle below `90 deg`".into(),
+            Self::NotAPart { .. } => "give the factor of the treater's evaluation report, such as `0.88`".into(),
             Self::TiltTooFar { .. } => {
                 "give the angle between the depth and the vertical, such as `15 deg`; which side does not matter".into()
             }

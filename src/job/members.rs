@@ -6,7 +6,7 @@ use super::geometry::{self, Reach};
 use super::keys::{Kind, Part};
 use super::loads::{self, Around};
 use super::material;
-use super::model::{Area, Bracing, Ceiling, Conditions, Limits, Load, LoadCase, Member, Placed, Slope, Spans, Use};
+use super::model::{Area, Bracing, Ceiling, Conditions, Limits, Load, LoadCase, Member, Placed, Retardant, Slope, Spans, Use};
 use super::reader::{Form, Reader, written};
 use super::standing;
 use super::taken::Taken;
@@ -311,6 +311,24 @@ fn rests_on(reader: &mut Reader, form: &Form, supports: Option<usize>) -> Vec<(u
         .collect()
 }
 
+/// Factors of a treatment: parts of what was there before.
+fn retardant(reader: &mut Reader, node: &Node) -> Option<Retardant> {
+    let form = reader.form(node, Part::Retardant)?;
+    let mut factor = |name| {
+        let node = form.node(name)?;
+        let number = reader.number(node, name)?.value;
+        if number.value() > 0.0 && number.value() <= 1.0 {
+            return Some(number);
+        }
+        reader.fault(&Fault::NotAPart { what: name, text: written(node) }, node.span);
+        None
+    };
+    let factors = [factor("F_b"), factor("F_v"), factor("F_c_perp"), factor("F_c"), factor("E")];
+    let source = reader.text(&form, "source");
+    let [bending, shear, across, along, modulus] = factors;
+    Some(Retardant { source: source?, bending: bending?, shear: shear?, across: across?, along: along?, modulus: modulus? })
+}
+
 fn conditions(reader: &mut Reader, form: &Form) -> Conditions {
     let Some(form) = form.node("conditions").and_then(|node| reader.form(node, Part::Conditions)) else { return Conditions::default() };
     Conditions {
@@ -319,6 +337,7 @@ fn conditions(reader: &mut Reader, form: &Form) -> Conditions {
         temperature: reader.temperature(&form, "temperature"),
         incised: reader.yes_no(&form, "incised").unwrap_or(false),
         flat: reader.yes_no(&form, "flat").unwrap_or(false),
+        retardant: form.node("retardant").and_then(|node| retardant(reader, node)),
         green: reader.word(&form, "installed").map(|word| word.value == "green"),
     }
 }

@@ -203,6 +203,15 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
             false,
         );
     }
+    if member.conditions.retardant.is_some() {
+        say(
+            "retardant",
+            "Factors for fire-retardant treatment are the treater's, for its product, species and the temperature in service (NDS 2.3.4).",
+            "job",
+            preparer,
+            true,
+        );
+    }
     if material.class == Class::Composite {
         say(
             "composite",

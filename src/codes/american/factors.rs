@@ -5,7 +5,7 @@
 use super::fault::Fault;
 use super::layup::{self, Glued, Volume};
 use super::limits::Deflect;
-use super::material::{Class, Resolved as Material, size_in_words};
+use super::material::{Class, Resolved as Material, Values, size_in_words};
 use super::member::Member;
 use super::section::Resolved as Section;
 use super::{edition, notation, tables};
@@ -14,7 +14,7 @@ use crate::equation::{Facts, Symbol};
 use crate::job::model::{Bracing, Job, Member as Entry, Moisture, Use};
 use crate::table::{Found, Row};
 use crate::text::Faults;
-use crate::units::{IN, Ratio, sq};
+use crate::units::{IN, Ratio, Stress, sq};
 
 /// A member's factors, settled.
 pub(super) struct Settled {
@@ -352,6 +352,35 @@ impl Reader<'_> {
         if applies { self.keep(row.and_then(|r| r.number("F_b"))) } else { ONE }
     }
 
+    /// Reference values as a treatment against fire leaves them. NDS 2.3.4.
+    fn treated(&mut self, values: Values) -> Values {
+        let Some(treatment) = &self.entry.conditions.retardant else { return values };
+        let facts = &mut self.facts;
+        let mut say = |letters: &[&'static Symbol<<Stress as crate::equation::OfDimension>::D>], factor: Ratio| {
+            let because = format!("reference value x {} for fire-retardant treatment ({})", factor.value(), treatment.source);
+            letters.iter().for_each(|letter| facts.state(letter, "NDS 2.3.4", because.clone()));
+        };
+        say(&[&notation::F_b, &notation::F_bx_pos, &notation::F_bx_neg, &notation::F_by], treatment.bending);
+        say(&[&notation::F_v, &notation::F_vx, &notation::F_vy], treatment.shear);
+        say(&[&notation::F_c_perp], treatment.across);
+        say(&[&notation::F_c], treatment.along);
+        say(&[&notation::E, &notation::E_min, &notation::E_x, &notation::E_y, &notation::E_y_min], treatment.modulus);
+        Values {
+            F_b: values.F_b * treatment.bending,
+            F_b_neg: values.F_b_neg * treatment.bending,
+            F_by: values.F_by * treatment.bending,
+            F_v: values.F_v * treatment.shear,
+            F_vy: values.F_vy * treatment.shear,
+            F_c_perp: values.F_c_perp * treatment.across,
+            F_c_perp_y: values.F_c_perp_y * treatment.across,
+            F_c: values.F_c * treatment.along,
+            E: values.E * treatment.modulus,
+            E_min: values.E_min * treatment.modulus,
+            E_y: values.E_y * treatment.modulus,
+            E_y_min: values.E_y_min * treatment.modulus,
+        }
+    }
+
     /// What is said of the letters that only glued members have.
     fn state_glued(&mut self, glued: &Glued) {
         let memory = if glued.balanced { "balanced layup" } else { "layup not balanced" };
@@ -410,7 +439,7 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
     // Sideways nothing holds plies together: each bends for itself.
     let S_y = plies * d * sq(b / plies) / 6.0;
     let I_y = plies * d * (b / plies) * sq(b / plies) / 12.0;
-    let v = material.values;
+    let v = reader.treated(material.values);
     let flat = entry.conditions.flat;
     if let Some(glued) = &material.glued {
         reader.state_glued(glued);

@@ -117,7 +117,8 @@ fn volume<T: Trace>(m: &Member<T>, q: &Asked<T>, layup: Layup) -> Ratio<T> {
             let long: Length<T> = quantity(L_0, 21.0, &FT);
             let deep: Length<T> = quantity(d, 12.0, &IN);
             let wide: Length<T> = quantity(b, 5.125, &IN);
-            eq!(C_V = pow(long / L_0 * (deep / d) * (wide / b), 1.0 / root); "NDS Eq. 5.3-1");
+            let part = 1.0 / root;
+            eq!(C_V = pow(long / L_0, part) * pow(deep / d, part) * pow(wide / b, part); "NDS Eq. 5.3-1");
             if C_V.at_most(C_V.one()) {
                 return C_V;
             }

@@ -49,6 +49,8 @@ pub(super) struct NotchLimits {
     pub end_depth: f64,
     /// Depth of a notch elsewhere.
     pub inner_depth: f64,
+    /// Length of a notch elsewhere.
+    pub inner_length: f64,
     /// Nominal thickness from which the tension edge is not notched, inches.
     pub thick: f64,
 }
@@ -57,10 +59,12 @@ pub(super) struct NotchLimits {
 pub(super) fn notch_limits() -> NotchLimits {
     let row = |place: &str| tables::NOTCHES.rows().find(|r| r.text("place") == Some(place) || r.text("place_also") == Some(place));
     let part = |place: &str| row(place).and_then(|r| r.number("depth_over")).map_or(f64::NAN, |f| 1.0 / f.value);
+    let long = row("elsewhere").and_then(|r| r.number("length_over")).map_or(f64::NAN, |f| 1.0 / f.value);
     let thick = row("elsewhere").and_then(|r| r.quantity("tension_thickness_below"));
     NotchLimits {
         end_depth: part("end"),
         inner_depth: part("elsewhere"),
+        inner_length: long,
         thick: thick.map_or(f64::NAN, |f: crate::table::Found<Length>| IN.number(Q::value(f.value))),
     }
 }

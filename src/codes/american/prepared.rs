@@ -17,7 +17,7 @@ use crate::codes::{
     Section, Statics, Time, Worked,
 };
 use crate::equation::{Facts, Tape};
-use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture};
+use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture, Use};
 use crate::text::Faults;
 use crate::units::{Force, IN, IN2, IN3, IN4, Length, LineLoad, Moment, PCF, Q, Ratio, decimals, figures};
 
@@ -154,6 +154,11 @@ impl Bending {
     /// What the account has to know of a glued member.
     pub(super) fn layup(&self) -> Option<Layup> {
         layup_of(self.glued.as_ref(), self.entry.conditions.flat, false)
+    }
+
+    /// Whether it is treated under pressure, so that impact counts no more than wind (NDS 2.3.2, 2.3.4).
+    fn is_treated(&self) -> bool {
+        self.entry.conditions.incised || self.entry.conditions.retardant.is_some()
     }
 
     /// Whether loads come and go so fast that laminated timber has its shear reduced: impact (NDS 5.3.10).
@@ -379,6 +384,30 @@ impl Prepared for Bending {
 
     fn notes(&self, reactions: &[f64]) -> Vec<String> {
         let mut notes = self.notes.clone();
+        if let Some(treatment) = &self.entry.conditions.retardant {
+            let factor = |name: &str, factor: Ratio| format!("{name} {}", factor.value());
+            let list = [
+                factor("F_b", treatment.bending),
+                factor("F_v", treatment.shear),
+                factor("F_c,perp", treatment.across),
+                factor("F_c", treatment.along),
+                factor("E and E_min", treatment.modulus),
+            ];
+            notes.push(format!("Fire-retardant treatment: reference values x {} (NDS 2.3.4; {}).", list.join(", "), treatment.source));
+        }
+        if self.entry.role == Use::Rafter {
+            notes.push(
+                "Seat cuts (birdsmouths) are notches: they are checked where they are given under `notches`, and no deeper than d/4."
+                    .to_owned(),
+            );
+        }
+        if matches!(self.entry.role, Use::Joist | Use::Beam | Use::Header) {
+            notes.push(
+                "Vibration is not checked: the NDS has no check for it. Guidance only, not a requirement: ATC Design Guide 1, Minimizing Floor \
+                 Vibration (from memory)."
+                    .to_owned(),
+            );
+        }
         if self.asks_zero_moments() && self.entry.tilt.is_none() && !self.entry.conditions.flat {
             notes.push(
                 "Camber: 1.5 times the deflection under dead load is listed with the deflections (common practice, no source).".to_owned(),
@@ -412,7 +441,7 @@ impl Prepared for Bending {
     }
 
     fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time {
-        time::of(&self.basis, self.lrfd, combination, present, self.entry.conditions.incised).time()
+        time::of(&self.basis, self.lrfd, combination, present, self.is_treated()).time()
     }
 
     fn deflections(&self, present: &[Case]) -> Vec<DeflectionCase> {
@@ -452,7 +481,7 @@ impl Prepared for Bending {
         let has = |symbol: &str| worked.steps.iter().any(|step| step.symbol == symbol);
         let mut read = combinations::cells(&self.basis, self.lrfd, combination);
         if has("C_D") || has("lambda") {
-            read.extend(time::of(&self.basis, self.lrfd, combination, &combination.factors, self.entry.conditions.incised).read());
+            read.extend(time::of(&self.basis, self.lrfd, combination, &combination.factors, self.is_treated()).read());
         }
         if let Action::Moment { held: Held::Gap(gap), .. } | Action::Moments { held: Held::Gap(gap), .. } = demand.action
             && has("l_e")

@@ -131,6 +131,9 @@ pub(super) fn notches(member: &Member, section: &Resolved, laminated: bool) -> F
                 }
             }
             NotchPlace::At(place) => {
+                if !(notch.length / section.depth).at_most(limits.inner_length) {
+                    faults.push(Fault::NotchTooLong { limit: limit_in_words(section, limits.inner_length) }.at(notch.depth.span));
+                }
                 if !part.at_most(limits.inner_depth) {
                     faults.push(Fault::NotchTooDeep { limit: limit_in_words(section, limits.inner_depth) }.at(notch.depth.span));
                 }

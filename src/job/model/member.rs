@@ -219,8 +219,29 @@ pub struct Conditions {
     pub incised: bool,
     /// Laid flat.
     pub flat: bool,
+    /// Treated against fire.
+    pub retardant: Option<Retardant>,
     /// Green when installed; `Some(false)`: said to be dry.
     pub green: Option<bool>,
+}
+
+/// What a treatment against fire leaves of the reference values, as its source says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Retardant {
+    /// Who gives the factors, and where.
+    pub source: String,
+    /// On bending.
+    pub bending: Ratio,
+    /// On tension along the grain.
+    pub tension: Ratio,
+    /// On shear.
+    pub shear: Ratio,
+    /// On compression across the grain.
+    pub across: Ratio,
+    /// On compression along the grain.
+    pub along: Ratio,
+    /// On both moduli.
+    pub modulus: Ratio,
 }
 
 /// Which end of a member.
