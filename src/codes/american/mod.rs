@@ -28,6 +28,7 @@ mod material;
 pub mod member;
 mod notation;
 mod notch;
+mod notes;
 mod prepared;
 mod section;
 mod shear;

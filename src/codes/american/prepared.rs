@@ -8,7 +8,7 @@ use super::layup::{Glued, Volume};
 use super::material::Class;
 use super::member::{Asked, How, Member};
 use super::{
-    CHECKS, SETS, account, assumptions, bearing, combinations, deflection, edition, factors, fault::Fault, lookup, material, notation,
+    CHECKS, SETS, account, assumptions, combinations, deflection, edition, factors, fault::Fault, lookup, material, notation, notes,
     section, time,
 };
 use crate::analysis::Panel;
@@ -17,9 +17,9 @@ use crate::codes::{
     Section, Statics, Time, Worked,
 };
 use crate::equation::{Facts, Tape};
-use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture, Use};
+use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture};
 use crate::text::Faults;
-use crate::units::{Force, IN, IN2, IN3, IN4, Length, LineLoad, Moment, PCF, Q, Ratio, decimals, figures};
+use crate::units::{Force, IN2, IN3, IN4, Length, LineLoad, Moment, PCF, Q, Ratio, figures};
 
 /// What [`prepare`] gives.
 pub(super) struct Bending {
@@ -368,56 +368,11 @@ impl Prepared for Bending {
     }
 
     fn not_checked(&self) -> Vec<String> {
-        let mut list = Vec::new();
-        if self.entry.bearing.is_none() {
-            list.push("bearing (no bearing length is given)".to_owned());
-        }
-        if self.entry.slope.is_some() {
-            list.push("force along the slope".to_owned());
-        }
-        if self.entry.notches.iter().any(|n| matches!(n.at, crate::job::model::NotchPlace::At(_))) {
-            list.push("strength at notches away from the ends".to_owned());
-        }
-        list.extend(["vibration", "fastening of the ends", "holes"].map(str::to_owned));
-        list
+        notes::not_checked(self)
     }
 
     fn notes(&self, reactions: &[f64]) -> Vec<String> {
-        let mut notes = self.notes.clone();
-        if let Some(treatment) = &self.entry.conditions.retardant {
-            let factor = |name: &str, factor: Ratio| format!("{name} {}", factor.value());
-            let list = [
-                factor("F_b", treatment.bending),
-                factor("F_v", treatment.shear),
-                factor("F_c,perp", treatment.across),
-                factor("F_c", treatment.along),
-                factor("E and E_min", treatment.modulus),
-            ];
-            notes.push(format!("Fire-retardant treatment: reference values x {} (NDS 2.3.4; {}).", list.join(", "), treatment.source));
-        }
-        if self.entry.role == Use::Rafter {
-            notes.push(
-                "Seat cuts (birdsmouths) are notches: they are checked where they are given under `notches`, and no deeper than d/4."
-                    .to_owned(),
-            );
-        }
-        if matches!(self.entry.role, Use::Joist | Use::Beam | Use::Header) {
-            notes.push(
-                "Vibration is not checked: the NDS has no check for it. Guidance only, not a requirement: ATC Design Guide 1, Minimizing Floor \
-                 Vibration (from memory)."
-                    .to_owned(),
-            );
-        }
-        if self.asks_zero_moments() && self.entry.tilt.is_none() && !self.entry.conditions.flat {
-            notes.push(
-                "Camber: 1.5 times the deflection under dead load is listed with the deflections (common practice, no source).".to_owned(),
-            );
-        }
-        let largest = reactions.iter().copied().fold(0.0, f64::max);
-        if self.entry.bearing.is_none() && largest > 0.0 {
-            notes.push(format!("Bearing: {} long would do for the largest reaction.", bearing_that_would_do(&self.member, largest)));
-        }
-        notes
+        notes::of(self, reactions)
     }
 
     /// The sections at `d` from the faces, where loads may be left out; the support line at a hanger, and where nothing would be left
@@ -497,11 +452,6 @@ impl Prepared for Bending {
     fn account(&self, governing: &[(&str, &Worked, &Time)]) -> Account {
         account::of(self, governing)
     }
-}
-
-/// The bearing length that would do, as the sheet prints it where none is given (reading 42).
-fn bearing_that_would_do(member: &Member, force: f64) -> String {
-    format!("{} in", decimals(bearing::length_for(member, force).number_in(&IN), 2))
 }
 
 /// A stress as the account prints it.

@@ -1,0 +1,68 @@
+//! What a member's sheet says beside its checks: notes, and what is not checked.
+
+use super::bearing;
+use super::member::Member;
+use super::prepared::Bending;
+use crate::codes::Prepared;
+use crate::job::model::Use;
+use crate::units::{IN, Ratio, decimals};
+
+/// Notes for a member's sheet; `reactions` are the largest of each support, N.
+pub(super) fn of(bending: &Bending, reactions: &[f64]) -> Vec<String> {
+    let mut notes = bending.notes.clone();
+    if let Some(treatment) = &bending.entry.conditions.retardant {
+        let factor = |name: &str, factor: Ratio| format!("{name} {}", factor.value());
+        let list = [
+            factor("F_b", treatment.bending),
+            factor("F_v", treatment.shear),
+            factor("F_c,perp", treatment.across),
+            factor("F_c", treatment.along),
+            factor("E and E_min", treatment.modulus),
+        ];
+        notes.push(format!("Fire-retardant treatment: reference values x {} (NDS 2.3.4; {}).", list.join(", "), treatment.source));
+    }
+    if bending.entry.role == Use::Rafter {
+        notes.push(
+            "Seat cuts (birdsmouths) are notches: they are checked where they are given under `notches`, and no deeper than d/4."
+                .to_owned(),
+        );
+    }
+    if matches!(bending.entry.role, Use::Joist | Use::Beam | Use::Header) {
+        notes.push(
+            "Vibration is not checked: the NDS has no check for it. Guidance only, not a requirement: ATC Design Guide 1, Minimizing Floor \
+             Vibration (from memory)."
+                .to_owned(),
+        );
+    }
+    if bending.asks_zero_moments() && bending.entry.tilt.is_none() && !bending.entry.conditions.flat {
+        notes.push(
+            "Camber: 1.5 times the deflection under dead load is listed with the deflections (common practice, no source).".to_owned(),
+        );
+    }
+    let largest = reactions.iter().copied().fold(0.0, f64::max);
+    if bending.entry.bearing.is_none() && largest > 0.0 {
+        notes.push(format!("Bearing: {} long would do for the largest reaction.", bearing_that_would_do(&bending.member, largest)));
+    }
+    notes
+}
+
+/// What is not checked of a member.
+pub(super) fn not_checked(bending: &Bending) -> Vec<String> {
+    let mut list = Vec::new();
+    if bending.entry.bearing.is_none() {
+        list.push("bearing (no bearing length is given)".to_owned());
+    }
+    if bending.entry.slope.is_some() {
+        list.push("force along the slope".to_owned());
+    }
+    if bending.entry.notches.iter().any(|n| matches!(n.at, crate::job::model::NotchPlace::At(_))) {
+        list.push("strength at notches away from the ends".to_owned());
+    }
+    list.extend(["vibration", "fastening of the ends", "holes"].map(str::to_owned));
+    list
+}
+
+/// The bearing length that would do, as the sheet prints it where none is given (reading 42).
+fn bearing_that_would_do(member: &Member, force: f64) -> String {
+    format!("{} in", decimals(bearing::length_for(member, force).number_in(&IN), 2))
+}
