@@ -323,10 +323,18 @@ fn retardant(reader: &mut Reader, node: &Node) -> Option<Retardant> {
         reader.fault(&Fault::NotAPart { what: name, text: written(node) }, node.span);
         None
     };
-    let factors = [factor("F_b"), factor("F_v"), factor("F_c_perp"), factor("F_c"), factor("E")];
+    let factors = [factor("F_b"), factor("F_t"), factor("F_v"), factor("F_c_perp"), factor("F_c"), factor("E")];
     let source = reader.text(&form, "source");
-    let [bending, shear, across, along, modulus] = factors;
-    Some(Retardant { source: source?, bending: bending?, shear: shear?, across: across?, along: along?, modulus: modulus? })
+    let [bending, tension, shear, across, along, modulus] = factors;
+    Some(Retardant {
+        source: source?,
+        bending: bending?,
+        tension: tension?,
+        shear: shear?,
+        across: across?,
+        along: along?,
+        modulus: modulus?,
+    })
 }
 
 fn conditions(reader: &mut Reader, form: &Form) -> Conditions {

@@ -44,7 +44,7 @@ fn a_treatment_against_fire_takes_its_part_of_every_value() {
     let plain = "use: beam, section: 4x10, material: {species: Hem-Fir, grade: No.2}, bearing: 3 in, self-weight: no, braced: {top: {at: 5 ft}}, \
                  loads: [{line: 60 plf, case: dead}, {line: 200 plf, case: live}]";
     let treated = format!(
-        "{plain}, conditions: {{retardant: {{source: evaluation report, F_b: 0.88, F_v: 0.93, F_c_perp: 0.95, F_c: 0.94, E: 0.96}}}}"
+        "{plain}, conditions: {{retardant: {{source: evaluation report, F_b: 0.88, F_t: 0.9, F_v: 0.93, F_c_perp: 0.95, F_c: 0.94, E: 0.96}}}}"
     );
     let (plain, treated) = (check(plain), check(&treated));
     for (name, symbol, part) in

@@ -14,6 +14,7 @@ pub(super) fn of(bending: &Bending, reactions: &[f64]) -> Vec<String> {
         let factor = |name: &str, factor: Ratio| format!("{name} {}", factor.value());
         let list = [
             factor("F_b", treatment.bending),
+            factor("F_t", treatment.tension),
             factor("F_v", treatment.shear),
             factor("F_c,perp", treatment.across),
             factor("F_c", treatment.along),

@@ -202,6 +202,7 @@ pub static KEYS: &[Key] = &[
     key(Part::Conditions, "retardant", Map(Part::Retardant), Optional, "Treated against fire: the treater's factors, with their source.").of_codes(&[American]),
     key(Part::Retardant, "source", Text, Needed, "Who gives the factors, and where."),
     key(Part::Retardant, "F_b", Number, Needed, "What bending is multiplied by."),
+    key(Part::Retardant, "F_t", Number, Needed, "What tension along the grain is multiplied by."),
     key(Part::Retardant, "F_v", Number, Needed, "What shear is multiplied by."),
     key(Part::Retardant, "F_c_perp", Number, Needed, "What compression across the grain is multiplied by."),
     key(Part::Retardant, "F_c", Number, Needed, "What compression along the grain is multiplied by."),
