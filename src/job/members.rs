@@ -109,6 +109,8 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     let (first, second) = braced(reader, &form, role, length, edges);
     let nothing_said = (Bracing::None, Bracing::None);
     let ((top, bottom), (weak, strong)) = if stands { (nothing_said, (first, second)) } else { ((first, second), nothing_said) };
+    // The edges of a tie are held where it is held about its weak axis.
+    let (top, bottom) = if role == Some(Use::Tie) { (weak.clone(), weak.clone()) } else { (top, bottom) };
     let standing = stands.then(|| standing::standing(reader, &form, weak, strong));
     let own_weight = reader.yes_no(&form, "self-weight");
     let around = Around {

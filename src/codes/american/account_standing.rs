@@ -154,6 +154,9 @@ fn rows<'s>(standing: &Standing, used: &[Property], time: Option<&Time>, step: &
 /// The slenderness ratio that governs, in words.
 fn slenderness(standing: &Standing) -> String {
     let x = &standing.axial;
+    if standing.asked.joined.is_some() && standing.weak.held.is_none() {
+        return format!("the smaller of both axes, K_f {} about the weak one", factor(x.K_f));
+    }
     let of = |axis: &super::lengths::Effective, d: f64| if axis.held.is_some() { 0.0 } else { axis.factor * axis.length / d };
     let (strong, weak) = (of(&standing.strong, x.d_1.value()), of(&standing.weak, x.d_2.value()));
     let (ratio, axis) = if strong >= weak { (strong, "strong") } else { (weak, "weak") };

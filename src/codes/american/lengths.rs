@@ -97,8 +97,9 @@ fn throughout(because: &'static str) -> Effective {
     Effective { held: Some(because), ..whole(0.0, because, because) }
 }
 
-/// Places at a spacing from the foot.
-pub(super) fn every(spacing: f64, length: f64) -> Vec<f64> {
+/// Places at a spacing from the foot; braces closer than a thousandth of the length are taken to stand so far apart.
+fn every(spacing: f64, length: f64) -> Vec<f64> {
+    let spacing = spacing.max(length / 1000.0);
     (1..=(length / spacing) as usize).map(|k| k as f64 * spacing).collect()
 }
 

@@ -244,6 +244,14 @@ impl Standing {
             };
             manner.side = [strong.side > LEAST, weak.side > LEAST];
             manner.eccentric = [strong.eccentric > LEAST, weak.eccentric > LEAST];
+            // Where forces cancel each other their moments need not: they bend the member like side loads.
+            if manner.sense == Sense::Nothing && (manner.eccentric[0] || manner.eccentric[1]) {
+                q.M_x = Moment::new(strong.side + strong.eccentric);
+                q.M_y = Moment::new(weak.side + weak.eccentric);
+                manner.side = [manner.bends_1(), manner.bends_2()];
+                manner.eccentric = [false; 2];
+                manner.how.statics = Statics::Diagram;
+            }
         }
         (Loaded { m: self.base.member, q, x }, manner)
     }

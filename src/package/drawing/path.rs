@@ -94,7 +94,8 @@ impl Bar {
         let middle = supports.last().copied().unwrap_or(0.0) / 2.0;
         let side = |i: Option<usize>| i.map_or(10.0, |i| (width_of(&forces[i]) + 7.0).max(grounds[i] / 2.0 + 4.0));
         let left = middle + side((!grounds.is_empty()).then_some(0));
-        let right = middle + side(grounds.len().checked_sub(1));
+        let beside = if supports.len() == 1 { width_of(&member.mark) * 1.1 + width_of(&text) + 14.0 } else { 0.0 };
+        let right = middle + side(grounds.len().checked_sub(1)).max(beside);
         supports.iter_mut().for_each(|s| *s -= middle);
         Self { text, supports, forces, left, right }
     }
@@ -221,7 +222,12 @@ impl Drawing<'_> {
         let (first, last) = (bar.supports.first().copied().unwrap_or(0.0), bar.supports.last().copied().unwrap_or(0.0));
         canvas.line((x + first - 4.0, y), (x + last + 4.0, y), Stroke::Thick(2.2));
         let middle = if bar.supports.len() > 2 { (bar.supports[0] + bar.supports[1]) / 2.0 } else { (first + last) / 2.0 };
-        canvas.named((x + middle, y + 9.0), &member.mark, &bar.text, Anchor::Centre);
+        // A post stands on one point: its name stands beside the line that leaves it.
+        if bar.supports.len() == 1 {
+            canvas.named((x + 8.0, y + 9.0), &member.mark, &bar.text, Anchor::Left);
+        } else {
+            canvas.named((x + middle, y + 9.0), &member.mark, &bar.text, Anchor::Centre);
+        }
         for (k, reaction) in member.reactions.iter().enumerate() {
             let at = x + bar.supports[k];
             let (anchor, beside) = if k == 0 { (Anchor::Right, -3.5) } else { (Anchor::Left, 3.5) };

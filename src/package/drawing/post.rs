@@ -93,7 +93,9 @@ fn along(results: &Member, all: &Results, printing: Printing) -> Vec<String> {
     }
     lines
         .into_iter()
-        .map(|(because, what)| format!("{}: {what}", words::capital(because.strip_prefix("reaction ").unwrap_or(&because))))
+        .map(|(because, what)| {
+            format!("{}: {what}", words::capital(&because.strip_prefix("reaction ").unwrap_or(&because).replace(" x ", " × ")))
+        })
         .collect()
 }
 
@@ -107,8 +109,12 @@ fn side_notes(results: &Member, all: &Results, printing: Printing, unit: &str, l
         .into_iter()
         .map(|(case, across)| {
             let of = |l: &&Load| l.kind != "axial" && l.case == case && l.across == across;
-            let loads: Vec<&Load> = results.loads.iter().filter(of).collect();
-            format!("{} sideways\u{2002}{}", words::case(all, case), said(&loads, axis, printing))
+            let (lines, points): (Vec<&Load>, Vec<&Load>) = results.loads.iter().filter(of).partition(|l| l.kind == "line");
+            let spread = Some(said(&lines, axis, printing)).filter(|text| !text.is_empty());
+            let single =
+                points.iter().map(|l| format!("{} at {}: {}", printing.with_unit(&l.start), printing.with_unit(&l.from), l.because));
+            let list: Vec<String> = spread.into_iter().chain(single).collect();
+            format!("{} sideways\u{2002}{}", words::case(all, case), list.join("; "))
         })
         .collect()
 }

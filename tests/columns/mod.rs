@@ -1,0 +1,84 @@
+//! What must hold of posts whatever their numbers are: near and beyond the critical stress, long and short, turned by a right angle.
+
+use latewood::results::Results;
+
+/// Results of a job of one post with these lines in its entry and these loads.
+fn post(lines: &str, loads: &str) -> Results {
+    let job = format!(
+        "job: {{title: A post, date: 2026-01-05}}\nbasis: {{code: american}}\nmembers:\n  - mark: P1\n    use: post\n    section: 4x6\n    \
+         material: {{species: Douglas Fir-Larch, grade: No.1}}\n    self-weight: no\n    length: 14 ft\n{lines}    loads: [{loads}]\n"
+    );
+    let source = latewood::text::Source::read("post", job.as_bytes()).unwrap();
+    latewood::check(&source, false).unwrap_or_else(|faults| panic!("{job}\n{faults:?}")).results
+}
+
+/// The worst ratio of a check; none where it was not made.
+fn ratio(results: &Results, check: &str) -> Option<f64> {
+    results.members[0].checks.iter().filter(|c| c.check == check).map(|c| c.ratio).reduce(f64::max)
+}
+
+#[test]
+fn compression_beyond_the_critical_stress_fails_and_is_never_negative() {
+    let mut last = 0.0;
+    for kip in 1..400 {
+        let force = f64::from(kip) * 500.0;
+        for side in ["strong", "weak"] {
+            let loads = format!("{{axial: {force} lbf, case: live}}, {{line: 10 plf, case: live, about: {side}}}");
+            let results = post("", &loads);
+            let (alone, both) = (ratio(&results, "compression").unwrap(), ratio(&results, "bending_and_compression").unwrap());
+            assert!(both.is_finite() && both > 0.0, "{both} under {force} lbf");
+            assert!(alone <= 1.0 || both > 1.0, "{alone} alone, {both} with bending about the {side} axis under {force} lbf");
+            let steps = &results.members[0].checks.iter().find(|c| c.check == "bending_and_compression").unwrap().steps;
+            assert!(steps.iter().all(|step| step.value >= 0.0), "a negative line under {force} lbf");
+            if side == "weak" {
+                assert!(alone > last, "{alone} under {force} lbf, {last} under less");
+                last = alone;
+            }
+        }
+    }
+}
+
+#[test]
+fn both_axes_of_a_square_post_are_alike() {
+    let square = |about: &str, eccentric: &str| {
+        let job = format!(
+            "job: {{title: A post, date: 2026-01-05}}\nbasis: {{code: american}}\nmembers:\n  - mark: P1\n    use: post\n    section: 6x6\n    \
+             material: {{species: Douglas Fir-Larch, grade: No.1}}\n    self-weight: no\n    length: 12 ft\n    loads:\n      - \
+             {{axial: 5000 lbf, case: live, eccentricity: {{{eccentric}: 1 in}}}}\n      - {{line: 20 plf, case: live, about: {about}}}\n"
+        );
+        let source = latewood::text::Source::read("post", job.as_bytes()).unwrap();
+        ratio(&latewood::check(&source, false).unwrap().results, "bending_and_compression").unwrap()
+    };
+    assert!((square("strong", "strong") - square("weak", "weak")).abs() < 1e-9);
+    assert!((square("strong", "weak") - square("weak", "strong")).abs() < 1e-3);
+}
+
+#[test]
+fn eccentric_forces_that_cancel_still_bend() {
+    let results = post("", "{axial: 3000 lbf, case: dead, eccentricity: {strong: 1 in}}, {axial: -5000 lbf, case: wind}");
+    // 0.6 D + 0.6 W pulls, D + 0.6 W is nought along the member: 3000 lbf in on 3.5 x 5.5^2 / 6 in3 are 170.0 psi.
+    let bending = results.members[0].checks.iter().find(|c| c.check == "bending").unwrap();
+    assert_eq!(bending.combination, "D + 0.6 W");
+    assert!((bending.demand.value - 3000.0 / (3.5 * 5.5 * 5.5 / 6.0)).abs() < 1e-6, "{:?}", bending.demand);
+}
+
+#[test]
+fn braces_shorten_the_axis_they_stand_in() {
+    let free = post("", "{axial: 5000 lbf, case: live}");
+    let weak = post("    braced: {weak: {at: mid}}\n", "{axial: 5000 lbf, case: live}");
+    let strong = post("    braced: {strong: {at: mid}}\n", "{axial: 5000 lbf, case: live}");
+    let throughout = post("    braced: {weak: sheathed, strong: continuous}\n", "{axial: 5000 lbf, case: live}");
+    let of = |results: &Results| ratio(results, "compression").unwrap();
+    assert!(of(&weak) < of(&free) && (of(&strong) - of(&free)).abs() < 1e-12);
+    // F_c 1500 psi with its size factor of 1.1, nothing taken off.
+    assert!((of(&throughout) - 5000.0 / (3.5 * 5.5) / 1650.0).abs() < 1e-9);
+    assert_eq!(ratio(&throughout, "slenderness"), None);
+}
+
+#[test]
+fn by_hand_lengths_are_final_and_a_free_end_takes_its_factor() {
+    let fixed = post("    ends: {top: free, bottom: fixed}\n", "{axial: 500 lbf, case: live}");
+    let by_hand = post("    effective-length: {strong: 352.8 in, weak: 352.8 in}\n", "{axial: 500 lbf, case: live}");
+    let of = |results: &Results| ratio(results, "compression").unwrap();
+    assert!((of(&fixed) - of(&by_hand)).abs() < 1e-9, "2.1 x 14 ft is 352.8 in");
+}
