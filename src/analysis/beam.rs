@@ -1,4 +1,4 @@
-//! The beam: what holds it, and the stiffness of its supports against turning, factored once.
+//! The beam: what holds it, how it yields to shear, and the stiffness of its supports against turning, factored once.
 
 use crate::analysis::{Load, Panel, SAME_PLACE, Support, Unstable};
 use std::fmt;
@@ -8,6 +8,8 @@ use std::fmt;
 pub struct Beam {
     pub(super) length: f64,
     pub(super) supports: Vec<Support>,
+    /// EI over the shear stiffness; 0 for a beam that yields to bending alone.
+    pub(super) shear: f64,
     factors: Factors,
 }
 
@@ -38,8 +40,19 @@ impl Beam {
             return Err(Unstable::Free);
         }
         let supports: Vec<_> = supports.into_iter().map(|s| Support { at: on_end(s.at, length), ..s }).collect();
-        let factors = Factors::of(&supports);
-        Ok(Beam { length, supports, factors })
+        let factors = Factors::of(&supports, 0.0);
+        Ok(Beam { length, supports, shear: 0.0, factors })
+    }
+
+    /// The same beam yielding to shear too (Timoshenko): `ratio` is EI over the shear stiffness, 1.2 EI/(G A) of a rectangle; a length
+    /// squared, never negative.
+    ///
+    /// Deflections take it in, and so does what spans hand one another over supports: its moments differ from those of the same beam
+    /// without it wherever the beam is not one span.
+    #[must_use]
+    pub fn with_shear(self, ratio: f64) -> Beam {
+        debug_assert!(ratio >= 0.0 && ratio.is_finite(), "a shear flexibility cannot be {ratio}");
+        Beam { factors: Factors::of(&self.supports, ratio), shear: ratio, ..self }
     }
 
     /// Its whole length, overhangs included.
@@ -94,16 +107,16 @@ impl Beam {
 }
 
 impl Factors {
-    /// A span of length l takes 4/l at the end that turns and passes 2/l to the other; a fixed support does not turn.
-    fn of(supports: &[Support]) -> Factors {
+    /// A span takes `near` at the end that turns and passes `far` to the other; a fixed support does not turn.
+    fn of(supports: &[Support], shear: f64) -> Factors {
         let mut diagonal: Vec<f64> = supports.iter().map(|s| if s.fixed { 1.0 } else { 0.0 }).collect();
         let mut beside = Vec::with_capacity(supports.len());
         for (i, pair) in supports.windows(2).enumerate() {
-            let stiffness = 1.0 / (pair[1].at - pair[0].at);
+            let (near, far) = turning(pair[1].at - pair[0].at, shear);
             for (j, support) in (i..).zip(pair) {
-                diagonal[j] += if support.fixed { 0.0 } else { 4.0 * stiffness };
+                diagonal[j] += if support.fixed { 0.0 } else { near };
             }
-            beside.push(if pair[0].fixed || pair[1].fixed { 0.0 } else { 2.0 * stiffness });
+            beside.push(if pair[0].fixed || pair[1].fixed { 0.0 } else { far });
         }
         let mut lower = Vec::with_capacity(beside.len());
         for (i, b) in beside.into_iter().enumerate() {
@@ -112,6 +125,12 @@ impl Factors {
         }
         Factors { diagonal, lower }
     }
+}
+
+/// The moments at the near and the far end of a span that is turned by 1 at the near end: 4/l and 2/l, less what shear gives way.
+pub(super) fn turning(length: f64, shear: f64) -> (f64, f64) {
+    let give = 12.0 * shear / (length * length);
+    ((4.0 + give) / ((1.0 + give) * length), (2.0 - give) / ((1.0 + give) * length))
 }
 
 /// The end of the beam itself, for a place within rounding of it.

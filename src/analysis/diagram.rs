@@ -86,7 +86,7 @@ impl Piece {
 }
 
 impl Polynomial {
-    fn add(&mut self, other: &Polynomial, factor: f64) {
+    pub(super) fn add(&mut self, other: &Polynomial, factor: f64) {
         for (to, from) in self.0.iter_mut().zip(&other.0) {
             *to += factor * from;
         }

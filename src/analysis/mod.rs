@@ -1,6 +1,7 @@
 //! Statics of a straight beam on any number of supports: exact, and knowing nothing of wood, units or codes.
 //!
-//! A [`Beam`] is a length and its supports. It is prismatic (one EI throughout) and elastic, without shear deflection.
+//! A [`Beam`] is a length and its supports. It is prismatic (one EI throughout) and elastic; it yields to bending alone, or to shear
+//! as well where [`Beam::with_shear`] says how much.
 //! Each set of loads gives a [`Diagram`]: the reactions, and shear, moment, slope and deflection as polynomials from break to break.
 //! Diagrams of one [`Beam::solve_all`] share their breaks, so that a load combination is [`Diagram::combine`], a weighted sum of
 //! coefficients. Extremes are roots of polynomials, never the best of a row of samples.
@@ -32,8 +33,8 @@
 //! # Ok::<(), latewood::analysis::Unstable>(())
 //! ```
 //!
-//! Source of the method: slope-deflection equations of elastic beam theory (Euler-Bernoulli), common practice; it is checked in the
-//! tests against 37 closed forms.
+//! Source of the method: slope-deflection equations of elastic beam theory (Euler-Bernoulli; Timoshenko where shear counts), common
+//! practice; it is checked in the tests against closed forms.
 
 mod beam;
 mod diagram;
@@ -152,7 +153,7 @@ pub struct Piece {
     pub shear: Polynomial,
     /// Moment; its derivative is the shear.
     pub moment: Polynomial,
-    /// Slope for EI = 1; its derivative is the moment, negative.
+    /// Slope of the axis for EI = 1; its derivative is the moment, negative, less what shear adds to it.
     pub slope: Polynomial,
     /// Deflection for EI = 1; its derivative is the slope.
     pub deflection: Polynomial,

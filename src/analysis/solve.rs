@@ -1,5 +1,6 @@
 //! From loads to diagrams: each span as if cut free, then the slopes at the supports that join the spans again.
 
+use super::beam::turning;
 use crate::analysis::{Beam, Diagram, Load, Piece, Polynomial, SAME_PLACE};
 use std::ops::Range;
 
@@ -23,7 +24,7 @@ impl Beam {
     }
 
     fn solve_on(&self, grid: &Grid, loads: &[Load]) -> Diagram {
-        let applied = Applied::of(grid, loads);
+        let applied = Applied::of(grid, loads, self.shear);
         let held: Vec<usize> = self.supports.iter().map(|s| grid.nearest(s.at)).collect();
         let (Some(&first), Some(&last), end) = (held.first(), held.last(), grid.0.len() - 1) else { return Diagram::default() };
 
@@ -35,8 +36,9 @@ impl Beam {
         moments[0] += left.end.moment;
         moments[held.len() - 1] -= right.moment;
         for (i, span) in spans.iter().enumerate() {
-            moments[i] += 2.0 / span.length * (2.0 * span.slopes.0 + span.slopes.1);
-            moments[i + 1] += 2.0 / span.length * (span.slopes.0 + 2.0 * span.slopes.1);
+            let (near, far) = turning(span.length, self.shear);
+            moments[i] += near * span.slopes.0 + far * span.slopes.1;
+            moments[i + 1] += far * span.slopes.0 + near * span.slopes.1;
         }
         let slopes = self.slopes(moments);
 
@@ -46,7 +48,7 @@ impl Beam {
         let mut diagram = Diagram::default();
         for (i, &here) in held.iter().enumerate() {
             let (range, after) = match spans.get(i) {
-                Some(span) => (here..held[i + 1], span.start(slopes[i], slopes[i + 1])),
+                Some(span) => (here..held[i + 1], span.start(slopes[i], slopes[i + 1], self.shear)),
                 None => (here..end, State { slope: slopes[i], ..right }),
             };
             diagram.reactions.push(after.shear - before.shear + applied.forces[here]);
@@ -97,6 +99,7 @@ impl Grid {
 struct State {
     shear: f64,
     moment: f64,
+    /// Of the cross-section; the axis leans by the shear strain more.
     slope: f64,
     deflection: f64,
 }
@@ -106,6 +109,8 @@ struct Applied {
     forces: Vec<f64>,
     moments: Vec<f64>,
     lines: Vec<Polynomial>,
+    /// EI over the shear stiffness.
+    shear: f64,
 }
 
 /// An overhang on the left, for a slope and a deflection of 0 at its free end.
@@ -122,9 +127,10 @@ struct Span {
 }
 
 impl Applied {
-    fn of(grid: &Grid, loads: &[Load]) -> Applied {
+    fn of(grid: &Grid, loads: &[Load], shear: f64) -> Applied {
         let count = grid.0.len();
-        let mut applied = Applied { forces: vec![0.0; count], moments: vec![0.0; count], lines: vec![Polynomial::default(); count - 1] };
+        let (forces, moments, lines) = (vec![0.0; count], vec![0.0; count], vec![Polynomial::default(); count - 1]);
+        let mut applied = Applied { forces, moments, lines, shear };
         for load in loads {
             match *load {
                 Load::Point { at, force } => applied.forces[grid.nearest(at)] += force,
@@ -152,10 +158,12 @@ impl Applied {
             let (from, to, load) = (grid.0[i], grid.0[i + 1], self.lines[i]);
             let shear = load.negated().integral(state.shear);
             let moment = shear.integral(state.moment);
-            let slope = moment.negated().integral(state.slope);
+            let turned = moment.negated().integral(state.slope);
+            let mut slope = turned;
+            slope.add(&shear, self.shear);
             let deflection = slope.integral(state.deflection);
             let h = to - from;
-            state = State { shear: shear.at(h), moment: moment.at(h), slope: slope.at(h), deflection: deflection.at(h) };
+            state = State { shear: shear.at(h), moment: moment.at(h), slope: turned.at(h), deflection: deflection.at(h) };
             give(Piece { from, to, load, shear, moment, slope, deflection });
         }
         state
@@ -185,7 +193,7 @@ impl Applied {
         let length = grid.0[range.end] - grid.0[range.start];
         let end = self.walk(grid, range, State::default(), |_| ());
         let shear = -end.moment / length;
-        let left = -end.deflection / length + shear * length * length / 6.0;
+        let left = -end.deflection / length + shear * (length * length / 6.0 - self.shear);
         let right = left + end.slope - shear * length * length / 2.0;
         Span { length, shear, slopes: (left, right) }
     }
@@ -201,9 +209,10 @@ impl LeftOverhang {
 
 impl Span {
     /// Just right of its left support, when its supports turn by `left` and `right`: the end moments make up the difference.
-    fn start(&self, left: f64, right: f64) -> State {
+    fn start(&self, left: f64, right: f64, shear: f64) -> State {
         let (a, b) = (left - self.slopes.0, right - self.slopes.1);
-        let moments = (2.0 / self.length * (2.0 * a + b), -2.0 / self.length * (a + 2.0 * b));
+        let (near, far) = turning(self.length, shear);
+        let moments = (near * a + far * b, -(far * a + near * b));
         State { shear: self.shear + (moments.1 - moments.0) / self.length, moment: moments.0, slope: left, deflection: 0.0 }
     }
 }

@@ -10,6 +10,7 @@ mod continuous;
 mod edges;
 mod held;
 mod overhangs;
+mod shear;
 mod simple;
 
 use crate::analysis::{At, Beam, Diagram, Load, Quantity, Side, Support};
