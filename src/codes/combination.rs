@@ -9,6 +9,8 @@ use crate::units::decimals;
 pub enum Purpose {
     /// Strength.
     Strength,
+    /// Loss of balance alone: what it does to the reactions is looked at, nothing else.
+    Balance,
     /// Deflection.
     Deflection,
 }

@@ -1,6 +1,7 @@
 //! What a member is asked for at a place: the one thing that passes from the walk to a code's checks.
 
 use super::Statics;
+use crate::job::model::Nature;
 
 /// Load duration in a combination, settled for a member.
 #[derive(Clone, Debug, PartialEq)]
@@ -52,7 +53,35 @@ pub struct Notched {
     pub depth: f64,
     /// From the inner edge of the support to the notch's corner; nought if it ends over the bearing.
     pub beyond: f64,
+    /// From the support line to the notch's corner.
+    pub from_line: f64,
 }
+
+/// How a panel is loaded in a combination, for effective lengths.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Loaded {
+    /// Upward, all in all.
+    pub upward: bool,
+    /// By one even load over its whole length, and nothing else.
+    pub evenly: bool,
+    /// Held at one end only.
+    pub overhang: bool,
+}
+
+/// What the loads of one nature, unfactored, add to a deflection at its place.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Part {
+    /// mm.
+    pub deflection: f64,
+    /// How it comes about, where a reviewer knows the closed form.
+    pub statics: Statics,
+}
+
+/// Parts by nature, in the order of [`Nature::ALL`]; nought where a nature is not in the combination.
+pub type Parts = [Part; Nature::ALL.len()];
+
+/// A deflection that nothing is part of.
+pub const NO_PARTS: Parts = [Part { deflection: 0.0, statics: Statics::Diagram }; Nature::ALL.len()];
 
 /// A demand, N and mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -92,6 +121,8 @@ pub enum Action {
         moment: f64,
         /// How the edge that it compresses is held.
         held: Held,
+        /// How its panel is loaded.
+        loaded: Loaded,
     },
     /// Moments about both axes at one place, under one combination in one load set.
     Moments {
@@ -141,6 +172,9 @@ pub enum Action {
         length: f64,
         /// From the bearing to the member's nearer end.
         to_end: f64,
+        /// From the bearing to the nearest other force that bears on the member at a point, a support among them; nought where one
+        /// stands over the bearing.
+        clear: f64,
         /// Angle between the force and the grain, degrees.
         angle: f64,
     },
@@ -165,6 +199,10 @@ pub enum Action {
         limit_as: Option<(f64, f64)>,
         /// What it is: `live`, `total` …
         what: &'static str,
+        /// What each nature adds to it, along the depth.
+        by_nature: Parts,
+        /// The nature that leads the combination, for codes whose companions count in part.
+        leading: Option<Nature>,
         /// Whether it is that of an overhang, whose limit takes twice its length.
         overhang: bool,
     },

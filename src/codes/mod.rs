@@ -16,7 +16,7 @@ mod walk;
 
 pub use arrange::{Across, Along, Applied, Beside, LoadSet, MOST_PANELS, Statics, Way};
 pub use combination::{Combination, Purpose, name as name_of, reduce, spread};
-pub use demand::{Action, Bent, Demand, Held, Notched, Places, Time};
+pub use demand::{Action, Bent, Demand, Held, Loaded, NO_PARTS, Notched, Part, Parts, Places, Time};
 pub use search::{Checked, Deflected, Drawn, Found, Lost, Reacted, SideForce};
 pub use walk::{Walked, prepare, walk};
 
@@ -190,6 +190,8 @@ pub struct DeflectionCase {
     pub combination: String,
     /// Factors by case.
     pub factors: Vec<(Case, f64)>,
+    /// The nature that leads it; none where the code does not tell one from the others.
+    pub leading: Option<Nature>,
     /// The limit; none: shown only.
     pub limit: Option<crate::job::model::DeflectionLimit>,
     /// The clause or assumption behind it.
@@ -281,6 +283,10 @@ pub trait Prepared {
     fn rigidity_across(&self) -> f64 {
         let section = self.section();
         self.rigidity() * (section.width / section.depth) * (section.width / section.depth)
+    }
+    /// Its bending stiffness over its shear stiffness, mm²; nought where deflections are those of bending alone.
+    fn shear_give(&self) -> f64 {
+        0.0
     }
     /// Cells that were read for it.
     fn read(&self) -> &[Read];

@@ -78,7 +78,12 @@ fn combination(job: &Job, combination: &codes::Combination) -> Combination {
     Combination {
         name: combination.name.clone(),
         number: combination.number.clone(),
-        purpose: if combination.purpose == Purpose::Strength { "strength" } else { "deflection" }.to_owned(),
+        purpose: match combination.purpose {
+            Purpose::Strength => "strength",
+            Purpose::Balance => "balance",
+            Purpose::Deflection => "deflection",
+        }
+        .to_owned(),
         factors: names.collect(),
         duration: combination.class.clone(),
         duration_factor: combination.time_printed.clone(),

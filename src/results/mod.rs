@@ -123,7 +123,7 @@ pub struct Combination {
     pub name: String,
     /// Its number in the loading standard, or empty.
     pub number: String,
-    /// `strength` or `deflection`.
+    /// `strength`, `balance` (looked at for reactions alone) or `deflection`.
     #[serde(rename = "for")]
     pub purpose: String,
     /// Factors by case.

@@ -129,6 +129,7 @@ impl Deflect {
             what,
             combination: codes::name_of(&American, basis, &factors),
             factors,
+            leading: None,
             limit,
             reference: reference.to_owned(),
         };

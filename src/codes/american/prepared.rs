@@ -199,7 +199,7 @@ impl Bending {
         match demand.statics {
             Statics::Uniform { load, span } => (asked.w, asked.L) = (LineLoad::new(load.abs()), Length::new(span)),
             Statics::MidPoint { force, span } => (asked.P, asked.L) = (Force::new(force.abs()), Length::new(span)),
-            Statics::Diagram => {}
+            Statics::Both { .. } | Statics::Diagram => {}
         }
         let hogging = match demand.action {
             Action::Moment { moment, .. } => moment < 0.0,
@@ -235,7 +235,7 @@ impl Bending {
             }
         };
         match demand.action {
-            Action::Moment { moment, held } => {
+            Action::Moment { moment, held, .. } => {
                 asked.M = Moment::new(moment.abs());
                 hold(held, &mut asked, &mut how);
             }
@@ -268,7 +268,7 @@ impl Bending {
                 asked.e_n = Length::new(notch.beyond);
                 how.tension_notch = notch.tension;
             }
-            Action::Deflection { deflection, parts, limit, limit_as, what, overhang } => {
+            Action::Deflection { deflection, parts, limit, limit_as, what, overhang, .. } => {
                 if let Some((down, across)) = parts {
                     asked.delta_x = Length::new(down.abs());
                     asked.delta_y = Length::new(across.abs());
@@ -389,7 +389,7 @@ impl Prepared for Bending {
                 let Some(support) = support else { continue };
                 let allowed = !self.entry.hangers.contains(&(support + 1)) && reach < panel.to - panel.from;
                 let section = if allowed { line + sign * (face(support) + d) } else { line };
-                sides.push(Beside { support: support + 1, panel: index, line, section, sign });
+                sides.push(Beside { support: support + 1, panel: index, line, section, sign, left_out: 0.0 });
             }
         }
         (sides, d)

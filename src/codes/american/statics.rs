@@ -21,7 +21,7 @@ pub fn moment<T: Trace>(q: &Asked<T>, how: &How) -> Moment<T> {
             eq!(M = P * L / 4.0; "statics");
             M
         }
-        Statics::Diagram => q.M,
+        Statics::Both { .. } | Statics::Diagram => q.M,
     }
 }
 
@@ -41,7 +41,7 @@ pub fn shear<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Force<T> {
             eq!(V = P / 2.0; "statics");
             V
         }
-        (Statics::Diagram, _) => q.V,
+        (Statics::Both { .. } | Statics::Diagram, _) => q.V,
     }
 }
 
@@ -58,6 +58,6 @@ pub fn deflection<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, E_adj: Stres
             eq!(delta = P * cube(L) / (48.0 * E_adj * I); "beam theory");
             delta
         }
-        Statics::Diagram => q.delta,
+        Statics::Both { .. } | Statics::Diagram => q.delta,
     }
 }

@@ -66,6 +66,15 @@ pub enum Statics {
         /// mm.
         span: f64,
     },
+    /// Both together.
+    Both {
+        /// N/mm.
+        load: f64,
+        /// N.
+        force: f64,
+        /// mm.
+        span: f64,
+    },
     /// Anything else: the diagram is the authority.
     Diagram,
 }
@@ -117,6 +126,8 @@ pub struct Arranged {
     /// Every side of a support where shear is looked at.
     pub beside: Vec<Beside>,
     solved: Vec<Diagram>,
+    /// The same for deflections, of a member that yields to shear too; else empty.
+    yielding: Vec<Diagram>,
     /// By arrangement, case and place (the panels, then the supports between them): which of `solved`; the first has no loads.
     slots: Vec<Vec<Vec<usize>>>,
     /// By arrangement, case, place and side: what near point loads add to the shear at the section.
@@ -148,6 +159,8 @@ pub struct Beside {
     pub section: f64,
     /// +1: the panel is at the right of the support.
     pub sign: f64,
+    /// How far from the support line point loads that act downward are left out altogether; nought: none is.
+    pub left_out: f64,
 }
 
 impl Arranged {
@@ -229,7 +242,7 @@ impl Arranged {
         }
         let solved = beam.solve_all(&lists);
         let correction = |side: &Beside, (part, whole): (usize, usize)| {
-            if side.section == side.line || (part, whole) == (0, 0) {
+            if (side.section == side.line && side.left_out == 0.0) || (part, whole) == (0, 0) {
                 return 0.0;
             }
             solved[part].value(Quantity::Shear, side.line, inward(side)) - solved[whole].value(Quantity::Shear, side.section, inward(side))
@@ -240,6 +253,8 @@ impl Arranged {
         let sets = sets::all(&arrangements, &panels, patterned, &frame, &applied);
         let across = Across::new(member, &beam, &lists, &lists_across).ok()?;
         let along = member.standing.is_some().then(|| Along::new(&applied, &arrangements, &patterns));
+        let give = prepared.shear_give();
+        let yielding = if give > 0.0 { beam.with_shear(give).solve_all(&lists) } else { Vec::new() };
         Some(Self {
             cosine,
             angle,
@@ -253,6 +268,7 @@ impl Arranged {
             sets,
             beside,
             solved,
+            yielding,
             slots,
             near,
             shapes,
@@ -277,7 +293,12 @@ impl Arranged {
         self.sum(&self.solved, factors, set)
     }
 
-    /// The same across the depth; none where the member does not lean.
+    /// The same for deflections: of a member that yields to shear, with what shear adds.
+    pub fn deflected(&self, factors: &[(Case, f64)], set: &LoadSet) -> Diagram {
+        self.sum(if self.yielding.is_empty() { &self.solved } else { &self.yielding }, factors, set)
+    }
+
+    /// As combined, across the depth; none where the member does not lean.
     pub fn combined_across(&self, factors: &[(Case, f64)], set: &LoadSet) -> Option<Diagram> {
         Some(self.sum(&self.across.as_ref()?.solved, factors, set))
     }
@@ -329,7 +350,7 @@ impl Arranged {
             Shape { other: true, .. } => Statics::Diagram,
             Shape { mid: 0.0, uniform, .. } => Statics::Uniform { load: uniform, span },
             Shape { uniform: 0.0, mid, .. } => Statics::MidPoint { force: mid, span },
-            _ => Statics::Diagram,
+            Shape { uniform, mid, .. } => Statics::Both { load: uniform, force: mid, span },
         }
     }
 

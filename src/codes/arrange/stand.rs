@@ -102,6 +102,10 @@ pub(super) fn within(load: &Acting, panel: &Panel, panels: &[Panel]) -> Option<A
 /// Point loads between a support's face and the section beside it: at the part that counts, and whole.
 pub(super) fn near_points(loads: &[Acting], side: &Beside, reach: f64) -> (Vec<Acting>, Vec<Acting>) {
     let (mut part, mut whole) = (Vec::new(), Vec::new());
+    if side.left_out > 0.0 {
+        let near = |l: &&Acting| matches!(l, Acting::Point { at, force } if *force > 0.0 && (0.0..side.left_out).contains(&((at - side.line) * side.sign)));
+        return (part, loads.iter().filter(near).copied().collect());
+    }
     let face = (side.section - side.line).abs() - reach;
     for load in loads {
         if let Acting::Point { at, force } = *load {

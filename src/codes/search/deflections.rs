@@ -2,9 +2,9 @@
 
 use super::both::peak;
 use super::{Deflected, Found, Lost, Search};
-use crate::analysis::Quantity;
-use crate::codes::{Action, Demand, Places, Statics, Time};
-use crate::job::model::DeflectionLimit;
+use crate::analysis::{Quantity, Side};
+use crate::codes::{Action, DeflectionCase, Demand, LoadSet, NO_PARTS, Part, Parts, Places, Statics, Time};
+use crate::job::model::{Case, DeflectionLimit, Nature};
 
 /// The largest deflection of a panel so far: mm, where, in which load set; its parts along and across the depth of a member that leans.
 #[derive(Clone, Copy)]
@@ -25,7 +25,7 @@ impl Search<'_> {
         for case in self.prepared.deflections(&self.arranged.present) {
             let mut best: Vec<Option<Best>> = vec![None; self.arranged.panels.len()];
             for (j, set) in self.sets_of(&case.factors) {
-                let diagram = self.arranged.combined(&case.factors, set);
+                let diagram = self.arranged.deflected(&case.factors, set);
                 let across = self.arranged.combined_across(&case.factors, set);
                 for (i, panel) in self.arranged.panels.iter().enumerate() {
                     let mut offer = |value: f64, at: f64, parts| {
@@ -56,8 +56,10 @@ impl Search<'_> {
                 };
                 if let (Some(check), Some((limit, limit_as))) = (check, limit) {
                     let set = &self.arranged.sets[set];
+                    let (what, leading, overhang) = (case.what, case.leading, panel.overhang);
+                    let by_nature = self.parts(&case, set, at);
                     let action =
-                        Action::Deflection { deflection: value, parts, limit, limit_as, what: case.what, overhang: panel.overhang };
+                        Action::Deflection { deflection: value, parts, limit, limit_as, what, by_nature, leading, overhang };
                     let demand = Demand {
                         time: 1.0,
                         statics: if panel.overhang || parts.is_some() {
@@ -106,6 +108,20 @@ impl Search<'_> {
             first.others = rest;
         }
         (deflected, found)
+    }
+
+    /// What each nature adds, unfactored, at a place in a load set.
+    fn parts(&self, case: &DeflectionCase, set: &LoadSet, at: f64) -> Parts {
+        let mut parts = NO_PARTS;
+        for (part, nature) in parts.iter_mut().zip(Nature::ALL) {
+            let of_nature = case.factors.iter().map(|(case, _)| *case).filter(|c| self.job.basis.cases[c.0].nature == nature);
+            let factors: Vec<(Case, f64)> = of_nature.map(|c| (c, 1.0)).collect();
+            if !factors.is_empty() {
+                let value = self.arranged.deflected(&factors, set).value(Quantity::Deflection, at, Side::Left);
+                *part = Part { deflection: value / self.prepared.rigidity(), statics: self.arranged.statics(&factors, set) };
+            }
+        }
+        parts
     }
 
     fn deflection_lost(&self, found: &Found) -> Lost {

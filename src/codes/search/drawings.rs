@@ -30,13 +30,17 @@ impl Search<'_> {
     fn drawing(&self, quantity: Quantity, governing: &Found, factors: &[(Case, f64)]) -> Drawn {
         let sets: Vec<(usize, &LoadSet)> = self.sets_of(factors).collect();
         let set = sets.iter().find(|(_, s)| s.words == governing.load_set).map_or(&self.arranged.sets[0], |(_, s)| *s);
-        let all = if sets.len() > 1 { sets.iter().map(|(_, s)| self.arranged.combined(factors, s)).collect() } else { Vec::new() };
+        let diagram = |set: &LoadSet| match quantity {
+            Quantity::Deflection => self.arranged.deflected(factors, set),
+            Quantity::Shear | Quantity::Moment => self.arranged.combined(factors, set),
+        };
+        let all = if sets.len() > 1 { sets.iter().map(|(_, s)| diagram(s)).collect() } else { Vec::new() };
         Drawn {
             combination: governing.combination.clone(),
             load_set: set.words.clone(),
             mask: set.mask,
             quantity,
-            diagram: self.arranged.combined(factors, set),
+            diagram: diagram(set),
             all,
         }
     }

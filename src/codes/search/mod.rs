@@ -142,7 +142,9 @@ impl Search<'_> {
     /// Finds what governs. With `all`, every combination that lost is worked out too.
     pub fn run(&self, combinations: &[Combination], all: bool) -> Checked {
         let strength: Vec<Combination> = combinations.iter().filter(|c| c.purpose == Purpose::Strength).cloned().collect();
+        let balance: Vec<Combination> = combinations.iter().filter(|c| c.purpose == Purpose::Balance).cloned().collect();
         let strength = reduce(self.code, &self.job.basis, &strength, &self.arranged.present);
+        let balance = reduce(self.code, &self.job.basis, &balance, &self.arranged.present);
         let times: Vec<Time> = strength.iter().map(|c| self.prepared.time(c, &c.factors)).collect();
         let mut candidates: Vec<Candidate> = Vec::new();
         let mut reactions: Vec<Reacted> = self.no_reactions();
@@ -152,14 +154,7 @@ impl Search<'_> {
                 let diagram = self.arranged.combined(&combination.factors, set);
                 let across = self.arranged.combined_across(&combination.factors, set);
                 let vertical = self.arranged.reactions(&self.job.basis, &combination.factors, set);
-                for (reacted, force) in reactions.iter_mut().zip(&vertical).filter(|_| !set.points) {
-                    if reacted.largest.0.is_empty() || *force > reacted.largest.1 + NOUGHT * force.abs() {
-                        reacted.largest = (combination.name.clone(), *force);
-                    }
-                    if reacted.smallest.0.is_empty() || *force < reacted.smallest.1 - NOUGHT * force.abs() {
-                        reacted.smallest = (combination.name.clone(), *force);
-                    }
-                }
+                note(&mut reactions, combination, set, &vertical);
                 let at = Instance {
                     factors: &combination.factors,
                     set,
@@ -174,6 +169,11 @@ impl Search<'_> {
                         keep(&mut candidates, Candidate { check, place, combination: i, set: j, demand, ratio });
                     }
                 });
+            }
+        }
+        for combination in &balance {
+            for (_, set) in self.sets_of(&combination.factors) {
+                note(&mut reactions, combination, set, &self.arranged.reactions(&self.job.basis, &combination.factors, set));
             }
         }
         let mut found = self.settle(&candidates, &strength, &times, all);
@@ -217,5 +217,17 @@ impl Search<'_> {
         let patterned = factors.iter().any(|(c, _)| matches!(self.code.pattern(self.job.basis.cases[c.0].nature), Pattern::Sets { .. }));
         let all = self.arranged.sets[0].mask;
         self.arranged.sets.iter().enumerate().filter(move |(_, set)| patterned || set.mask == all)
+    }
+}
+
+/// Keeps the largest and the smallest reactions; what stands as single points is the sheet's own trial.
+fn note(reactions: &mut [Reacted], combination: &Combination, set: &LoadSet, vertical: &[f64]) {
+    for (reacted, force) in reactions.iter_mut().zip(vertical).filter(|_| !set.points) {
+        if reacted.largest.0.is_empty() || *force > reacted.largest.1 + NOUGHT * force.abs() {
+            reacted.largest = (combination.name.clone(), *force);
+        }
+        if reacted.smallest.0.is_empty() || *force < reacted.smallest.1 - NOUGHT * force.abs() {
+            reacted.smallest = (combination.name.clone(), *force);
+        }
     }
 }

@@ -1,9 +1,9 @@
 //! The critical places of a member under a combination in a load set.
 
 use super::{NOUGHT, Search};
-use crate::analysis::{Diagram, Quantity};
+use crate::analysis::{Diagram, Quantity, Side};
 use crate::codes::arrange::inward;
-use crate::codes::{Action, Demand, Held, LoadSet, Notched, Places, Statics};
+use crate::codes::{Action, Demand, Held, LoadSet, Loaded, Notched, Places, Statics};
 use crate::job::model::{Bracing, Case, End, Notch, NotchPlace};
 
 /// A combination in a load set, solved.
@@ -69,7 +69,8 @@ impl Search<'_> {
             for (extreme, sign) in [(extremes.largest, 1.0), (extremes.smallest, -1.0)] {
                 if extreme.value * sign > least {
                     let held = self.held(i, extreme.value > 0.0);
-                    let demand = self.demand(at, i, extreme.x, Action::Moment { moment: extreme.value, held });
+                    let loaded = self.loaded(at, i);
+                    let demand = self.demand(at, i, extreme.x, Action::Moment { moment: extreme.value, held, loaded });
                     visit(panel.number, Demand { between: between(&zeros, extreme.x), ..demand });
                 }
             }
@@ -100,21 +101,45 @@ impl Search<'_> {
         Held::Gap(points.windows(2).map(|w| w[1] - w[0]).fold(0.0, f64::max))
     }
 
+    /// How a panel is loaded, told from the diagram: even loads make the shear fall evenly from one end to the other.
+    fn loaded(&self, at: &Instance<'_>, panel: usize) -> Loaded {
+        let panel = &self.arranged.panels[panel];
+        let shear = |x: f64, side| at.diagram.value(Quantity::Shear, x, side);
+        let (left, right) = (shear(panel.from, Side::Right), shear(panel.to, Side::Left));
+        // What stands on the free end of an overhang has no shear beyond it.
+        let on_end = match panel.overhang {
+            true if panel.number == 0 => -left,
+            true => right,
+            false => 0.0,
+        };
+        let pieces = || at.diagram.pieces.iter().filter(|p| p.from >= panel.from - 1e-6 && p.to <= panel.to + 1e-6);
+        let load = pieces().next().map_or(0.0, |p| p.load.0[0]);
+        let near = |a: f64, b: f64, size: f64| (a - b).abs() <= 1e-6 * size.abs();
+        let size = left.abs().max(right.abs());
+        let same = pieces().all(|p| near(p.load.0[0], load, load) && p.load.0[1..].iter().all(|c| *c == 0.0));
+        let joined = pieces().zip(pieces().skip(1)).all(|(a, b)| near(a.shear.at(a.to - a.from), b.shear.at(0.0), size));
+        let even = load != 0.0 && same && joined && near(on_end, 0.0, size);
+        Loaded { upward: left - right + on_end < -NOUGHT * size, evenly: even, overhang: panel.overhang }
+    }
+
     fn shears(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, Demand)) {
         for (i, side) in self.arranged.beside.iter().enumerate() {
             let uplift = at.diagram.reactions[side.support - 1] < 0.0;
             let notched = self.notch_at(side.support).is_some();
             let full = at.diagram.value(Quantity::Shear, side.line, inward(side));
             let reduced = side.section != side.line && !uplift && !notched;
-            let force = if reduced {
-                at.diagram.value(Quantity::Shear, side.section, inward(side)) + self.arranged.near(at.factors, at.set, i)
-            } else {
-                full
-            };
+            let near = || self.arranged.near(at.factors, at.set, i);
+            let left_out = if side.left_out > 0.0 && !uplift && !notched { near() } else { 0.0 };
+            let force = if reduced { at.diagram.value(Quantity::Shear, side.section, inward(side)) + near() } else { full + left_out };
             let face = if side.section == side.line { 0.0 } else { self.face(side.support) };
             let section = if reduced { side.section } else { side.line };
+            let reduced = reduced || left_out != 0.0;
             let action = Action::Shear { force: force.abs(), full: full.abs(), support: side.support, face, reduced };
             let mut demand = self.demand(at, side.panel, section, action);
+            let section = if left_out == 0.0 { section } else { side.line + side.sign * side.left_out };
+            if left_out != 0.0 {
+                demand.statics = Statics::Diagram;
+            }
             // Loads that pull upward within the span may leave more shear there than beside the support.
             let panel = &self.arranged.panels[side.panel];
             let (a, b) = if side.sign > 0.0 { (section, 0.5 * (panel.from + panel.to)) } else { (0.5 * (panel.from + panel.to), section) };
@@ -148,11 +173,34 @@ impl Search<'_> {
                 // The bearing length is level, the places run along the member.
                 let to_end = (line.min(last - line) * self.arranged.cosine - 0.5 * length).max(0.0);
                 let angle = 90.0 - self.arranged.angle;
-                let action = Action::Bearing { force: *force, support: i + 1, length, to_end, angle };
+                let clear = self.clear(at, i, length);
+                let action = Action::Bearing { force: *force, support: i + 1, length, to_end, clear, angle };
                 let panel = self.arranged.panels.iter().position(|p| p.to >= *line).unwrap_or(0);
                 visit(i + 1, self.demand(at, panel, *line, action));
             }
         }
+    }
+
+    /// From a bearing to the nearest point load or the nearest other bearing, level; a point load shows as a jump of the shear.
+    fn clear(&self, at: &Instance<'_>, support: usize, length: f64) -> f64 {
+        let line = self.arranged.supports[support];
+        let most = at.diagram.reactions.iter().map(|r| r.abs()).fold(0.0, f64::max);
+        let reaction = |x: f64| self.arranged.supports.iter().position(|s| (s - x).abs() < 1e-6 * x.max(1.0));
+        let mut clear = f64::INFINITY;
+        for (other, place) in self.arranged.supports.iter().enumerate().filter(|(i, _)| *i != support) {
+            clear = clear.min((place - line).abs() * self.arranged.cosine - 0.5 * length - self.face(other + 1));
+        }
+        let first = at.diagram.pieces.first().map_or(0.0, |p| p.from);
+        let last = at.diagram.pieces.last().map_or(0.0, |p| p.to);
+        for x in at.diagram.pieces.iter().map(|p| p.from).chain([last]) {
+            let before = if x > first { at.diagram.value(Quantity::Shear, x, Side::Left) } else { 0.0 };
+            let after = if x < last { at.diagram.value(Quantity::Shear, x, Side::Right) } else { 0.0 };
+            let force = reaction(x).map_or(0.0, |i| at.diagram.reactions[i]) - (after - before);
+            if force.abs() > NOUGHT * most {
+                clear = clear.min((x - line).abs() * self.arranged.cosine - 0.5 * length);
+            }
+        }
+        clear.max(0.0)
     }
 
     /// The notch over an end support.
@@ -169,8 +217,10 @@ impl Search<'_> {
             let Some(notch) = self.notch_at(side.support) else { continue };
             let force = at.diagram.value(Quantity::Shear, side.line, inward(side)).abs();
             let upward = at.diagram.reactions[side.support - 1] < 0.0;
-            let beyond = (notch.length.value() / self.arranged.cosine - 2.0 * self.face(side.support)).max(0.0);
-            let notch = Notched { tension: notch.bottom != upward, depth: notch.depth.value.value(), beyond };
+            let long = notch.length.value() / self.arranged.cosine;
+            let face = self.face(side.support);
+            let (beyond, from_line) = ((long - 2.0 * face).max(0.0), (long - face).max(0.0));
+            let notch = Notched { tension: notch.bottom != upward, depth: notch.depth.value.value(), beyond, from_line };
             visit(side.support, self.demand(at, side.panel, side.line, Action::Notch { force, support: side.support, notch }));
         }
     }
