@@ -113,6 +113,8 @@ pub struct Bent {
 }
 
 /// What is asked.
+// A deflection carries its parts with it; a demand is passed by reference and the few that are kept are small all the same.
+#[allow(clippy::large_enum_variant)]
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Action {
     /// A moment; sagging positive.
@@ -132,6 +134,8 @@ pub enum Action {
         weak: f64,
         /// How the edge that the strong moment compresses is held.
         held: Held,
+        /// How its panel is loaded along the depth.
+        loaded: Loaded,
     },
     /// A shear across the depth at a side support, always positive; nothing is left out.
     SideShear {

@@ -11,6 +11,7 @@ pub mod american;
 mod arrange;
 mod combination;
 mod demand;
+pub mod european;
 mod search;
 mod walk;
 
@@ -28,7 +29,7 @@ use crate::text::Faults;
 use crate::units::Unit;
 
 /// Every code that this program holds, in the order of the catalogue.
-pub static ALL: &[&dyn Code] = &[&american::American];
+pub static ALL: &[&dyn Code] = &[&american::American, &european::European];
 
 /// The code of a basis; none if it is not covered yet.
 pub fn of(basis: &Basis) -> Option<&'static dyn Code> {
@@ -287,6 +288,11 @@ pub trait Prepared {
     /// Its bending stiffness over its shear stiffness, mm²; nought where deflections are those of bending alone.
     fn shear_give(&self) -> f64 {
         0.0
+    }
+    /// The same across its depth, for a member that leans.
+    fn shear_give_across(&self) -> f64 {
+        let section = self.section();
+        self.shear_give() * (section.width / section.depth) * (section.width / section.depth)
     }
     /// Cells that were read for it.
     fn read(&self) -> &[Read];

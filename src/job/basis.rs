@@ -11,6 +11,8 @@ use super::taken::Taken;
 use crate::units::{self, kinds, ratio};
 use crate::yaml::{Node, Value};
 
+/// The codes that this program covers.
+pub(super) const COVERED: [CodeName; 2] = [CodeName::American, CodeName::European];
 const CODES: [CodeName; 3] = [CodeName::American, CodeName::Canadian, CodeName::European];
 
 /// The code that a `basis` part names, if it names one; tells no faults.
@@ -43,7 +45,7 @@ fn read_form(reader: &mut Reader, form: &Form, taken: &mut Taken, cases: &[LoadC
         Some(Placed { value, span: word.span })
     });
     if let Some(code) = &code
-        && code.value != CodeName::American
+        && !COVERED.contains(&code.value)
     {
         reader.fault(&Fault::NotCovered { what: format!("the {} code", code.value.word()) }, code.span);
     }
@@ -58,37 +60,48 @@ fn read_form(reader: &mut Reader, form: &Form, taken: &mut Taken, cases: &[LoadC
     let edition = reader.placed_text(form, "edition");
     let loading = reader.placed_text(form, "loading");
     let service_class = service_class(reader, form);
-    let code = code.filter(|code| code.value == CodeName::American)?;
+    let code = code.filter(|code| COVERED.contains(&code.value))?;
+    let american = code.value == CodeName::American;
 
     let here = |value: &str| Placed { value: value.to_owned(), span: code.span };
     let edition = edition.unwrap_or_else(|| {
-        taken.job("Edition NDS-2018; the job file names none.");
-        here("NDS-2018")
+        let default = if american { "NDS-2018" } else { "EN1995-2014" };
+        taken.job(&format!("Edition {default}; the job file names none."));
+        here(default)
     });
-    let method = method.map(|word| Placed { value: word.value.to_owned(), span: word.span }).unwrap_or_else(|| {
-        taken.job("Allowable stress design (ASD); the job file names no method.");
-        here("ASD")
+    let method = method.map(|word| Placed { value: word.value.to_owned(), span: word.span }).or_else(|| {
+        american.then(|| {
+            taken.job("Allowable stress design (ASD); the job file names no method.");
+            here("ASD")
+        })
     });
     let loading = loading.unwrap_or_else(|| {
-        let goes_with = if edition.value == "NDS-2024" { "ASCE7-22" } else { "ASCE7-16" };
+        let goes_with = match edition.value.as_str() {
+            _ if !american => "EN1990",
+            "NDS-2024" => "ASCE7-22",
+            _ => "ASCE7-16",
+        };
         taken.job(&format!("Loading standard {goes_with}, which goes with {}; the job file names none.", edition.value));
         here(goes_with)
     });
-    if form.node("moisture").is_none() {
+    if american && form.node("moisture").is_none() {
         taken.job("Dry in service; the job file does not say.");
     }
-    if form.node("temperature").is_none() {
+    if american && form.node("temperature").is_none() {
         taken.job("Sustained temperature at most 100 F; the job file does not say.");
     }
-    if method.value == "LRFD" && form.node("live-companion").is_none() {
+    if method.as_ref().is_some_and(|m| m.value == "LRFD") && form.node("live-companion").is_none() {
         taken.job("Live load keeps the factor 1.0 as a companion load; the job file does not say.");
     }
     Some(Basis {
         edition,
-        method: Some(method),
+        method,
         loading,
         country: reader.placed_text(form, "country"),
         use_category: reader.placed_text(form, "use-category"),
+        snow_high: reader.word(form, "snow-altitude").is_some_and(|word| word.value == "high"),
+        expressions: reader.placed_text(form, "expressions"),
+        classes: reader.placed_text(form, "strength-classes"),
         moisture: moisture.unwrap_or(Moisture::Dry),
         service_class,
         temperature: temperature.unwrap_or(Placed { value: ratio(100.0), span: code.span }),

@@ -33,6 +33,7 @@ pub(super) enum Fault {
     RestsOnTwice { name: String, support: usize, receiver: String },
     SpansTwice,
     ClearSpansNoBearing,
+    BearingPastMiddle { text: String },
     WrongCount { what: &'static str, given: usize, due: String },
     SlopeMissing,
     SlopeTooSteep { text: String },
@@ -92,6 +93,7 @@ pub const IDS: &[&str] = &[
     "rests-on-twice",
     "spans-twice",
     "clear-spans-no-bearing",
+    "bearing-past-middle",
     "wrong-count",
     "slope-missing",
     "slope-too-steep",
@@ -151,6 +153,7 @@ impl Fault {
             Self::RestsOnTwice { .. } => "rests-on-twice",
             Self::SpansTwice => "spans-twice",
             Self::ClearSpansNoBearing => "clear-spans-no-bearing",
+            Self::BearingPastMiddle { .. } => "bearing-past-middle",
             Self::WrongCount { .. } => "wrong-count",
             Self::SlopeMissing => "slope-missing",
             Self::SlopeTooSteep { .. } => "slope-too-steep",
@@ -209,6 +212,7 @@ impl Fault {
             }
             Self::SpansTwice => "`spans` and `clear-spans` are both given".into(),
             Self::ClearSpansNoBearing => "`clear-spans` without `bearing` do not say where the support lines are".into(),
+            Self::BearingPastMiddle { text } => format!("a bearing `{text}` long reaches past the middle of the span beside it"),
             Self::WrongCount { what, given, due } => format!("`{what}` has {given} entries where {due} is due"),
             Self::SlopeMissing => "the rafter has no slope".into(),
             Self::SlopeTooSteep { text } => format!("a slope lies between level and upright, not at `{text}`"),
@@ -283,6 +287,9 @@ impl Fault {
             Self::RestsOnTwice { .. } => "write `~` for this support, or take the reaction out of the other member's loads".into(),
             Self::SpansTwice => "keep one: `spans` runs between support lines, `clear-spans` between faces".into(),
             Self::ClearSpansNoBearing => "give `bearing:`; the support line lies half of it behind the face".into(),
+            Self::BearingPastMiddle { .. } => {
+                "give the length of the bearing along the member; half of it lies on each side of the support line".into()
+            }
             Self::WrongCount { due, .. } => format!("give {due}, from the left"),
             Self::SlopeMissing => "give `slope:` as rise and run, such as `6:12`, or as an angle, such as `25 deg`".into(),
             Self::SlopeTooSteep { .. } => "give rise and run, such as `6:12`, or an angle below `90 deg`".into(),
@@ -318,10 +325,13 @@ impl Fault {
             Self::Circle { .. } => "take out the reaction that does not rest there".into(),
             Self::MaterialUnclear { .. } => "give `{species: …, grade: …}`, or `{custom: …, kind: …, source: …, values: {…}}`".into(),
             Self::SelfReplacing { .. } => "name the other case".into(),
-            Self::KeyOfOtherCode { codes, .. } => format!("it belongs to {}; leave it out", one_of(codes)),
+            Self::KeyOfOtherCode { key, codes, code } => match instead(key, code) {
+                Some(other) => format!("it belongs to {}; {other}", one_of(codes)),
+                None => format!("it belongs to {}; leave it out", one_of(codes)),
+            },
             Self::KeyOfOtherUse { uses, .. } => format!("it belongs to {}; leave it out", one_of(uses)),
             Self::KeyNotCovered { .. } => "leave it out, and see to it by other means".into(),
-            Self::NotCovered { .. } => "this version covers the american code; see to it by other means".into(),
+            Self::NotCovered { .. } => "this version covers the american and the european code; see to it by other means".into(),
         }
     }
 
@@ -340,6 +350,19 @@ impl Fault {
         .map(|text| Replacement { span, text });
         diagnostic
     }
+}
+
+/// What a code says in place of a key of another's.
+fn instead(key: &str, code: &str) -> Option<&'static str> {
+    Some(match (key, code) {
+        ("species" | "grade", "european") => "write a strength class in its place: `material: {class: C24}`",
+        ("moisture", "european") => "write `service-class: 1` (dry, heated), `2` (under roof) or `3` (wet) in its place",
+        ("method", "european") => "leave it out: design is by partial factors",
+        ("class", "american") => "write species and grade in its place: `material: {species: Hem-Fir, grade: No.2}`",
+        ("service-class", "american") => "write `moisture: dry` or `moisture: wet` in its place",
+        ("instant" | "final" | "net-final", "american") => "write `live` or `total` in its place",
+        _ => return None,
+    })
 }
 
 fn quoted(words: &[String]) -> String {

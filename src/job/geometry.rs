@@ -54,17 +54,28 @@ pub(super) fn reach(reader: &mut Reader, form: &Form, mark: Span) -> Reach {
     let from_clear = lines.is_none() && clear.is_some();
     let spans = spans.zip(left.zip(right)).map(|(spans, (left, right))| Spans { spans, left, right, from_clear });
     if let (Some(spans), Some(bearing)) = (spans.as_ref().filter(|_| !from_clear), &bearing) {
-        bearings_apart(reader, spans, bearing);
+        bearings_apart(reader, form, spans, bearing);
     }
     let spans = if from_clear { spans.zip(bearing.as_deref()).map(|(spans, bearing)| between_lines(spans, bearing)) } else { spans };
     Reach { supports, spans, bearing }
 }
 
-/// Each span must leave something between the faces of its bearings.
-fn bearings_apart(reader: &mut Reader, spans: &Spans, bearing: &[Placed<Length>]) {
+/// Each span must leave something between the faces of its bearings, and no bearing may reach past its middle.
+fn bearings_apart(reader: &mut Reader, form: &Form, spans: &Spans, bearing: &[Placed<Length>]) {
+    let mut told = Vec::new();
     for (i, (span, ends)) in spans.spans.iter().zip(bearing.windows(2)).enumerate() {
         if span.value.at_most((ends[0].value + ends[1].value) / 2.0) {
             reader.fault(&Fault::BearingsMeet { span: i + 1 }, span.span);
+            continue;
+        }
+        let past = (i..).zip(ends).find(|(_, length)| !length.value.at_most(span.value) && !told.contains(&length.span));
+        if let Some((support, length)) = past {
+            told.push(length.span);
+            let text = form.node("bearing").map_or_else(String::new, |node| match &node.value {
+                Value::List(items) => items.get(support).map(written).unwrap_or_default(),
+                _ => written(node),
+            });
+            reader.fault(&Fault::BearingPastMiddle { text }, length.span);
         }
     }
 }

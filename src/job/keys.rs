@@ -8,7 +8,7 @@ mod table;
 use super::model::{CodeName, Use};
 use crate::units::kinds;
 
-pub use table::KEYS;
+pub use table::{DENSITY, KEYS};
 
 /// A kind of map in a job file; its keys are the rows of that part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -192,6 +192,7 @@ impl Kind {
             Self::Quantity(kinds::AREA_LOAD) => "a load such as `40 psf`".into(),
             Self::Quantity(kinds::LINE_LOAD) => "a load such as `80 plf`".into(),
             Self::Quantity(kinds::MOMENT) => "a moment such as `500 lbf.ft`".into(),
+            Self::Quantity(kinds::DENSITY) => "a density such as `420 kg/m3`".into(),
             Self::Quantity(kinds::STRESS) => "a stress such as `900 psi`".into(),
             Self::Quantity(kind) => format!("a {kind}"),
             Self::Angle => "an angle such as `25 deg`".into(),

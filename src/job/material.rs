@@ -1,10 +1,11 @@
 //! Section, plies and material, as the job file asks for them; the code's tables resolve the names.
 
+use super::basis::COVERED;
 use super::fault::Fault;
-use super::keys::{Kind, Part};
+use super::keys::{DENSITY, Kind, Part};
 use super::model::{CodeName, MaterialAsked, Placed, SectionAsked};
 use super::reader::{Form, Reader};
-use crate::units::kinds;
+use crate::units::{Density, KG_PER_M3, Ratio, kinds};
 use crate::yaml::{Node, Value};
 
 /// The section: a name, or a size.
@@ -29,19 +30,24 @@ pub(super) fn section(reader: &mut Reader, node: &Node) -> Option<Placed<Section
 pub(super) fn material(reader: &mut Reader, node: &Node) -> Option<Placed<MaterialAsked>> {
     let before = reader.faults.len();
     let form = reader.form(node, Part::Material)?;
-    if reader.code != Some(CodeName::American) {
+    let european = reader.code == Some(CodeName::European);
+    if !reader.code.as_ref().is_some_and(|code| COVERED.contains(code)) {
         return None;
     }
-    // `class` has been refused by now.
+    // What belongs to the other code has been refused by now.
     let given: Vec<&'static str> =
         ["species", "class", "combination", "custom"].into_iter().filter(|key| form.node(key).is_some()).collect();
     let value = match given.as_slice() {
+        ["species"] if european => foreign(reader, &form),
         ["species"] => graded(reader, &form),
+        ["class"] if european => reader.placed_text(&form, "class").map(MaterialAsked::Class),
+        ["combination"] | ["species", "combination"] if european => None,
         ["combination"] | ["species", "combination"] => combination(reader, &form),
         ["custom"] => custom(reader, &form),
         ["class"] => None,
         // What was probably meant has been told.
         [] if form.says("combination") && reader.faults.len() > before => None,
+        [] if european && (form.says("grade") || form.says("class")) => None,
         [] if form.says("grade") || form.says("species") => graded(reader, &form),
         [] if form.says("custom") => None,
         _ => {
@@ -50,6 +56,12 @@ pub(super) fn material(reader: &mut Reader, node: &Node) -> Option<Placed<Materi
         }
     }?;
     Some(Placed { value, span: node.span })
+}
+
+/// Species and grade under a code that has none: refused by now, but the rest of the member is still looked at.
+fn foreign(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
+    let (species, grade) = (reader.placed_text(form, "species")?, reader.placed_text(form, "grade")?);
+    Some(MaterialAsked::Graded { species, grade })
 }
 
 fn graded(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
@@ -78,6 +90,8 @@ fn custom(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
         let named = Placed { value: key.name.to_owned(), span: entry.key_span };
         if key.name == "size_depth" {
             lengths.extend(reader.positive(&entry.node, key.name, kinds::LENGTH).map(|length| (named, length.value)));
+        } else if key.kind == DENSITY {
+            numbers.extend(density(reader, &entry.node, key.name).map(|number| (named, number)));
         } else if key.kind == Kind::Number {
             numbers.extend(specific_gravity(reader, &entry.node, key.name).map(|number| (named, number.value)));
         } else {
@@ -87,6 +101,19 @@ fn custom(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
     let (name, kind, source) = (name?, kind?, source?);
     let kind = Placed { value: kind.value.to_owned(), span: kind.span };
     (reader.faults.len() == before).then_some(MaterialAsked::Custom { name, kind, source, stresses, numbers, lengths })
+}
+
+/// A density, kg/m³: with its unit, or as a bare number, as the strength classes print it.
+fn density(reader: &mut Reader, node: &Node, name: &str) -> Option<Ratio> {
+    if let Value::Scalar(text) = &node.value
+        && let Ok(number) = text.parse::<f64>()
+        && number > 0.0
+        && number < 1e4
+    {
+        return Some(Ratio::new(number));
+    }
+    let weight: Placed<Density> = reader.positive(node, name, kinds::DENSITY)?;
+    Some(Ratio::new(KG_PER_M3.number(weight.value.value())))
 }
 
 fn specific_gravity(reader: &mut Reader, node: &Node, name: &str) -> Option<Placed<crate::units::Ratio>> {

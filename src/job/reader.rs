@@ -88,10 +88,11 @@ impl Reader {
     fn check_covered(&mut self, key: &'static Key, entry: &Entry) {
         let foreign = self.code.filter(|code| !key.codes.is_empty() && !key.codes.contains(code));
         // Where the code itself is not covered one fault has said so.
-        if let Some(code) = foreign.filter(|code| *code == CodeName::American) {
+        let covered = |code: &CodeName| super::basis::COVERED.contains(code);
+        if let Some(code) = foreign.filter(covered) {
             let codes = key.codes.iter().map(|code| code.word()).collect();
             self.fault(&Fault::KeyOfOtherCode { key: key.name, codes, code: code.word() }, entry.key_span);
-        } else if key.need == Need::Later && self.code.is_none_or(|code| code == CodeName::American) {
+        } else if key.need == Need::Later && self.code.as_ref().is_none_or(covered) {
             self.fault(&Fault::KeyNotCovered { key: key.name }, entry.key_span);
         }
     }

@@ -129,9 +129,22 @@ fn text_is_kept_as_it_was_written() {
 #[test]
 fn what_another_code_knows_makes_no_noise() {
     let other = JOB
-        .replace("code: american", "code: european\n  service-class: 2\n  country: IE")
-        .replace("species: Douglas Fir-Larch, grade: No.2", "class: C24");
+        .replace("code: american", "code: canadian\n  importance: high\n  use-category: storage")
+        .replace("species: Douglas Fir-Larch, grade: No.2", "species: S-P-F, grade: No.2");
     assert_eq!(ids(&other), ["not-covered"]);
+}
+
+#[test]
+fn a_second_code_has_defaults_of_its_own() {
+    let other = JOB
+        .replace("code: american", "code: european\n  service-class: 2\n  snow-altitude: high")
+        .replace("species: Douglas Fir-Larch, grade: No.1", "class: GL24h")
+        .replace("species: Douglas Fir-Larch, grade: No.2", "class: C24");
+    let job = whole(&other);
+    assert_eq!((job.basis.edition.value.as_str(), job.basis.loading.value.as_str()), ("EN1995-2014", "EN1990"));
+    assert!(job.basis.method.is_none() && job.basis.snow_high);
+    assert_eq!(job.about.paper, model::Paper::A4);
+    assert_eq!(ids(&other.replace("class: C24", "species: Hem-Fir, grade: No.2")), ["key-of-other-code", "key-of-other-code"]);
 }
 
 #[test]

@@ -5,7 +5,7 @@
 /// Read from the row's `status` text, which is a few clauses with semicolons between them. A clause is `VERB (why)` or
 /// `COLUMN, COLUMN VERB (why)`; the first that names a column holds for it, else the first that names none. The verbs:
 /// `read`; `computed`; `from memory`; `fixed`: the only value that fits what a law prints, which says that it is right but not that it
-/// was seen, so that it still counts as from memory.
+/// was seen, so that it still counts as from memory; `unsure`: recalled with doubt, and refused where it would be needed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Status {
     /// The whole row was read, here.
@@ -16,6 +16,8 @@ pub enum Status {
     Memory,
     /// Computed from values of the same row.
     Computed,
+    /// Not known for sure: it must never become a default.
+    Unsure,
 }
 
 impl Status {
@@ -30,6 +32,7 @@ impl Status {
             Self::Read(_) | Self::Part(_) => "read",
             Self::Memory => "from memory",
             Self::Computed => "computed",
+            Self::Unsure => "unsure",
         }
     }
 }
@@ -44,6 +47,7 @@ pub(super) fn of(text: &str, column: &str) -> Option<Status> {
         "read" if partly => Status::Part(clause.why.to_owned()),
         "read" => Status::Read(clause.why.to_owned()),
         "computed" => Status::Computed,
+        "unsure" => Status::Unsure,
         _ => Status::Memory,
     })
 }
@@ -67,7 +71,7 @@ impl<'a> Clause<'a> {
             Some((head, why)) => (head.trim(), why.strip_suffix(')')?),
             None => (text.trim(), ""),
         };
-        let verb = ["read", "computed", "from memory", "fixed"].into_iter().find(|verb| head.ends_with(verb))?;
+        let verb = ["read", "computed", "from memory", "fixed", "unsure"].into_iter().find(|verb| head.ends_with(verb))?;
         let names = head.strip_suffix(verb)?.trim();
         let columns = names.split(',').map(str::trim).filter(|name| !name.is_empty() && *name != "rest").collect();
         Some(Self { columns, verb, why })

@@ -96,6 +96,7 @@ units! {
     N_M = "N m", ["N.m", "Nm"], [1, 1], 1e3, MOMENT;
     PCF = "pcf", ["lbf/ft3", "lb/ft3"], [-3, 1], POUND / (1728.0 * INCH * INCH * INCH), DENSITY;
     KN_PER_M3 = "kN/m3", [], [-3, 1], 1e-6, DENSITY;
+    KG_PER_M3 = "kg/m3", [], [-3, 1], 9.81e-9, DENSITY;
     IN2 = "in2", [], [2, 0], INCH * INCH, SECTION;
     IN3 = "in3", [], [3, 0], INCH * INCH * INCH, SECTION;
     IN4 = "in4", [], [4, 0], INCH * INCH * INCH * INCH, SECTION;
@@ -103,6 +104,9 @@ units! {
     MM3 = "mm3", [], [3, 0], 1.0, SECTION;
     MM4 = "mm4", [], [4, 0], 1.0, SECTION;
 }
+
+/// Stress and stiffness as the Eurocodes print them; a job file reads `MPa` and `N/mm2` alike.
+pub static N_PER_MM2: Unit = Unit { name: "N/mm2", also: &[], exponents: [-2, 1, 0], factor: 1.0, kind: STRESS };
 
 /// The unit of a number without dimension.
 pub static NONE: Unit = Unit { name: "", also: &[], exponents: [0, 0, 0], factor: 1.0, kind: "number" };

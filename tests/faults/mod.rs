@@ -3,7 +3,7 @@
 //! `REPLACE=1` writes the `.txt` files again; then read what changed.
 
 use latewood::cli::snippet;
-use latewood::codes::american;
+use latewood::codes::{american, european};
 use latewood::text::Source;
 use latewood::{job, yaml};
 use std::collections::BTreeSet;
@@ -14,16 +14,21 @@ fn files() -> Vec<PathBuf> {
     let entries = std::fs::read_dir(&folder).expect("tests/faults is a folder");
     let mut files: Vec<PathBuf> =
         entries.map(|entry| entry.expect("an entry").path()).filter(|p| p.extension().is_some_and(|e| e == "yaml")).collect();
-    files.push(folder.join("many.yaml"));
+    files.extend(["many.yaml", "only-the-code.yaml"].map(|name| folder.join(name)));
     files.sort();
     files
 }
 
-/// The text of a file; the one with too many entries is written here and not kept.
+/// The text of a file. Two are made here and not kept: one with too many entries, and the American example with only `code:` changed.
 fn source(path: &Path) -> Source {
     let name = path.file_name().expect("a file").to_string_lossy().into_owned();
     let bytes = if name == "many.yaml" {
         format!("members: [{}1]\n", "1, ".repeat(yaml::MOST)).into_bytes()
+    } else if name == "only-the-code.yaml" {
+        let example = path.ancestors().nth(3).map(|root| root.join("examples/cider-house.yaml")).expect("the root");
+        let text = std::fs::read_to_string(example).expect("the American example");
+        assert!(text.contains("code: american"));
+        text.replace("code: american", "code: european").into_bytes()
     } else {
         std::fs::read(path).expect("a readable file")
     };
@@ -49,9 +54,10 @@ pub fn run() {
         }
     }
     assert!(differing.is_empty(), "{}", differing.join("\n"));
-    let known: BTreeSet<&str> = yaml::IDS.iter().chain(job::IDS).chain(american::FAULTS).copied().collect();
+    let all = || yaml::IDS.iter().chain(job::IDS).chain(american::FAULTS).chain(european::FAULTS).copied();
+    let known: BTreeSet<&str> = all().collect();
     assert_eq!(told.difference(&known).collect::<Vec<_>>(), Vec::<&&str>::new(), "ids that no list has");
-    let without: Vec<&str> = yaml::IDS.iter().chain(job::IDS).chain(american::FAULTS).copied().filter(|id| !told.contains(id)).collect();
+    let without: Vec<&str> = all().filter(|id| !told.contains(id)).collect();
     assert_eq!(without, Vec::<&str>::new(), "faults that no file here has");
 }
 

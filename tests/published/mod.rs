@@ -49,7 +49,15 @@ impl Tolerance {
 
 #[test]
 fn every_published_figure_agrees() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/codes/american/cases");
+    for (code, least_cases, least_figures) in [("american", 20, 100), ("european", 15, 55)] {
+        let (cases, figures) = agree(code);
+        assert!(cases >= least_cases && figures >= least_figures, "{code}: {cases} cases, {figures} figures");
+    }
+}
+
+/// Compares every figure of a code's cases; answers how many there were.
+fn agree(code: &str) -> (usize, usize) {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/codes").join(code).join("cases");
     let mut files: Vec<_> = std::fs::read_dir(folder).unwrap().map(|f| f.unwrap().path()).collect();
     files.sort();
     let (mut cases, mut figures, mut wrong) = (0, 0, Vec::new());
@@ -92,5 +100,5 @@ fn every_published_figure_agrees() {
         }
     }
     assert!(wrong.is_empty(), "{} of {figures} figures of {cases} cases:\n{}", wrong.len(), wrong.join("\n"));
-    assert!(cases >= 20 && figures >= 100, "{cases} cases, {figures} figures");
+    (cases, figures)
 }

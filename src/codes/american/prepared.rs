@@ -239,7 +239,7 @@ impl Bending {
                 asked.M = Moment::new(moment.abs());
                 hold(held, &mut asked, &mut how);
             }
-            Action::Moments { strong, weak, held } => {
+            Action::Moments { strong, weak, held, .. } => {
                 asked.M_x = Moment::new(strong.abs());
                 asked.M_y = Moment::new(weak.abs());
                 hold(held, &mut asked, &mut how);

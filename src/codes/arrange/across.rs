@@ -46,23 +46,33 @@ pub struct Across {
     pub supports: Vec<f64>,
     /// What every list of loads does to it across its depth.
     pub(super) solved: Vec<Diagram>,
+    /// The same for deflections, where it yields to shear too; else empty.
+    pub(super) yielding: Vec<Diagram>,
     /// What the vertical parts of every list of loads do on the main supports: their reactions are handed down.
     pub(super) upright: Vec<Diagram>,
 }
 
 impl Across {
-    /// Solves a member across its depth; none where it does not lean. `main` is the member on its main supports.
+    /// Solves a member across its depth; none where it does not lean. `main` is the member on its main supports, `give` how it
+    /// yields to shear.
     ///
     /// # Errors
     /// Where the side supports cannot hold it, which the job's reader refuses.
-    pub(super) fn new(member: &Member, main: &Beam, down: &[Vec<Acting>], across: &[Vec<Acting>]) -> Result<Option<Self>, Unstable> {
+    pub(super) fn new(
+        member: &Member,
+        main: &Beam,
+        give: f64,
+        down: &[Vec<Acting>],
+        across: &[Vec<Acting>],
+    ) -> Result<Option<Self>, Unstable> {
         let loaded = across.iter().any(|list| !list.is_empty());
         let lean = match lean(member) {
             Some(lean) => lean,
             // A post, stud or tie is held at the same places about both axes.
             None if member.standing.is_some() && loaded => {
-                let supports = main.supports().iter().map(|s| s.at).collect();
-                return Ok(Some(Self { panels: main.panels(), supports, solved: main.solve_all(across), upright: Vec::new() }));
+                let (panels, supports) = (main.panels(), main.supports().iter().map(|s| s.at).collect());
+                let yielding = if give > 0.0 { main.clone().with_shear(give).solve_all(across) } else { Vec::new() };
+                return Ok(Some(Self { panels, supports, solved: main.solve_all(across), yielding, upright: Vec::new() }));
             }
             None => return Ok(None),
         };
@@ -84,7 +94,9 @@ impl Across {
                 vertical.chain(across.iter().map(|load| times(load, lean.sine))).collect()
             })
             .collect();
-        Ok(Some(Self { panels: beam.panels(), supports, solved: beam.solve_all(across), upright: main.solve_all(&upright) }))
+        let (panels, solved, upright) = (beam.panels(), beam.solve_all(across), main.solve_all(&upright));
+        let yielding = if give > 0.0 { beam.with_shear(give).solve_all(across) } else { Vec::new() };
+        Ok(Some(Self { panels, supports, solved, yielding, upright }))
     }
 }
 

@@ -251,7 +251,7 @@ impl Arranged {
         let patterns: Vec<Pattern> = job.basis.cases.iter().map(|c| code.pattern(c.nature)).collect();
         let patterned = present.iter().any(|c| matches!(patterns[c.0], Pattern::Sets { .. }));
         let sets = sets::all(&arrangements, &panels, patterned, &frame, &applied);
-        let across = Across::new(member, &beam, &lists, &lists_across).ok()?;
+        let across = Across::new(member, &beam, prepared.shear_give_across(), &lists, &lists_across).ok()?;
         let along = member.standing.is_some().then(|| Along::new(&applied, &arrangements, &patterns));
         let give = prepared.shear_give();
         let yielding = if give > 0.0 { beam.with_shear(give).solve_all(&lists) } else { Vec::new() };
@@ -301,6 +301,12 @@ impl Arranged {
     /// As combined, across the depth; none where the member does not lean.
     pub fn combined_across(&self, factors: &[(Case, f64)], set: &LoadSet) -> Option<Diagram> {
         Some(self.sum(&self.across.as_ref()?.solved, factors, set))
+    }
+
+    /// As deflected, across the depth; none where the member does not lean.
+    pub fn deflected_across(&self, factors: &[(Case, f64)], set: &LoadSet) -> Option<Diagram> {
+        let across = self.across.as_ref()?;
+        Some(self.sum(if across.yielding.is_empty() { &across.solved } else { &across.yielding }, factors, set))
     }
 
     fn sum(&self, solved: &[Diagram], factors: &[(Case, f64)], set: &LoadSet) -> Diagram {

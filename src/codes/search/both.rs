@@ -86,10 +86,10 @@ impl Search<'_> {
         let (Some(weak), Some(across)) = (at.across, &self.arranged.across) else { return };
         let zeros = self.zero_moments(at);
         for (i, panel) in self.arranged.panels.iter().enumerate() {
-            let (top, bottom) = (self.held(i, true), self.held(i, false));
+            let (top, bottom, loaded) = (self.held(i, true), self.held(i, false), self.loaded(at, i));
             let demand = |x: f64, strong: f64, weak: f64| {
                 let held = if strong < 0.0 { bottom } else { top };
-                Demand { between: between(&zeros, x), ..self.demand(at, i, x, Action::Moments { strong, weak, held }) }
+                Demand { between: between(&zeros, x), ..self.demand(at, i, x, Action::Moments { strong, weak, held, loaded }) }
             };
             let ratio = |x: f64, strong: f64, weak: f64| self.prepared.ratio(check, &demand(x, strong, weak)).unwrap_or(0.0);
             let found = peak(at.diagram, weak, Quantity::Moment, panel, &across.panels, ratio);

@@ -26,7 +26,7 @@ impl Search<'_> {
             let mut best: Vec<Option<Best>> = vec![None; self.arranged.panels.len()];
             for (j, set) in self.sets_of(&case.factors) {
                 let diagram = self.arranged.deflected(&case.factors, set);
-                let across = self.arranged.combined_across(&case.factors, set);
+                let across = self.arranged.deflected_across(&case.factors, set);
                 for (i, panel) in self.arranged.panels.iter().enumerate() {
                     let mut offer = |value: f64, at: f64, parts| {
                         if best[i].is_none_or(|b| value.abs() > b.value.abs() * (1.0 + 1e-9)) {
@@ -58,8 +58,7 @@ impl Search<'_> {
                     let set = &self.arranged.sets[set];
                     let (what, leading, overhang) = (case.what, case.leading, panel.overhang);
                     let by_nature = self.parts(&case, set, at);
-                    let action =
-                        Action::Deflection { deflection: value, parts, limit, limit_as, what, by_nature, leading, overhang };
+                    let action = Action::Deflection { deflection: value, parts, limit, limit_as, what, by_nature, leading, overhang };
                     let demand = Demand {
                         time: 1.0,
                         statics: if panel.overhang || parts.is_some() {

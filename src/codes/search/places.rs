@@ -102,7 +102,7 @@ impl Search<'_> {
     }
 
     /// How a panel is loaded, told from the diagram: even loads make the shear fall evenly from one end to the other.
-    fn loaded(&self, at: &Instance<'_>, panel: usize) -> Loaded {
+    pub(super) fn loaded(&self, at: &Instance<'_>, panel: usize) -> Loaded {
         let panel = &self.arranged.panels[panel];
         let shear = |x: f64, side| at.diagram.value(Quantity::Shear, x, side);
         let (left, right) = (shear(panel.from, Side::Right), shear(panel.to, Side::Left));

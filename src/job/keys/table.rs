@@ -16,6 +16,8 @@ const FORCE: Kind = Quantity(kinds::FORCE);
 const AREA_LOAD: Kind = Quantity(kinds::AREA_LOAD);
 const LINE_LOAD: Kind = Quantity(kinds::LINE_LOAD);
 const MOMENT: Kind = Quantity(kinds::MOMENT);
+/// A density: with its unit, or a bare number of kg/m³.
+pub const DENSITY: Kind = Either(&[Quantity(kinds::DENSITY), Number]);
 const STRESS: Kind = Quantity(kinds::STRESS);
 const TEXTS: Kind = List(&Text);
 const MOISTURE: Kind = Word(&["dry", "wet"]);
@@ -93,6 +95,8 @@ pub static KEYS: &[Key] = &[
     key(Part::Basis, "temperature", Temperature, Default("100 F"), "Sustained temperature.").of_codes(&[American]),
     key(Part::Basis, "importance", Word(&["low", "normal", "high", "post-disaster"]), Default("normal"), "Importance category.").of_codes(&[Canadian]),
     key(Part::Basis, "part", Word(&["4", "9"]), Default("4"), "Part of the building code whose rules hold.").of_codes(&[Canadian]),
+    key(Part::Basis, "expressions", Word(&["6.10", "6.10a/b"]), Default("6.10, or the nation's"), "Expressions of EN 1990 for combinations of strength.").of_codes(&[European]),
+    key(Part::Basis, "strength-classes", Word(&["EN338-2016", "EN338-2009"]), Default("EN338-2016"), "Edition of the table of strength classes of solid timber.").of_codes(&[European]),
     key(Part::Basis, "snow-altitude", Word(&["low", "high"]), Default("low"), "Above or below 1000 m, for the companion factor of snow.").of_codes(&[European]),
     key(Part::Basis, "live-companion", Number, Default("1.0"), "Factor of live load as a companion under LRFD: 1.0 or 0.5.").of_codes(&[American]),
     key(Part::Basis, "site", List(&Map(Part::SiteItem)), Optional, "Loading data of the site, each item with its source."),
@@ -105,7 +109,7 @@ pub static KEYS: &[Key] = &[
     key(Part::SiteItem, "value", Text, Needed, "Its value."),
     key(Part::SiteItem, "source", Text, Optional, "Where it comes from; printed as open where left out."),
     key(Part::LoadCase, "like", Word(&["dead", "live", "roof-live", "snow", "wind", "seismic", "rain"]), Needed, "The case whose load factors and patterns it takes."),
-    key(Part::LoadCase, "duration", Text, Default("that of the case it is like"), "Its duration: `permanent`, `ten-years`, `two-months`, `seven-days`, `ten-minutes`, `impact`."),
+    key(Part::LoadCase, "duration", Text, Default("that of the case it is like"), "Its duration: `permanent`, `ten-years`, `two-months`, `seven-days`, `ten-minutes`, `impact`; european: `permanent`, `long-term`, `medium-term`, `short-term`, `instantaneous`."),
     key(Part::LoadCase, "use-category", Text, Default("occupancy"), "What a live load is of: `occupancy` or `storage`.").of_codes(&[American]),
     key(Part::LoadCase, "instead-of", Text, Optional, "The case that it never acts together with."),
     key(Part::LimitsByUse, "floor", Map(Part::Limits), Optional, "Limits of joists, beams and headers."),
@@ -165,8 +169,8 @@ pub static KEYS: &[Key] = &[
     key(Part::Plate, "material", Map(Part::Material), Needed, "Its material, such as `{species: Hem-Fir, grade: No.2}`."),
     key(Part::Section, "width", LENGTH, Needed, "Width of one ply."),
     key(Part::Section, "depth", LENGTH, Needed, "Depth."),
-    key(Part::Material, "species", Text, Optional, "Species group, as the standard names it."),
-    key(Part::Material, "grade", Text, Optional, "Grade, as the standard names it."),
+    key(Part::Material, "species", Text, Optional, "Species group, as the standard names it.").of_codes(&[American, Canadian]),
+    key(Part::Material, "grade", Text, Optional, "Grade, as the standard names it.").of_codes(&[American, Canadian]),
     key(Part::Material, "class", Text, Optional, "Strength class.").of_codes(&[European]),
     key(Part::Material, "combination", Text, Optional, "Glued-laminated combination or stress class; `species` may stand with a class that is made of several.").of_codes(&[American]),
     key(Part::Material, "custom", Text, Optional, "Name of a material with values of its own."),
@@ -183,9 +187,19 @@ pub static KEYS: &[Key] = &[
     key(Part::CustomValues, "F_b_neg", STRESS, Optional, "Bending that stretches the top, of an unbalanced glulam.").of_codes(&[American]),
     key(Part::CustomValues, "F_by", STRESS, Optional, "Bending about the weak axis, of glulam.").of_codes(&[American]),
     key(Part::CustomValues, "E_y", STRESS, Optional, "Modulus of elasticity about the weak axis, of glulam.").of_codes(&[American]),
-    key(Part::CustomValues, "size_exponent", Number, Optional, "Exponent of a composite's size factor: (size_depth / d) to this power.").of_codes(&[American]),
+    key(Part::CustomValues, "size_exponent", Number, Optional, "Exponent of a composite's size factor: (size_depth / d) to this power; european: s of (300 mm / h)^s.").of_codes(&[American, European]),
     key(Part::CustomValues, "size_depth", LENGTH, Default("12 in"), "The depth at which a composite's size factor is 1.").of_codes(&[American]),
     key(Part::CustomValues, "G", Number, Optional, "Specific gravity.").of_codes(&[American]),
+    key(Part::CustomValues, "f_m_k", STRESS, Optional, "Bending, characteristic.").of_codes(&[European]),
+    key(Part::CustomValues, "f_t_0_k", STRESS, Optional, "Tension along the grain, characteristic.").of_codes(&[European]),
+    key(Part::CustomValues, "f_c_0_k", STRESS, Optional, "Compression along the grain, characteristic.").of_codes(&[European]),
+    key(Part::CustomValues, "f_c_90_k", STRESS, Optional, "Compression across the grain, characteristic.").of_codes(&[European]),
+    key(Part::CustomValues, "f_v_k", STRESS, Optional, "Shear, characteristic.").of_codes(&[European]),
+    key(Part::CustomValues, "E_0_mean", STRESS, Optional, "Modulus of elasticity, mean.").of_codes(&[European]),
+    key(Part::CustomValues, "E_0_05", STRESS, Optional, "Modulus of elasticity, 5 % value.").of_codes(&[European]),
+    key(Part::CustomValues, "G_mean", STRESS, Optional, "Shear modulus, mean.").of_codes(&[European]),
+    key(Part::CustomValues, "rho_k", DENSITY, Optional, "Characteristic density, such as `350 kg/m3`.").of_codes(&[European]),
+    key(Part::CustomValues, "rho_mean", DENSITY, Optional, "Mean density, such as `420 kg/m3`.").of_codes(&[European]),
     key(Part::Overhangs, "left", LENGTH, Optional, "At the left."),
     key(Part::Overhangs, "right", LENGTH, Optional, "At the right."),
     key(Part::Braced, "top", BRACING, Optional, "The top edge.").of_uses(SPANNING),

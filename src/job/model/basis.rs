@@ -40,6 +40,12 @@ pub struct Basis {
     pub country: Option<Placed<String>>,
     /// Occupancy that picks psi or companion factors.
     pub use_category: Option<Placed<String>>,
+    /// Whether the site lies above 1000 m, for the companion factor of snow (european).
+    pub snow_high: bool,
+    /// The expressions of strength combinations, a word that the code knows (european).
+    pub expressions: Option<Placed<String>>,
+    /// The edition of the table of strength classes, a word that the code knows (european).
+    pub classes: Option<Placed<String>>,
     /// Moisture in service.
     pub moisture: Moisture,
     /// 1, 2 or 3.

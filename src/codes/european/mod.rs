@@ -1,0 +1,152 @@
+//! The European code: EN 1995-1-1 with EN 338 and EN 14080, combinations of EN 1990, categories of EN 1991-1-1, national choices.
+//!
+//! Start at `CHECKS`: a row a check, each with the file that holds it. `notation` has the letters, `member` what the checks are
+//! given, `tables` the files of reference values; `national` picks a country's row where it has one.
+
+mod account;
+mod asked;
+mod assumptions;
+mod bearing;
+mod bending;
+mod biaxial;
+mod combinations;
+mod deflection;
+mod edition;
+mod factors;
+mod fault;
+mod limits;
+mod material;
+mod member;
+mod national;
+mod natures;
+mod notation;
+mod notch;
+mod prepared;
+mod section;
+mod shear;
+mod statics;
+pub mod tables;
+mod time;
+
+#[cfg(test)]
+mod tests;
+
+pub use fault::IDS as FAULTS;
+
+use super::{CheckAbout, Cited, Code, Combination, Pattern, Places, Prepared, Shown};
+use crate::equation::{Coherent, Pen};
+use crate::job::model::{Basis, Case, CodeName, Job, Member as Entry, Nature};
+use crate::table::Table;
+use crate::text::Faults;
+use crate::units::{KN, KN_M, KN_PER_M, KPA, M, MM, N, Ratio, decimals};
+use member::{Asked, How, Member};
+
+type Plain = fn(&Member, &Asked, &How) -> Option<Ratio>;
+type Traced = for<'t> fn(&Member<Pen<'t>>, &Asked<Pen<'t>>, &How) -> Option<Ratio<Pen<'t>>>;
+
+/// A check: what it is, the letters of its two sides (the first that has a line), and its function at both speeds.
+struct Check {
+    about: CheckAbout,
+    demand: &'static [&'static str],
+    capacity: &'static [&'static str],
+    ratio: Plain,
+    worked: Traced,
+}
+
+macro_rules! check {
+    ($function:path, $name:literal, $clause:literal, $places:ident, $demand:expr, $capacity:expr) => {
+        Check {
+            about: CheckAbout { name: $name, clause: $clause, places: Places::$places, only_failing: false },
+            demand: &$demand,
+            capacity: &$capacity,
+            ratio: |m, q, how| $function(m, q, how),
+            worked: |m, q, how| $function(m, q, how),
+        }
+    };
+}
+
+/// Every check of a bending member. To add one: a file with its function, its letters in `notation`, a row here, a published case.
+static CHECKS: &[Check] = &[
+    check!(bending::bending, "bending", "EN 1995-1-1, 6.1.6, 6.3.3", Moments, ["sigma_m,d"], ["k_crit f_m,d", "f_m,d"]),
+    check!(biaxial::biaxial_bending, "biaxial_bending", "EN 1995-1-1, 6.1.6", BothMoments, ["u"], ["u_max"]),
+    check!(shear::shear, "shear", "EN 1995-1-1, 6.1.7", Shears, ["tau_d"], ["f_v,d"]),
+    check!(biaxial::across, "shear", "EN 1995-1-1, 6.1.7", SideShears, ["tau_z,d"], ["f_v,d"]),
+    check!(notch::notch, "notch", "EN 1995-1-1, 6.5.2", Notches, ["tau_d"], ["k_v f_v,d"]),
+    check!(
+        bearing::bearing,
+        "bearing",
+        "EN 1995-1-1, 6.1.5",
+        Bearings,
+        ["sigma_c,90,d", "sigma_c,alpha,d"],
+        ["f_c,alpha,d", "k_c,90 f_c,90,d"]
+    ),
+    check!(deflection::deflection, "deflection", "EN 1995-1-1, 7.2", Deflections, ["w_net,fin", "w_fin", "w_inst", "w"], ["w_max"]),
+];
+
+/// Lines are worked in millimetres and newtons, or in metres and kilonewtons.
+static SETS: [Coherent; 2] = [Coherent { length: &MM, force: &N }, Coherent { length: &M, force: &KN }];
+
+/// EN 1995-1-1 with EN 1990.
+pub struct European;
+
+impl Code for European {
+    fn name(&self) -> CodeName {
+        CodeName::European
+    }
+
+    fn editions(&self) -> &'static [&'static str] {
+        edition::EDITIONS
+    }
+
+    fn shown(&self) -> Shown {
+        Shown { span: &M, section: &MM, force: &KN, line: &KN_PER_M, area: &KPA, moment: &KN_M }
+    }
+
+    fn cites(&self, basis: &Basis) -> Vec<Cited> {
+        edition::cites(basis)
+    }
+
+    fn conditions(&self, basis: &Basis) -> Vec<String> {
+        edition::conditions(basis)
+    }
+
+    fn faults(&self, basis: &Basis) -> Faults {
+        edition::faults(basis)
+    }
+
+    fn combinations(&self, basis: &Basis) -> Vec<Combination> {
+        combinations::of(self, basis)
+    }
+
+    fn letter<'a>(&self, basis: &'a Basis, case: Case) -> &'a str {
+        match basis.cases.get(case.0) {
+            Some(own) if case.0 >= Nature::ALL.len() => &own.name,
+            _ => combinations::letter(Nature::ALL[case.0.min(Nature::ALL.len() - 1)]),
+        }
+    }
+
+    fn time_in_words(&self, _: &Basis, factor: f64) -> String {
+        let shortest = (1..=3).map(|places| decimals(factor, places)).find(|t| t.parse() == Ok(factor));
+        format!("k_mod {}", shortest.unwrap_or_else(|| decimals(factor, 3)))
+    }
+
+    /// Imposed loads are free actions, on every set of spans; snow, wind and permanent loads stand on all (readings 4 and 27).
+    fn pattern(&self, nature: Nature) -> Pattern {
+        match nature {
+            Nature::Live | Nature::RoofLive => Pattern::Sets { rest: 0.0 },
+            Nature::Dead | Nature::Snow | Nature::Wind | Nature::Seismic | Nature::Rain => Pattern::All,
+        }
+    }
+
+    fn site_items(&self, _: &Job) -> Vec<(&'static str, &'static [&'static str])> {
+        edition::SITE_ITEMS.to_vec()
+    }
+
+    fn tables(&self) -> Vec<&'static Table> {
+        tables::ALL.iter().map(|table| &***table).collect()
+    }
+
+    fn prepare(&self, job: &Job, member: &Entry) -> Result<Box<dyn Prepared>, Faults> {
+        prepared::prepare(job, member).map(|p| Box::new(p) as Box<dyn Prepared>)
+    }
+}

@@ -1,0 +1,232 @@
+//! A member resolved against the European tables, ready to be asked for ratios.
+
+#![allow(non_snake_case)]
+
+use super::factors::{self, Rules};
+use super::fault::Fault;
+use super::member::Member;
+use super::natures::natures;
+use super::{CHECKS, SETS, account, assumptions, bearing, edition, limits, material, section, time};
+use crate::analysis::Panel;
+use crate::codes::{
+    Account, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, MOST_PANELS, Material, Prepared, Read, Section, Time, Worked,
+};
+use crate::equation::{Facts, Tape};
+use crate::job::model::{Basis, Case, Job, Member as Entry, Nature, NotchPlace};
+use crate::text::Faults;
+use crate::units::{MM2, MM3, MM4, N_PER_MM2, Q, figures};
+
+/// What [`prepare`] gives.
+pub(super) struct Bending {
+    pub entry: Entry,
+    pub basis: Basis,
+    pub member: Member,
+    pub facts: Facts,
+    pub section: Section,
+    pub material: Material,
+    pub read: Vec<Read>,
+    pub assumes: Vec<Assumed>,
+    pub abouts: Vec<CheckAbout>,
+    pub rules: Rules,
+    pub deflect: limits::Deflect,
+    pub weight: f64,
+    pub notes: Vec<String>,
+}
+
+/// Resolves a joist, rafter, beam or header.
+///
+/// # Errors
+/// Everything in its entry that the tables and clauses do not allow.
+pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
+    let mut faults = Faults::new();
+    let panels = entry.spans.spans.len() + usize::from(!entry.spans.left.is_zero()) + usize::from(!entry.spans.right.is_zero());
+    if panels > MOST_PANELS {
+        faults.push(Fault::TooManyPanels { panels }.at(entry.mark.span));
+    }
+    let used = natures(job, entry);
+    faults.extend(
+        used.iter().filter(|n| matches!(n, Nature::Seismic | Nature::Rain)).map(|n| edition::not_an_action(*n).at(entry.mark.span)),
+    );
+    let (section, material) = match (section::resolve(entry), material::resolve(&job.basis, entry)) {
+        (Ok(section), Ok(material)) => (section, material),
+        (section, material) => {
+            faults.extend(section.err().into_iter().flatten());
+            faults.extend(material.err().into_iter().flatten());
+            return Err(faults);
+        }
+    };
+    let settled = match factors::settle(job, entry, &section, &material, &used) {
+        Ok(settled) if faults.is_empty() => settled,
+        Ok(_) => return Err(faults),
+        Err(more) => {
+            faults.extend(more);
+            return Err(faults);
+        }
+    };
+    let factors::Settled { member, facts, mut read, rules } = settled;
+    read.splice(0..0, material.read.iter().cloned());
+    let deflect = limits::Deflect::of(job, entry, &mut read);
+    let classes = classes(job, &used);
+    read.extend(classes.iter().filter_map(|class| Some(time::k_mod(rules.class.material(), rules.service_class, class)?.1)));
+    let weight = if entry.self_weight { factors::weight(&material, &member) } else { 0.0 };
+    let assumes = assumptions::of(job, entry, &material, &rules);
+    Ok(Bending {
+        basis: job.basis.clone(),
+        section: about_section(entry, &section, &member),
+        entry: entry.clone(),
+        material: material.about.clone(),
+        abouts: CHECKS.iter().map(|c| c.about).collect(),
+        notes: material.notes.clone(),
+        member,
+        facts,
+        read,
+        assumes,
+        rules,
+        deflect,
+        weight,
+    })
+}
+
+/// The duration classes that the member's loads may call for.
+fn classes(job: &Job, used: &[Nature]) -> Vec<&'static str> {
+    let cases = (0..job.basis.cases.len()).map(Case).filter(|c| used.contains(&job.basis.cases[c.0].nature));
+    let mut classes: Vec<&'static str> =
+        cases.filter(|c| c.0 < Nature::ALL.len()).map(|c| time::class_of_all(&job.basis, &[(c, 1.0)])).collect();
+    classes.dedup();
+    classes
+}
+
+fn about_section(entry: &Entry, section: &section::Resolved, m: &Member) -> Section {
+    let plies = entry.plies.value;
+    let count = match plies {
+        1 => String::new(),
+        2 => "two ".to_owned(),
+        3 => "three ".to_owned(),
+        n => format!("{n} "),
+    };
+    Section {
+        name: format!("{count}{}", section.name),
+        size: String::new(),
+        width: m.b.value(),
+        depth: m.h.value(),
+        plies,
+        reference: section.reference.clone(),
+        properties: vec![("A", m.A.value(), &MM2), ("W_y", m.W_y.value(), &MM3), ("I_y", m.I_y.value(), &MM4)],
+    }
+}
+
+impl Prepared for Bending {
+    fn section(&self) -> &Section {
+        &self.section
+    }
+
+    fn material(&self) -> &Material {
+        &self.material
+    }
+
+    fn weight(&self) -> f64 {
+        self.weight
+    }
+
+    fn rigidity(&self) -> f64 {
+        (self.member.E_mean * self.member.I_y).value()
+    }
+
+    fn shear_give(&self) -> f64 {
+        let m = &self.member;
+        1.2 * (m.E_mean * m.I_y / (m.G_mean * m.A)).value()
+    }
+
+    fn read(&self) -> &[Read] {
+        &self.read
+    }
+
+    fn assumes(&self) -> &[Assumed] {
+        &self.assumes
+    }
+
+    fn checks(&self) -> &[CheckAbout] {
+        &self.abouts
+    }
+
+    fn not_checked(&self) -> Vec<String> {
+        let mut list = Vec::new();
+        if self.entry.bearing.is_none() {
+            list.push("bearing (no bearing length is given)".to_owned());
+        }
+        if self.entry.slope.is_some() {
+            list.push("force along the slope".to_owned());
+        }
+        if self.entry.tilt.is_some() {
+            list.push("lateral buckling together with bending about the weak axis (no rule in EN 1995-1-1)".to_owned());
+        }
+        if self.entry.notches.iter().any(|n| matches!(n.at, NotchPlace::At(_))) {
+            list.push("strength at notches away from the ends".to_owned());
+        }
+        list.push("vibration".to_owned());
+        list.extend(["fastening of the ends", "holes", "fire"].map(str::to_owned));
+        list
+    }
+
+    fn notes(&self, reactions: &[f64]) -> Vec<String> {
+        let mut notes = self.notes.clone();
+        let largest = reactions.iter().copied().fold(0.0, f64::max);
+        let lasting = time::k_mod(self.rules.class.material(), self.rules.service_class, "permanent");
+        if let (None, true, Some((k_mod, _))) = (&self.entry.bearing, largest > 0.0, lasting) {
+            let length = section::millimetres(bearing::length_for(&self.member, k_mod, largest));
+            notes.push(format!("Bearing: {length} mm long would do for the largest reaction, whatever its duration."));
+        }
+        notes
+    }
+
+    /// Shear is that at the support line; point loads within h of the bearing's edge are left out (6.1.7(3)), but not at a hanger.
+    fn shear_sections(&self, panels: &[Panel], supports: &[f64]) -> (Vec<Beside>, f64) {
+        let h = self.member.h.value();
+        let face = |i: usize| self.entry.bearing.as_ref().and_then(|b| b.get(i)).map_or(0.0, |l| 0.5 * l.value.value());
+        let mut sides = Vec::new();
+        for (index, panel) in panels.iter().enumerate() {
+            let at = |x: f64| supports.iter().position(|s| (s - x).abs() < 1e-6 * panel.to.max(1.0));
+            for (support, line, sign) in [(at(panel.from), panel.from, 1.0), (at(panel.to), panel.to, -1.0)] {
+                let Some(support) = support else { continue };
+                let left_out = if self.entry.hangers.contains(&(support + 1)) { 0.0 } else { face(support) + h };
+                sides.push(Beside { support: support + 1, panel: index, line, section: line, sign, left_out });
+            }
+        }
+        (sides, 0.0)
+    }
+
+    fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time {
+        time::of(&self.basis, self.rules.class.material(), self.rules.service_class, combination, present)
+    }
+
+    fn deflections(&self, present: &[Case]) -> Vec<DeflectionCase> {
+        self.deflect.cases(&self.basis, self.member.k_def.value(), present)
+    }
+
+    fn ratio(&self, check: usize, demand: &Demand) -> Option<f64> {
+        let (asked, how) = self.asked(demand);
+        (CHECKS[check].ratio)(&self.member, &asked, &how).map(Q::value)
+    }
+
+    fn worked(&self, check: usize, demand: &Demand, time: &Time) -> Worked {
+        let (asked, how) = self.asked(demand);
+        let tape = Tape::new();
+        (CHECKS[check].worked)(&self.member.traced(&tape), &asked.traced(&tape), &how);
+        let steps = tape.steps(&self.facts_of(demand, time), &SETS);
+        let side = |letters: &[&'static str]| {
+            let known = letters.iter().copied().find(|letter| steps.iter().any(|step| step.symbol == *letter));
+            known.or(letters.first().copied()).unwrap_or_default()
+        };
+        Worked { demand: side(CHECKS[check].demand), capacity: side(CHECKS[check].capacity), steps, remarks: Vec::new() }
+    }
+
+    fn account(&self, governing: &[(&str, &Worked, &Time)]) -> Account {
+        account::of(self, governing)
+    }
+}
+
+/// A stress as the account prints it.
+pub(super) fn stress(value: f64) -> String {
+    let text = figures(N_PER_MM2.number(value), 5);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}

@@ -1,0 +1,192 @@
+//! Laws of the European checks: linear demand, factors within their bounds and continuous, k_mod by the shortest action, uplift.
+
+use super::bending;
+use super::member::Size;
+use crate::results::Results;
+use crate::text::Source;
+use crate::units::Length;
+use proptest::prelude::*;
+
+fn results(job: &str) -> Results {
+    let source = Source::read("job.yaml", job.as_bytes()).unwrap();
+    crate::check(&source, true).unwrap_or_else(|faults| panic!("{faults:?}\n{job}")).results
+}
+
+/// A job of one beam.
+fn beam(class: &str, breadth: f64, depth: f64, span: f64, top: &str, loads: &str) -> String {
+    format!(
+        "job: {{title: Laws, number: L, date: 2026-01-05}}\nbasis: {{code: european}}\nmembers:\n  - mark: B1\n    use: beam\n    \
+         section: {{width: {breadth} mm, depth: {depth} mm}}\n    material: {{class: {class}}}\n    spans: [{span} m]\n    \
+         bearing: 100 mm\n    self-weight: no\n    braced: {{top: {top}}}\n    loads: [{loads}]\n"
+    )
+}
+
+fn ratio(results: &Results, check: &str, combination: &str) -> f64 {
+    let of_check = results.members[0].checks.iter().filter(|c| c.check == check && c.combination == combination);
+    of_check.map(|c| c.ratio).fold(f64::NAN, f64::max)
+}
+
+fn step(results: &Results, check: &str, combination: &str, symbol: &str) -> f64 {
+    let found = results.members[0].checks.iter().find(|c| c.check == check && c.combination == combination);
+    let found = found.unwrap_or_else(|| panic!("no {check} under {combination}"));
+    found.steps.iter().rev().find(|s| s.symbol == symbol).unwrap_or_else(|| panic!("no {symbol} in {check} under {combination}")).value
+}
+
+const GLULAM: Size = Size::Power { reference: 600.0, exponent: 0.1, most: 1.1, clause: "" };
+const SOLID: Size = Size::Power { reference: 150.0, exponent: 0.2, most: 1.3, clause: "" };
+
+#[test]
+fn size_factors_meet_their_ends() {
+    let at = |depth: f64, size| bending::size::<()>(Length::new(depth), size).value();
+    // At the reference depth the power is 1; where the power reaches the most, both are one value.
+    for (size, reference, most, exponent) in [(SOLID, 150.0, 1.3, 0.2), (GLULAM, 600.0, 1.1, 0.1)] {
+        assert!((at(reference, size) - 1.0).abs() < 1e-12);
+        let meets = reference / libm::pow(most, 1.0 / exponent);
+        assert!((at(meets * (1.0 + 1e-9), size) - at(meets * (1.0 - 1e-9), size)).abs() < 1e-8);
+        assert_eq!(at(0.5 * meets, size), most);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(40) })]
+
+    #[test]
+    fn size_factors_stay_within_their_bounds_and_fall_with_depth(a in 40.0..600.0, b in 40.0..600.0) {
+        let (less, more) = (f64::min(a, b), f64::max(a, b));
+        for (size, most) in [(SOLID, 1.3), (GLULAM, 1.1)] {
+            let at = |depth: f64| bending::size::<()>(Length::new(depth), size).value();
+            prop_assert!(at(less) >= at(more) && at(less) <= most);
+        }
+    }
+
+    /// Twice the load is twice the demand, in every check of every combination; and the factors do not move.
+    #[test]
+    fn demand_is_linear_in_the_load(
+        dead in 0.2..3.0, live in 0.2..3.0, span in 2.0..6.0, depth in 150.0..400.0, times in 1.1..3.0,
+    ) {
+        let loads = |f: f64| format!("{{line: {} kN/m, case: dead}}, {{line: {} kN/m, case: live}}", f * dead, f * live);
+        let one = results(&beam("C24", 80.0, depth, span, "none", &loads(1.0)));
+        let more = results(&beam("C24", 80.0, depth, span, "none", &loads(times)));
+        for (a, b) in one.members[0].checks.iter().zip(&more.members[0].checks) {
+            prop_assert_eq!((&a.check, &a.combination), (&b.check, &b.combination));
+            prop_assert!((b.ratio - times * a.ratio).abs() <= 1e-7 * b.ratio, "{} {}: {} {}", a.check, a.combination, a.ratio, b.ratio);
+        }
+    }
+
+    /// The same load lasting longer is never borne better.
+    #[test]
+    fn ratios_rise_with_duration(live in 0.5..4.0, span in 2.0..6.0) {
+        let of = |word: &str| {
+            let job = beam("GL28h", 100.0, 300.0, span, "continuous", &format!("{{line: {live} kN/m, case: own}}"));
+            let job = job.replace("{code: european}", &format!("{{code: european, cases: {{own: {{like: live, duration: {word}}}}}}}"));
+            let results = results(&job);
+            ["bending", "shear", "bearing"].map(|check| ratio(&results, check, "1.5 own"))
+        };
+        let all = ["instantaneous", "short-term", "medium-term", "long-term", "permanent"].map(of);
+        for pair in all.windows(2) {
+            prop_assert!(pair[0].iter().zip(&pair[1]).all(|(shorter, longer)| shorter < longer), "{pair:?}");
+        }
+    }
+
+    /// k_crit lies between 0 and 1, falls as the free length grows, and steps nowhere: a hair more length is a hair less strength.
+    #[test]
+    fn buckling_is_continuous_and_bounded(class in prop::sample::select(vec!["C24", "D40", "GL24h"]), span in 2.0..16.0) {
+        let at = |span: f64| {
+            let results = results(&beam(class, 60.0, 300.0, span, "none", "{line: 1 kN/m, case: live}"));
+            step(&results, "bending", "1.5 Q", "k_crit")
+        };
+        let (here, farther, hair) = (at(span), at(1.3 * span), at(span * (1.0 + 1e-7)));
+        prop_assert!(0.0 < farther && farther <= here && here <= 1.0);
+        prop_assert!((hair - here).abs() < 1e-5, "{here} {hair}");
+    }
+}
+
+/// The three branches of (6.34) meet where they are joined, but for the 0.25 % by which the standard's own figures miss at 0.75 and 1.4.
+#[test]
+fn branches_of_buckling_meet() {
+    let straight = |l: f64| 1.56 - 0.75 * l;
+    assert!((straight(0.75) - 1.0).abs() < 0.0026);
+    assert!((straight(1.4) - 1.0 / (1.4 * 1.4)).abs() < 0.0003);
+}
+
+#[test]
+fn the_shortest_action_decides_and_permanent_load_alone_governs() {
+    let loads = "{line: 6 kN/m, case: dead}, {line: 1.2 kN/m, case: snow}";
+    let results = results(&beam("C24", 100.0, 200.0, 2.0, "continuous", loads));
+    let bending = results.members[0].checks.iter().find(|c| c.check == "bending" && c.leading).unwrap();
+    assert_eq!(bending.combination, "1.35 G");
+    // q_d over k_mod is 13.5 against 11.0.
+    let (alone, with_snow) = (ratio(&results, "bending", "1.35 G"), ratio(&results, "bending", "1.35 G + 1.5 S"));
+    assert!((alone / with_snow - 13.5 / 11.0).abs() < 1e-9);
+}
+
+#[test]
+fn favourable_variable_actions_are_left_out_before_k_mod_is_chosen() {
+    // Wind that lifts must not lend its k_mod to snow.
+    let loads = "{line: 1 kN/m, case: dead}, {line: 3 kN/m, case: snow}, {line: -0.2 kN/m, case: wind}";
+    let job = beam("C24", 100.0, 200.0, 3.0, "continuous", loads).replace("{code: european}", "{code: european, country: GB}");
+    let results = results(&job);
+    let bending = results.members[0].checks.iter().find(|c| c.check == "bending" && c.leading).unwrap();
+    assert_eq!(bending.combination, "1.35 G + 1.5 S");
+    assert_eq!(step(&results, "bending", "1.35 G + 1.5 S", "k_mod"), 0.9);
+}
+
+/// Permanent load 0.5, suction 1.0 kPa over 50 m² net 0.9 x 25 - 1.5 x 50 = -52.5 kN, as the hall of the TU Delft open textbook has it
+/// under Dutch rules; equilibrium has the same 0.9.
+#[test]
+fn uplift_is_that_of_equilibrium() {
+    let results = results(&beam("GL24h", 200.0, 600.0, 10.0, "continuous", "{line: 5 kN/m, case: dead}, {line: -10 kN/m, case: wind}"));
+    for reaction in &results.members[0].reactions {
+        assert_eq!(reaction.smallest.combination, "0.9 G + 1.5 W");
+        assert!((reaction.smallest.force.value + 52.5).abs() < 1e-9);
+        assert_eq!(reaction.largest.combination, "1.35 G");
+    }
+    // Strength takes the inferior value of set B.
+    assert!(results.members[0].checks.iter().filter(|c| c.check == "bending").any(|c| c.combination == "G + 1.5 W"));
+    assert!(results.members[0].checks.iter().all(|c| !c.combination.starts_with("0.9")));
+}
+
+/// The point load beside a bearing is left out of the shear; an even load is not.
+#[test]
+fn point_loads_within_h_of_a_bearing_are_left_out_of_the_shear() {
+    let shear = |loads: &str| step(&results(&beam("C24", 100.0, 200.0, 3.0, "continuous", loads)), "shear", "1.5 Q", "V_d");
+    let even = "{line: 2 kN/m, case: live}";
+    let near = format!("{even}, {{point: 4 kN, case: live, at: 0.2 m}}");
+    let far = format!("{even}, {{point: 4 kN, case: live, at: 0.26 m}}");
+    // Half a bearing and h: 50 + 200 mm.
+    assert!((shear(even) - 4.5).abs() < 1e-9);
+    assert!((shear(&near) - 4.5 - 6.0 * 0.2 / 3.0).abs() < 1e-9, "at the other support its own part stays");
+    assert!((shear(&far) - 4.5 - 6.0 * (1.0 - 0.26 / 3.0)).abs() < 1e-9);
+}
+
+/// Net final deflection by hand: C24, 80 x 200 mm, 4 m, 1 kN/m permanent and 2 kN/m of category A, service class 2.
+#[test]
+fn creep_counts_action_by_action() {
+    let job = beam("C24", 80.0, 200.0, 4.0, "continuous", "{line: 1 kN/m, case: dead}, {line: 2 kN/m, case: live}");
+    let results = results(&job.replace("{code: european}", "{code: european, service-class: 2, use-category: A}"));
+    let (b, h, l, e, g) = (80.0_f64, 200.0_f64, 4000.0_f64, 11_000.0, 690.0);
+    let i = b * h * h * h / 12.0;
+    let unit = 5.0 * l * l * l * l / (384.0 * e * i) + 1.2 * l * l / (8.0 * g * b * h);
+    let by_hand = unit * (1.0 + 0.8) + 2.0 * unit * (1.0 + 0.3 * 0.8);
+    let found = results.members[0].deflections.iter().find(|d| d.what == "final" && d.combination == "G + Q with creep").unwrap();
+    assert!((found.value.value - by_hand).abs() < 1e-9 * by_hand);
+    let instant = results.members[0].deflections.iter().find(|d| d.what == "instant" && d.combination == "G + Q").unwrap();
+    assert!((instant.value.value - 3.0 * unit).abs() < 1e-9 * unit);
+}
+
+/// At an end that is flush 30 mm count on the inner side only; over an inner support on both; a load within 2 h takes k_c,90 away.
+#[test]
+fn bearings_count_thirty_millimetres_where_there_is_wood() {
+    let job = beam("C24", 100.0, 200.0, 3.0, "continuous", "{line: 2 kN/m, case: live}").replace("[3 m]", "[3 m, 3 m]");
+    let results_of = |job: &str| results(job);
+    let both = results_of(&job);
+    let at = |results: &Results, support: usize, symbol: &str| {
+        let found = results.members[0].checks.iter().find(|c| c.check == "bearing" && c.support == Some(support)).unwrap();
+        found.steps.iter().find(|s| s.symbol == symbol).map(|s| s.value).unwrap()
+    };
+    assert_eq!((at(&both, 1, "l_ef"), at(&both, 2, "l_ef"), at(&both, 1, "k_c,90")), (130.0, 160.0, 1.5));
+    let close = job.replace("case: live}", "case: live}, {point: 1 kN, case: live, at: 0.4 m}");
+    let close = results_of(&close);
+    assert_eq!((at(&close, 1, "k_c,90"), at(&close, 1, "l_1")), (1.0, 350.0));
+    assert_eq!(at(&close, 3, "k_c,90"), 1.5);
+}
