@@ -44,6 +44,10 @@ fn of_table(table: &Table, text: &mut String) {
         }
     } else if has("nominal") {
         text.push_str(&format!("  {}\n", table.keys("nominal").join(", ")));
+    } else if heading.keys == ["class"] {
+        text.push_str(&format!("  {}\n", table.keys("class").join(", ")));
+    } else if heading.keys == ["name"] {
+        text.push_str(&format!("  {}\n", table.keys("name").join(", ")));
     } else if heading.keys == ["grade"] {
         text.push_str(&format!("  {}\n", table.keys("grade").join(", ")));
     }

@@ -6,7 +6,8 @@ use anyhow::{Result, bail};
 use std::path::Path;
 
 /// Starter files by code.
-static STARTERS: &[(&str, &str)] = &[("american", include_str!("starter-american.yaml"))];
+static STARTERS: &[(&str, &str)] =
+    &[("american", include_str!("starter-american.yaml")), ("european", include_str!("starter-european.yaml"))];
 
 /// Writes the starter of a code; never over a file that is there.
 pub(super) fn run(code: &str, file: &Path) -> Result<u8> {

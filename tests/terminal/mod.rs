@@ -71,6 +71,9 @@ fn the_starter_passes_and_is_never_written_over_a_file() {
     let path = folder.join("job.yaml").to_string_lossy().into_owned();
     assert_eq!(run(&["init", &path]).status.code(), Some(0));
     assert_eq!(run(&["check", &path]).status.code(), Some(0), "{}", text(&run(&["check", &path]).stderr));
+    let european = folder.join("european.yaml").to_string_lossy().into_owned();
+    assert_eq!(run(&["init", "--code", "european", &european]).status.code(), Some(0));
+    assert_eq!(run(&["check", &european]).status.code(), Some(0), "{}", text(&run(&["check", &european]).stderr));
     let again = run(&["init", &path]);
     assert_eq!(again.status.code(), Some(2));
     assert!(text(&again.stderr).contains("is there already"));

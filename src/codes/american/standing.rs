@@ -326,7 +326,7 @@ impl Prepared for Standing {
         for (index, panel) in panels.iter().enumerate() {
             for (line, sign) in [(panel.from, 1.0), (panel.to, -1.0)] {
                 if let Some(support) = at(line) {
-                    sides.push(Beside { support: support + 1, panel: index, line, section: line, sign });
+                    sides.push(Beside { support: support + 1, panel: index, line, section: line, sign, left_out: 0.0 });
                 }
             }
         }

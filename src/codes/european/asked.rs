@@ -56,6 +56,8 @@ impl Bending {
                 self.hold(demand, held, loaded, &mut asked, &mut how);
             }
             Action::SideShear { force, .. } => asked.V_zd = Force::new(force),
+            // Posts, studs and ties are refused before they are asked for.
+            Action::Along { .. } => {}
             Action::Shear { force, reduced, .. } => {
                 asked.V_d = Force::new(force);
                 if reduced {
@@ -174,6 +176,7 @@ impl Bending {
                     if reduced { ("EN 1995-1-1, 6.1.7(3)", "without the point load within h of the bearing") } else { ("statics", place) };
                 facts.state(&notation::V_d, reference, because);
             }
+            Action::Along { .. } => {}
             Action::SideShear { .. } => facts.state(&notation::V_zd, "statics", "across the depth"),
             Action::Bearing { .. } => {
                 facts.state(&notation::F_c90d, "statics", "reaction");

@@ -179,7 +179,9 @@ fn present(job: &Job, member: &Member) -> Vec<Nature> {
     (member.loads.iter())
         .flat_map(|l| match &l.kind {
             LoadKind::Area { area, .. } => job.areas[*area].loads.iter().map(|a| a.case).collect(),
-            LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } => vec![*case],
+            LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } | LoadKind::Axial { case, .. } => {
+                vec![*case]
+            }
             LoadKind::Reaction { .. } => Vec::new(),
         })
         .map(|case| job.basis.cases[case.0].nature)

@@ -54,7 +54,8 @@ fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> (Ratio<T>, Stress
         None => m.k_c90,
     };
     eq!(f_c90d_held = k_c90 * f_c90d; "EN 1995-1-1, 6.1.5 (6.3)");
-    debug_assert!(f_c90d_held.at_least(f_c90d));
+    // The capacity is a line of its own on paper; what uses it spells it out.
+    let _ = f_c90d_held;
     (k_c90, f_c90d)
 }
 

@@ -12,7 +12,12 @@ pub(super) fn natures(job: &Job, entry: &Entry) -> Vec<Nature> {
         for load in &one.loads {
             match &load.kind {
                 LoadKind::Area { area, .. } => natures.extend(job.areas[*area].loads.iter().map(|a| nature(a.case))),
-                LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } => natures.push(nature(*case)),
+                LoadKind::Line { case, .. }
+                | LoadKind::Point { case, .. }
+                | LoadKind::Moment { case, .. }
+                | LoadKind::Axial { case, .. } => {
+                    natures.push(nature(*case));
+                }
                 LoadKind::Reaction { from_member, .. } => {
                     if let (Some(giver), Some(seen)) = (job.members.get(*from_member), seen.get_mut(*from_member))
                         && !std::mem::replace(seen, true)

@@ -12,7 +12,7 @@ use crate::codes::{
     Account, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, MOST_PANELS, Material, Prepared, Read, Section, Time, Worked,
 };
 use crate::equation::{Facts, Tape};
-use crate::job::model::{Basis, Case, Job, Member as Entry, Nature, NotchPlace};
+use crate::job::model::{Basis, Case, Job, Member as Entry, Nature, NotchPlace, Use};
 use crate::text::Faults;
 use crate::units::{MM2, MM3, MM4, N_PER_MM2, Q, figures};
 
@@ -42,6 +42,11 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     let panels = entry.spans.spans.len() + usize::from(!entry.spans.left.is_zero()) + usize::from(!entry.spans.right.is_zero());
     if panels > MOST_PANELS {
         faults.push(Fault::TooManyPanels { panels }.at(entry.mark.span));
+    }
+    if matches!(entry.role, Use::Stud | Use::Post | Use::Tie) {
+        let help = "this version checks joists, rafters, beams and headers under the european code";
+        faults.push(Fault::NotCoveredYet { what: format!("a {} under the european code", entry.role.word()), help }.at(entry.mark.span));
+        return Err(faults);
     }
     let used = natures(job, entry);
     faults.extend(

@@ -117,7 +117,12 @@ impl Search<'_> {
             let factors: Vec<(Case, f64)> = of_nature.map(|c| (c, 1.0)).collect();
             if !factors.is_empty() {
                 let value = self.arranged.deflected(&factors, set).value(Quantity::Deflection, at, Side::Left);
-                *part = Part { deflection: value / self.prepared.rigidity(), statics: self.arranged.statics(&factors, set) };
+                // Closed forms are those of mid-span; where other actions draw the place aside, the diagram has it.
+                let statics = match self.arranged.panels.as_slice() {
+                    [panel] if (at - 0.5 * (panel.from + panel.to)).abs() < 1e-6 * panel.to => self.arranged.statics(&factors, set),
+                    _ => Statics::Diagram,
+                };
+                *part = Part { deflection: value / self.prepared.rigidity(), statics };
             }
         }
         parts

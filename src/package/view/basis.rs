@@ -76,7 +76,7 @@ impl Basis {
         let standards =
             results.standards.iter().map(|s| Standard { short: s.short.clone(), used_for: s.used_for.clone(), note: s.note.clone() });
         let strength: Vec<&Combination> = results.combinations.iter().filter(|c| c.purpose == "strength").collect();
-        let deflection: Vec<&Combination> = results.combinations.iter().filter(|c| c.purpose != "strength").collect();
+        let deflection: Vec<&Combination> = results.combinations.iter().filter(|c| c.purpose == "deflection").collect();
         let mut references: Vec<&str> = deflection.iter().map(|c| c.reference.as_str()).filter(|r| !r.is_empty()).collect();
         references.dedup();
         Self {
