@@ -48,6 +48,7 @@ pub mod package;
 #[cfg(feature = "paper")]
 pub mod pdf;
 pub mod results;
+pub mod study;
 pub mod table;
 pub mod text;
 pub mod units;

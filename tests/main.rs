@@ -13,6 +13,8 @@ mod jobs;
 #[cfg(test)]
 mod leaning;
 #[cfg(all(test, feature = "paper"))]
+mod life;
+#[cfg(all(test, feature = "paper"))]
 mod pages;
 #[cfg(test)]
 mod published;

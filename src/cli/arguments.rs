@@ -34,6 +34,26 @@ pub(super) enum Command {
     /// The file appears whole or not at all. A job with failing members is issued too, and says so on its cover (exit status 1).
     #[cfg(feature = "paper")]
     Issue(Issue),
+    /// Get the job file back out of a package, byte for byte.
+    ///
+    /// A submittal carries nothing. An altered package gives nothing out.
+    #[cfg(feature = "paper")]
+    Extract(Extract),
+    /// Recompute packages from what they carry, and say whether they are what they were.
+    ///
+    /// The digest in the file finds a byte that was altered; every result is computed again and compared, member by member; the version
+    /// of the program that issued a package issues it again and compares every byte. All cores work at many packages. What this
+    /// does not prove is who issued a file: whoever alters one on purpose can write a new digest. Only a digital signature proves that.
+    ///
+    /// Exit status: 0 all the same, 1 one differs or was altered, 2 one is not a package or cannot be read.
+    #[cfg(feature = "paper")]
+    Recheck(Recheck),
+    /// Stamp an earlier package as replaced, its bytes as they were under the stamp.
+    ///
+    /// Every page says by which revision and of which date. The stamp is appended: what was issued is an unchanged beginning of the new
+    /// file, and its attachments, outline and tags survive.
+    #[cfg(feature = "paper")]
+    Supersede(Supersede),
     /// Species, grades, sizes, editions, units and cases known, with where our copy of each table comes from.
     Catalogue,
     /// The JSON Schema of a job file, or of the results, for editors and programs.
@@ -80,6 +100,40 @@ pub(super) struct Issue {
     /// A folder with the office's own templates.
     #[arg(long, value_name = "DIR")]
     pub templates: Option<PathBuf>,
+    /// Write an authentication sheet beside the package: its name, pages and hashes, with lines to sign by hand.
+    #[arg(long)]
+    pub authentication: bool,
+}
+
+#[cfg(feature = "paper")]
+#[derive(Debug, Args)]
+pub(super) struct Extract {
+    /// The package.
+    pub package: PathBuf,
+    /// Where to write the job file; the standard output where left out.
+    #[arg(long, short)]
+    pub output: Option<PathBuf>,
+}
+
+#[cfg(feature = "paper")]
+#[derive(Debug, Args)]
+pub(super) struct Recheck {
+    /// The packages.
+    #[arg(required = true, value_name = "PACKAGE")]
+    pub packages: Vec<PathBuf>,
+}
+
+#[cfg(feature = "paper")]
+#[derive(Debug, Args)]
+pub(super) struct Supersede {
+    /// The package that is replaced.
+    pub old: PathBuf,
+    /// The package that replaces it.
+    #[arg(long, value_name = "NEW")]
+    pub by: PathBuf,
+    /// Where to write the stamped package; beside the old one, with `-superseded` behind its name, where left out.
+    #[arg(long, short)]
+    pub output: Option<PathBuf>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]

@@ -2,6 +2,7 @@
 
 use super::arguments::{Copy, Issue};
 use super::{FAILS, REFUSED, output};
+use crate::Checked;
 use crate::package::{Build, Templates};
 use anyhow::{Context, Result};
 use std::io::{IsTerminal, Write};
@@ -35,27 +36,30 @@ pub(super) fn run(arguments: &Issue) -> Result<u8> {
         eprint!("{note}");
         let _ = std::io::stderr().flush();
     }
-    let bytes = crate::package::issue(&checked.job, &checked.results, source.text(), build, &templates);
+    let bytes = crate::package::issue(&checked.job, &checked.results, &source.bytes(), build, &templates);
     if let Some(note) = &note {
         eprint!("\r{}\r", " ".repeat(note.chars().count()));
     }
     let bytes = bytes?;
     let path = arguments.output.clone().unwrap_or_else(|| beside(&arguments.job, &checked.job, arguments.copy));
-    let place = place(&path, &arguments.job)?;
+    let place = output::place(&path, &[&arguments.job])?;
     output::write_whole(&place, &bytes)?;
     output::print(&path.display().to_string())?;
+    if arguments.authentication {
+        authentication(&path, &checked, &bytes, &templates)?;
+    }
     Ok(if checked.results.passes { 0 } else { FAILS })
 }
 
-/// Where a file is to be written: links are followed, and only a regular file is ever replaced.
-///
-/// # Errors
-/// A folder, a device or a pipe stands there, or the file is the one that was read.
-fn place(path: &Path, input: &Path) -> Result<PathBuf> {
-    let Ok(there) = path.canonicalize() else { return Ok(path.to_owned()) };
-    anyhow::ensure!(there.is_file(), "{} is not a regular file; name another", path.display());
-    anyhow::ensure!(input.canonicalize().ok().as_ref() != Some(&there), "{} is the job file itself; name another", path.display());
-    Ok(there)
+/// Writes the authentication sheet beside the package.
+fn authentication(package: &Path, checked: &Checked, bytes: &[u8], templates: &Templates) -> Result<()> {
+    let name = package.file_name().unwrap_or_default().to_string_lossy();
+    let sheet = crate::package::authentication(&checked.job, &checked.results, &name, bytes, templates)?;
+    let stem = package.file_stem().unwrap_or_default().to_string_lossy();
+    let path = package.with_file_name(format!("{stem}-authentication.pdf"));
+    output::write_whole(&output::place(&path, &[])?, &sheet)?;
+    output::print(&path.display().to_string())?;
+    Ok(())
 }
 
 /// The package's name beside its job file: number and revision, `-submittal` behind.

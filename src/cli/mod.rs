@@ -5,11 +5,17 @@
 mod arguments;
 mod catalogue;
 mod check;
+#[cfg(feature = "paper")]
+mod extract;
 mod init;
 #[cfg(feature = "paper")]
 mod issue;
 mod output;
+#[cfg(feature = "paper")]
+mod recheck;
 pub mod snippet;
+#[cfg(feature = "paper")]
+mod supersede;
 
 use crate::text::Source;
 use anyhow::{Context, Result};
@@ -49,6 +55,12 @@ fn carry_out(command: Command) -> Result<u8> {
         Command::Check(arguments) => check::run(&arguments),
         #[cfg(feature = "paper")]
         Command::Issue(arguments) => issue::run(&arguments),
+        #[cfg(feature = "paper")]
+        Command::Extract(arguments) => extract::run(&arguments),
+        #[cfg(feature = "paper")]
+        Command::Recheck(arguments) => recheck::run(&arguments),
+        #[cfg(feature = "paper")]
+        Command::Supersede(arguments) => supersede::run(&arguments),
         Command::Catalogue => catalogue::run(),
         Command::Schema { what } => {
             let schema = match what {
@@ -103,6 +115,20 @@ fn checked(source: &Source, all: bool) -> std::result::Result<crate::Checked, cr
     }
     faults.sort_by_key(|fault| fault.primary.span);
     Err(faults)
+}
+
+/// Reads a package.
+#[cfg(feature = "paper")]
+fn package(path: &Path) -> Result<Vec<u8>> {
+    /// The most bytes: a package of a thousand members has a tenth of them.
+    const MOST: u64 = 1 << 30;
+    let file = std::fs::File::open(path).with_context(|| format!("cannot open {}", path.display()))?;
+    let about = file.metadata().with_context(|| format!("cannot read {}", path.display()))?;
+    anyhow::ensure!(about.is_file(), "{} is not a file; name a package", path.display());
+    anyhow::ensure!(about.len() <= MOST, "{} is too large to be a package", path.display());
+    let mut bytes = Vec::new();
+    file.take(MOST).read_to_end(&mut bytes).with_context(|| format!("cannot read {}", path.display()))?;
+    Ok(bytes)
 }
 
 /// Shows faults on the standard error.

@@ -3,6 +3,21 @@
 use anyhow::{Context, Result};
 use std::io::Write;
 use std::path::Path;
+#[cfg(feature = "paper")]
+use std::path::PathBuf;
+
+/// Where a file is to be written: links are followed, and only a regular file is ever replaced.
+///
+/// # Errors
+/// A folder, a device or a pipe stands there, or the file is one of those that were read.
+#[cfg(feature = "paper")]
+pub(super) fn place(path: &Path, read: &[&Path]) -> Result<PathBuf> {
+    let Ok(there) = path.canonicalize() else { return Ok(path.to_owned()) };
+    anyhow::ensure!(there.is_file(), "{} is not a regular file; name another", path.display());
+    let itself = read.iter().any(|input| input.canonicalize().is_ok_and(|input| input == there));
+    anyhow::ensure!(!itself, "{} is the file itself that was read; name another", path.display());
+    Ok(there)
+}
 
 /// Writes a file through a temporary one beside it: synced, then renamed over what was there.
 ///

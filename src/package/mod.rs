@@ -7,6 +7,8 @@
 //! - `drawing`: members and the load path to scale;
 //! - `templates`: views into Typst, with text that can never become markup.
 
+mod authentication;
+mod carried;
 mod drawing;
 mod markup;
 mod printing;
@@ -15,6 +17,8 @@ mod view;
 mod words;
 mod write;
 
+pub use authentication::authentication;
+pub use carried::{Carried, Head};
 pub use templates::Templates;
 pub use write::{issue, issue_on, sources, unprintable};
 

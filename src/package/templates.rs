@@ -1,5 +1,6 @@
 //! The templates: ours, or an office's own in their place.
 
+use super::carried::OFFICE;
 use super::markup::{inserted, literal};
 use crate::pdf::{Bug, File, Origin, Sheet};
 use crate::text::nearest;
@@ -82,7 +83,7 @@ impl Templates {
     /// An office's own templates, whole, as files to attach.
     pub(super) fn own_files(&self) -> Vec<File> {
         let own = self.list.iter().filter(|template| template.of_office);
-        own.map(|template| File { path: format!("/templates/{}", template.name), bytes: template.text.clone().into_bytes() }).collect()
+        own.map(|template| File { path: format!("/{OFFICE}{}", template.name), bytes: template.text.clone().into_bytes() }).collect()
     }
 
     /// The style sheet as a source.

@@ -1,5 +1,6 @@
 //! From job and results to sources, and to a PDF.
 
+use super::carried::{JOB, OFFICE, RESULTS, TEMPLATES};
 use super::templates::Filler;
 use super::view::{self, Scene};
 use super::{Build, Sources, Templates};
@@ -10,13 +11,13 @@ use crate::text::{Diagnostic, Faults, Label, Severity, Source, Span};
 
 /// The package of a job as PDF bytes; the same input gives the same bytes.
 ///
-/// `job_text` is the job file as it was read: it is attached to a record. To make packages again and again, keep a [`Press`] and use
+/// `job_file` is the job file byte for byte: it is attached to a record. To make packages again and again, keep a [`Press`] and use
 /// [`issue_on`].
 ///
 /// # Errors
 /// A [`Bug`] of a template, ours or the office's, with its name and line.
-pub fn issue(job: &Job, results: &Results, job_text: &str, build: Build, templates: &Templates) -> Result<Vec<u8>, Bug> {
-    issue_on(&mut Press::new(), job, results, job_text, build, templates)
+pub fn issue(job: &Job, results: &Results, job_file: &[u8], build: Build, templates: &Templates) -> Result<Vec<u8>, Bug> {
+    issue_on(&mut Press::new(), job, results, job_file, build, templates)
 }
 
 /// [`issue`] on a press that may be warm; the bytes are the same.
@@ -29,11 +30,11 @@ pub fn issue_on(
     press: &mut Press,
     job: &Job,
     results: &Results,
-    job_text: &str,
+    job_file: &[u8],
     build: Build,
     templates: &Templates,
 ) -> Result<Vec<u8>, Bug> {
-    let mut pages = Pages::of(job, results, job_text, build, templates)?;
+    let mut pages = Pages::of(job, results, job_file, build, templates)?;
     for _ in 0..ROUNDS {
         let laid = press.lay(&pages.sheets, &pages.files)?;
         let changed = pages.set.iter_mut().map(|set| set.settle(&laid)).fold(false, |any, changed| any | changed);
@@ -49,8 +50,8 @@ pub fn issue_on(
 ///
 /// # Errors
 /// A [`Bug`] of a template: unknown name, wrong syntax.
-pub fn sources(job: &Job, results: &Results, job_text: &str, build: Build, templates: &Templates) -> Result<Sources, Bug> {
-    let Pages { sheets, files, options, .. } = Pages::of(job, results, job_text, build, templates)?;
+pub fn sources(job: &Job, results: &Results, job_file: &[u8], build: Build, templates: &Templates) -> Result<Sources, Bug> {
+    let Pages { sheets, files, options, .. } = Pages::of(job, results, job_file, build, templates)?;
     Ok(Sources { sheets, files, options })
 }
 
@@ -77,7 +78,7 @@ struct Set {
 }
 
 impl<'a> Pages<'a> {
-    fn of(job: &Job, results: &Results, job_text: &str, build: Build, templates: &'a Templates) -> Result<Self, Bug> {
+    fn of(job: &Job, results: &Results, job_file: &[u8], build: Build, templates: &'a Templates) -> Result<Self, Bug> {
         let scene = Scene::of(job, results);
         let filler = templates.filler()?;
         let mut sheets = vec![
@@ -99,10 +100,10 @@ impl<'a> Pages<'a> {
         }
         sheets.push(filler.fill("references.typ", "/references.typ", view::References::of(&scene))?);
         let files = match build {
-            Build::Record => attached(results, job_text, templates)?,
+            Build::Record => attached(results, job_file, templates)?,
             Build::Submittal => Vec::new(),
         };
-        let office: Vec<String> = files.iter().filter(|f| f.path.starts_with("/templates/")).map(|f| f.path.clone()).collect();
+        let office: Vec<String> = files.iter().filter(|f| f.path.starts_with(&format!("/{OFFICE}"))).map(|f| f.path.clone()).collect();
         let main = view::Main::of(&scene, build, sheets[2..].iter().map(|part| part.path.clone()).collect(), office);
         sheets.insert(0, filler.fill("package.typ", "/main.typ", main)?);
         Ok(Self { filler, sheets, set, files, options: options(results, build) })
@@ -151,18 +152,18 @@ pub fn unprintable(source: &Source) -> Faults {
 }
 
 /// What a record carries.
-fn attached(results: &Results, job_text: &str, templates: &Templates) -> Result<Vec<File>, Bug> {
+fn attached(results: &Results, job_file: &[u8], templates: &Templates) -> Result<Vec<File>, Bug> {
     let results = serde_json::to_vec_pretty(results).map_err(|error| Bug::plain(format!("the results cannot be written: {error}")))?;
     let mut files = vec![
-        File { path: "/job.yaml".into(), bytes: job_text.as_bytes().to_vec() },
-        File { path: "/results.json".into(), bytes: results },
-        File { path: "/templates.sha256".into(), bytes: templates.fingerprint().into_bytes() },
+        File { path: format!("/{JOB}"), bytes: job_file.to_vec() },
+        File { path: format!("/{RESULTS}"), bytes: results },
+        File { path: format!("/{TEMPLATES}"), bytes: templates.fingerprint().into_bytes() },
     ];
     files.extend(templates.own_files());
     Ok(files)
 }
 
-fn options(results: &Results, build: Build) -> Options {
+pub(super) fn options(results: &Results, build: Build) -> Options {
     let job = &results.job;
     let named = if job.number.is_empty() { &job.title } else { &job.number };
     Options {

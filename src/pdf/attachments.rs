@@ -20,8 +20,11 @@ impl From<lopdf::Error> for Unreadable {
     }
 }
 
-/// Levels of a name tree that are walked; a tree that refers to itself ends there.
-const DEEPEST: usize = 16;
+/// Levels of a tree that are walked; a tree that refers to itself ends there.
+pub(super) const DEEPEST: usize = 16;
+
+/// The most bytes of an attachment: far more than the results of a job of a thousand members.
+const LARGEST: usize = 512 << 20;
 
 /// The files attached to a PDF, byte for byte, by name, in the order of its name tree; empty where nothing is attached.
 ///
@@ -34,6 +37,14 @@ pub fn attachments(bytes: &[u8]) -> Result<Vec<(String, Vec<u8>)>, Unreadable> {
     let Ok(tree) = names.get_deref(b"EmbeddedFiles", &document).and_then(Object::as_dict) else { return Ok(found) };
     walk(&document, tree, DEEPEST, &mut found)?;
     Ok(found)
+}
+
+/// How many pages a PDF has.
+///
+/// # Errors
+/// [`Unreadable`] where the bytes are not a PDF.
+pub fn page_count(bytes: &[u8]) -> Result<usize, Unreadable> {
+    Ok(Document::load_mem(bytes)?.get_pages().len())
 }
 
 fn walk(document: &Document, node: &Dictionary, depth: usize, found: &mut Vec<(String, Vec<u8>)>) -> Result<(), Unreadable> {
@@ -56,6 +67,6 @@ fn walk(document: &Document, node: &Dictionary, depth: usize, found: &mut Vec<(S
 fn file(document: &Document, specification: &Dictionary) -> Result<(String, Vec<u8>), Unreadable> {
     let name = lopdf::decode_text_string(specification.get(b"UF").or_else(|_| specification.get(b"F"))?)?;
     let stream = specification.get_deref(b"EF", document)?.as_dict()?.get_deref(b"F", document)?.as_stream()?;
-    let bytes = if stream.dict.has(b"Filter") { stream.decompressed_content()? } else { stream.content.clone() };
+    let bytes = if stream.dict.has(b"Filter") { stream.decompressed_content_with_limit(LARGEST)? } else { stream.content.clone() };
     Ok((name, bytes))
 }

@@ -1,4 +1,4 @@
-//! Paper: Typst sources in, an archival PDF out; and attachments out of a PDF again.
+//! Paper: Typst sources in, an archival PDF out; attachments out of a PDF again; and a stamp over one, appended.
 //!
 //! This room does not know what is on a page. A [`Press`] holds the fonts and the last sources, so that a second package after a
 //! small change costs a tenth of the first. Nothing is read from disk, clock or network: a source reaches only what it was handed.
@@ -7,18 +7,24 @@
 //! - **record:** PDF/A-3a with PDF/UA-1, files attached;
 //! - **submittal:** PDF/A-2a with PDF/UA-1, nothing attached.
 //!
-//! Typst enforces both when it writes; no full validator is run here.
+//! Typst enforces both when it writes; no full validator is run here. Every file keeps a digest of itself ([`standing`]), and a stamp
+//! leaves the bytes under it as they were ([`stamp()`]).
 
 mod attachments;
 mod bug;
 mod coverage;
+mod digest;
+mod overlay;
 mod press;
+mod stamp;
 mod world;
 
-pub use attachments::{Unreadable, attachments};
+pub use attachments::{Unreadable, attachments, page_count};
 pub use bug::Bug;
 pub use coverage::lacking;
+pub use digest::{Standing, sha1, sha256, standing};
 pub use press::{Laid, Place, Press};
+pub use stamp::{Stamp, stamp, stamped};
 
 use std::ops::Range;
 

@@ -2,7 +2,7 @@
 
 use super::bug::Bug;
 use super::world::World;
-use super::{File, Options, Sheet, Standard};
+use super::{File, Options, Sheet, Standard, digest};
 use typst::foundations::{Label, Smart};
 use typst::introspection::Introspector;
 use typst::utils::PicoStr;
@@ -82,12 +82,13 @@ impl Laid<'_> {
         Some(Place { page: position.page.get(), y: position.point.y.to_pt() })
     }
 
-    /// The document as PDF; the same document gives the same bytes.
+    /// The document as PDF, with its digest; the same document gives the same bytes.
     ///
     /// # Errors
     /// A [`Bug`] where the document breaks the standard asked for.
     pub fn pdf(&self, options: &Options) -> Result<Vec<u8>, Bug> {
-        typst_pdf::pdf(&self.document, &settings(options)?).map_err(|found| Bug::located(self.world, self.sheets, &found))
+        let bytes = typst_pdf::pdf(&self.document, &settings(options)?).map_err(|found| Bug::located(self.world, self.sheets, &found))?;
+        digest::kept(bytes, None).ok_or_else(|| Bug::plain("the PDF does not end as one does"))
     }
 }
 

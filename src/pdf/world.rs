@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use typst::diag::{FileError, FileResult};
 use typst::foundations::{Bytes, Datetime, Duration};
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
-use typst::text::{Font, FontBook};
+use typst::text::{Font, FontBook, FontStyle, FontWeight};
 use typst::utils::LazyHash;
 use typst::{Library, LibraryExt};
 
@@ -14,6 +14,16 @@ include!(concat!(env!("OUT_DIR"), "/fonts.rs"));
 /// The fonts of the program.
 pub(super) fn fonts() -> Vec<Font> {
     FONTS.iter().flat_map(|bytes| Font::iter(Bytes::new(*bytes))).collect()
+}
+
+/// The bold face of the text, for a stamp.
+pub(super) fn bold() -> Option<&'static [u8]> {
+    FONTS.iter().copied().find(|bytes| {
+        Font::iter(Bytes::new(*bytes)).any(|face| {
+            let info = face.info();
+            info.family == "XCharter" && info.variant.weight == FontWeight::BOLD && info.variant.style == FontStyle::Normal
+        })
+    })
 }
 
 /// The path as Typst knows it; none where it climbs out of the document.

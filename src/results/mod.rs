@@ -88,6 +88,9 @@ pub struct JobInShort {
     pub number: String,
     /// Revision mark.
     pub revision: String,
+    /// Date of the package: `2026-02-03`.
+    #[serde(default)]
+    pub date: String,
     /// `american`, `canadian`, `european`.
     pub code: String,
     /// Edition.

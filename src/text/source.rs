@@ -20,18 +20,23 @@ impl Span {
 
 /// A file's name and text.
 ///
-/// Always valid UTF-8 without a byte order mark, no larger than [`Source::LARGEST`].
+/// Always valid UTF-8, no larger than [`Source::LARGEST`]. A byte order mark is not part of the text, but is kept, so that what was
+/// read can be given back byte for byte.
 #[derive(Clone, Debug)]
 pub struct Source {
     name: String,
     text: String,
+    marked: bool,
 }
+
+/// The byte order mark.
+const MARK: &str = "\u{feff}";
 
 impl Source {
     /// The most bytes a source may have: 4 MiB, far more than a job file of a thousand members.
     pub const LARGEST: usize = 4 << 20;
 
-    /// Takes a file's bytes as text. A byte order mark is dropped.
+    /// Takes a file's bytes as text.
     ///
     /// # Errors
     /// A diagnostic if the file is larger than [`Source::LARGEST`] or is not UTF-8 (with the place of the first wrong byte, on the
@@ -44,17 +49,18 @@ impl Source {
                 Self::LARGEST >> 20,
                 bytes.len() >> 20
             ));
-            return Err(Box::new((Self { name, text: String::new() }, fault)));
+            return Err(Box::new((Self { name, text: String::new(), marked: false }, fault)));
         }
-        let bytes = bytes.strip_prefix("\u{feff}".as_bytes()).unwrap_or(bytes);
+        let marked = bytes.starts_with(MARK.as_bytes());
+        let bytes = bytes.strip_prefix(MARK.as_bytes()).unwrap_or(bytes);
         match std::str::from_utf8(bytes) {
-            Ok(text) => Ok(Self { name, text: text.to_owned() }),
+            Ok(text) => Ok(Self { name, text: text.to_owned(), marked }),
             Err(wrong) => {
                 let good = wrong.valid_up_to();
                 let text = String::from_utf8_lossy(&bytes[..good]).into_owned();
                 let fault = plain("not-utf8", "the file is not UTF-8 text from here on", Span::new(good, good))
                     .with_help("save the file in the UTF-8 encoding".to_owned());
-                Err(Box::new((Self { name, text }, fault)))
+                Err(Box::new((Self { name, text, marked }, fault)))
             }
         }
     }
@@ -64,9 +70,15 @@ impl Source {
         &self.name
     }
 
-    /// The whole text.
+    /// The whole text, without a byte order mark.
     pub fn text(&self) -> &str {
         &self.text
+    }
+
+    /// The bytes as they were read, with the byte order mark if there was one.
+    pub fn bytes(&self) -> Vec<u8> {
+        let mark = if self.marked { MARK } else { "" };
+        [mark.as_bytes(), self.text.as_bytes()].concat()
     }
 
     /// The text at a place; empty where the place lies outside the text.

@@ -22,16 +22,16 @@ static SUBMITTAL: LazyLock<Vec<u8>> = LazyLock::new(|| pdf_of(Build::Submittal))
 
 fn pdf_of(build: Build) -> Vec<u8> {
     let Checked { job, results } = &*CHECKED;
-    package::issue(job, results, JOB, build, &Templates::built_in()).unwrap_or_else(|bug| panic!("{bug}"))
+    package::issue(job, results, JOB.as_bytes(), build, &Templates::built_in()).unwrap_or_else(|bug| panic!("{bug}"))
 }
 
 fn sources(templates: &Templates) -> Result<Sources, pdf::Bug> {
     let Checked { job, results } = &*CHECKED;
-    package::sources(job, results, JOB, Build::Record, templates)
+    package::sources(job, results, JOB.as_bytes(), Build::Record, templates)
 }
 
 /// What a program of the system prints about a file; `package` is where it comes from.
-fn printed(program: &str, package: &str, before: &[&str], bytes: &[u8], after: &[&str]) -> String {
+pub(crate) fn printed(program: &str, package: &str, before: &[&str], bytes: &[u8], after: &[&str]) -> String {
     let folder = tempfile::tempdir().expect("a folder for the test");
     let path = folder.path().join("package.pdf");
     std::fs::write(&path, bytes).expect("the file is written");
@@ -41,12 +41,12 @@ fn printed(program: &str, package: &str, before: &[&str], bytes: &[u8], after: &
     String::from_utf8_lossy(&output.stdout).into_owned()
 }
 
-fn text_of(bytes: &[u8]) -> String {
+pub(crate) fn text_of(bytes: &[u8]) -> String {
     printed("pdftotext", "poppler-utils", &["-layout"], bytes, &["-"])
 }
 
 /// A text without any white space: a line may break anywhere.
-fn closed(text: &str) -> String {
+pub(crate) fn closed(text: &str) -> String {
     text.split_whitespace().collect()
 }
 
@@ -185,7 +185,7 @@ fn an_office_template_is_attached_whole() {
     let own = format!("{ours}\nOur office's own line.\n");
     let templates = Templates::with_office([("references.typ".to_owned(), own.clone())]);
     let Checked { job, results } = &*CHECKED;
-    let bytes = package::issue(job, results, JOB, Build::Record, &templates).expect("a package");
+    let bytes = package::issue(job, results, JOB.as_bytes(), Build::Record, &templates).expect("a package");
     let attached = pdf::attachments(&bytes).expect("readable");
     assert!(attached.iter().any(|(name, bytes)| name.ends_with("references.typ") && *bytes == own.as_bytes()));
     assert!(text_of(&bytes).contains("Our office’s own line.") || text_of(&bytes).contains("Our office's own line."));

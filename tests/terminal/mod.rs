@@ -122,7 +122,7 @@ fn a_package_appears_whole_or_not_at_all() {
     std::fs::write(&job, std::fs::read(example("three-failures.yaml")).unwrap()).unwrap();
     let itself = run(&["issue", &job.to_string_lossy(), "--output", &job.to_string_lossy()]);
     assert_eq!(itself.status.code(), Some(2));
-    assert!(text(&itself.stderr).contains("is the job file itself"), "{}", text(&itself.stderr));
+    assert!(text(&itself.stderr).contains("is the file itself that was read"), "{}", text(&itself.stderr));
     let device = run(&["issue", &job.to_string_lossy(), "--output", "/dev/null"]);
     assert_eq!(device.status.code(), Some(2), "{}", text(&device.stderr));
     let mut names: Vec<_> = std::fs::read_dir(&folder).unwrap().map(|e| e.unwrap().file_name().to_string_lossy().into_owned()).collect();

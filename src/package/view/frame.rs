@@ -88,4 +88,14 @@ impl Main {
             office_templates,
         }
     }
+
+    /// What the document is called.
+    pub(in crate::package) fn title(&self) -> &str {
+        &self.title
+    }
+
+    /// The same for something beside the package, which says what it is before the title.
+    pub(in crate::package) fn named(self, what: &str) -> Self {
+        Self { title: format!("{what}: {}", self.title), ..self }
+    }
 }

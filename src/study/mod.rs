@@ -1,0 +1,24 @@
+//! Studies: what is asked of a package or a job beyond its check.
+//!
+//! - [`recheck()`]: is a package what it was when it was issued, and does it come out the same today;
+//! - [`supersede()`]: an earlier package stamped as replaced, its bytes as they were under the stamp.
+
+#[cfg(feature = "paper")]
+mod difference;
+#[cfg(feature = "paper")]
+mod recheck;
+#[cfg(feature = "paper")]
+mod supersede;
+
+#[cfg(feature = "paper")]
+pub use difference::{Difference, differences};
+#[cfg(feature = "paper")]
+pub use recheck::{Compared, Over, Pages, Recheck, Unfit, Verdict, recheck};
+#[cfg(feature = "paper")]
+pub use supersede::{NotSuperseded, Which, supersede};
+
+/// This program and its version, as it names itself in what it writes.
+#[cfg(feature = "paper")]
+fn program() -> String {
+    concat!(env!("CARGO_PKG_NAME"), " ", env!("CARGO_PKG_VERSION")).to_owned()
+}

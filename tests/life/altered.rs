@@ -1,0 +1,92 @@
+//! A byte altered at random, a file cut off anywhere: found each time, never a panic, nothing written.
+
+use super::{A, B, Lot, SUBMITTAL, folder, names, run, trials, written};
+use latewood::package::Carried;
+use latewood::pdf::{Press, Standing, standing};
+use latewood::study::{NotSuperseded, Unfit, Verdict, recheck, supersede};
+
+/// What each command makes of bytes that are not what was issued.
+fn is_found(bytes: &[u8], press: &mut Press, what: &str) {
+    assert!(!matches!(standing(bytes), Standing::Whole), "{what}");
+    match recheck(bytes, press) {
+        Ok(found) => assert_ne!(found.verdict(), Verdict::Same, "{what}"),
+        Err(Unfit::Foreign | Unfit::CarriesNothing(_) | Unfit::Unreadable(_)) => {}
+    }
+    assert!(supersede(bytes, &B).is_err() && supersede(&A, bytes).is_err(), "{what}");
+    let _ = Carried::of(bytes);
+}
+
+#[test]
+fn a_byte_altered_anywhere_is_found() {
+    let (mut lot, mut press) = (Lot(20_260_105), Press::new());
+    for _ in 0..trials(12) {
+        let (at, bit) = (lot.below(A.len()), lot.below(8));
+        let mut bytes = A.clone();
+        bytes[at] ^= 1 << bit;
+        is_found(&bytes, &mut press, &format!("byte {at}, bit {bit}"));
+    }
+}
+
+#[test]
+fn a_byte_altered_at_the_end_is_found() {
+    let mut press = Press::new();
+    let tail = A.len() - 160;
+    for at in (tail..A.len()).step_by(if trials(1) > 1 { 1 } else { 16 }) {
+        let mut bytes = A.clone();
+        bytes[at] ^= 1;
+        is_found(&bytes, &mut press, &format!("byte {at}"));
+    }
+}
+
+#[test]
+fn a_file_that_was_cut_off_is_found() {
+    let (mut lot, mut press) = (Lot(7), Press::new());
+    for _ in 0..trials(8) {
+        let end = lot.below(A.len());
+        is_found(&A[..end], &mut press, &format!("cut off at {end}"));
+    }
+}
+
+#[test]
+fn an_altered_stamp_is_found() {
+    let stamped = supersede(&A, &B).expect("stamped");
+    let (mut lot, mut press) = (Lot(11), Press::new());
+    for _ in 0..trials(6) {
+        let mut bytes = stamped.clone();
+        let at = A.len() + lot.below(stamped.len() - A.len());
+        bytes[at] ^= 1 << lot.below(8);
+        match recheck(&bytes, &mut press) {
+            // What lies under the stamp still holds: that is said, and that something was appended.
+            Ok(found) => assert_ne!(found.verdict(), Verdict::Same, "byte {at}"),
+            Err(why) => panic!("byte {at}: {why:?}"),
+        }
+    }
+}
+
+#[test]
+fn an_altered_submittal_is_found() {
+    let mut bytes = SUBMITTAL.clone();
+    bytes[SUBMITTAL.len() / 2] ^= 1;
+    assert_eq!(standing(&SUBMITTAL), Standing::Whole);
+    assert_eq!(recheck(&SUBMITTAL, &mut Press::new()), Err(Unfit::CarriesNothing(Standing::Whole)));
+    assert_eq!(standing(&bytes), Standing::Altered);
+    assert!(matches!(supersede(&bytes, &B), Err(NotSuperseded::Altered(_))));
+}
+
+#[test]
+fn an_altered_package_gives_nothing_out() {
+    let folder = folder("altered");
+    let mut bytes = A.clone();
+    bytes[A.len() / 2] ^= 4;
+    let (altered, b) = (written(&folder, "a.pdf", &bytes), written(&folder, "b.pdf", &B));
+    let job = folder.join("job.yaml").to_string_lossy().into_owned();
+    for arguments in [&["extract", &altered, "--output", &job][..], &["supersede", &altered, "--by", &b]] {
+        let (status, out, err) = run(arguments);
+        assert_eq!((status, out.as_str()), (Some(2), ""));
+        assert!(err.contains("was altered"), "{err}");
+    }
+    let (status, out, _) = run(&["recheck", &altered]);
+    assert_eq!(status, Some(1));
+    assert!(out.contains("ALTERED") && out.contains("does not hold"), "{out}");
+    assert_eq!(names(&folder), ["a.pdf", "b.pdf"]);
+}

@@ -1,0 +1,101 @@
+//! Recheck: same, otherwise and where, made by another version.
+
+use super::{A, B, folder, job, pressed, run, sources, written};
+use latewood::package::Build;
+use latewood::pdf::{Press, Standing};
+use latewood::study::{Pages, Unfit, Verdict, recheck};
+
+/// A package whose results were rewritten before it was set, as another version of the program would have written them.
+fn with_results(rewrite: impl Fn(&mut serde_json::Value)) -> Vec<u8> {
+    let mut made = sources(&job("A", "2026-01-05"), Build::Record);
+    let file = made.files.iter_mut().find(|file| file.path == "/results.json").expect("attached");
+    let mut results = serde_json::from_slice(&file.bytes).expect("JSON");
+    rewrite(&mut results);
+    file.bytes = serde_json::to_vec_pretty(&results).expect("JSON");
+    pressed(&made)
+}
+
+#[test]
+fn a_package_as_it_was_issued_is_the_same() {
+    let found = recheck(&A, &mut Press::new()).expect("a package");
+    assert_eq!((found.verdict(), found.standing, &found.pages), (Verdict::Same, Standing::Whole, &Pages::Same));
+    let marks: Vec<&str> = found.members.iter().map(|member| member.mark.as_str()).collect();
+    assert_eq!(marks, ["J1", "B1", "H1"]);
+    assert!(found.members.iter().all(|member| member.differences.is_empty()) && found.elsewhere.is_empty());
+}
+
+#[test]
+fn another_version_is_told_what_changed() {
+    let bytes = with_results(|results| {
+        results["program"]["version"] = "0.0.9".into();
+        results["members"][1]["governing"]["ratio"] = 0.123.into();
+    });
+    let found = recheck(&bytes, &mut Press::new()).expect("a package");
+    assert_eq!((found.verdict(), found.standing, &found.pages), (Verdict::Differs, Standing::Whole, &Pages::OtherVersion));
+    let differing: Vec<&str> = found.members.iter().filter(|m| !m.differences.is_empty()).map(|m| m.mark.as_str()).collect();
+    assert_eq!(differing, ["B1"]);
+    assert_eq!(found.members[1].differences[0].at, "governing, ratio");
+    assert_eq!(found.members[1].differences[0].before, "0.123");
+    // Nothing but the version is other: the same.
+    let bytes = with_results(|results| results["program"]["version"] = "0.0.9".into());
+    assert_eq!(recheck(&bytes, &mut Press::new()).expect("a package").verdict(), Verdict::Same);
+}
+
+#[test]
+fn results_that_are_not_those_of_the_job_are_found_though_the_digest_holds() {
+    let bytes = with_results(|results| results["members"][2]["checks"][0]["ratio"] = 0.5.into());
+    let found = recheck(&bytes, &mut Press::new()).expect("a package");
+    assert_eq!((found.verdict(), found.standing), (Verdict::Altered, Standing::Whole));
+    assert!(matches!(found.pages, Pages::Differ { .. }));
+    assert!(found.members[2].differences.iter().any(|d| d.at.ends_with("ratio") && d.before == "0.5"), "{:?}", found.members[2]);
+}
+
+#[test]
+fn a_newer_form_is_not_guessed_at() {
+    let bytes = with_results(|results| {
+        results["format"] = 99.into();
+        results["program"]["version"] = "9.9.9".into();
+    });
+    let Err(Unfit::Unreadable(why)) = recheck(&bytes, &mut Press::new()) else { panic!("a newer form is read") };
+    assert!(why.to_string().contains("latewood 9.9.9") && why.to_string().contains("form 99"), "{why}");
+    let folder = folder("newer");
+    let (newer, b) = (written(&folder, "newer.pdf", &bytes), written(&folder, "b.pdf", &B));
+    assert_eq!(run(&["recheck", &newer]).0, Some(2));
+    let (status, _, err) = run(&["supersede", &newer, "--by", &b]);
+    assert_eq!(status, Some(2));
+    assert!(err.contains("form 99"), "{err}");
+    // The job file itself has no form: it is given back.
+    assert_eq!(run(&["extract", &newer]).1, job("A", "2026-01-05"));
+}
+
+#[test]
+fn many_packages_are_answered_in_the_order_in_which_they_were_named() {
+    let folder = folder("many");
+    let mut altered = A.clone();
+    altered[A.len() / 3] ^= 1;
+    let paths: Vec<String> = [("a.pdf", &*A), ("x.pdf", &altered), ("b.pdf", &*B), ("y.pdf", &b"none".to_vec()), ("a2.pdf", &*A)]
+        .iter()
+        .map(|(name, bytes)| written(&folder, name, bytes))
+        .collect();
+    let all: Vec<&str> = std::iter::once("recheck").chain(paths.iter().map(String::as_str)).collect();
+    let (status, out, err) = run(&all);
+    assert_eq!((status, err.as_str()), (Some(2), ""), "the worst status; no progress where nobody looks");
+    let heads: Vec<String> = out.lines().filter(|line| !line.starts_with(' ')).map(str::to_owned).collect();
+    assert_eq!(heads.len(), 5, "{out}");
+    for (head, (path, says)) in heads.iter().zip(paths.iter().zip(["same", "ALTERED", "same", "not", "same"])) {
+        assert!(head.starts_with(path.as_str()) && head.contains(says), "{head}");
+    }
+    assert_eq!(run(&["recheck", &paths[0], &paths[2]]).0, Some(0));
+    assert_eq!(run(&["recheck", &paths[0], &paths[1]]).0, Some(1));
+}
+
+#[test]
+fn what_something_else_appended_is_said_and_not_judged() {
+    // As a signature is appended: an update after the end of the file.
+    let signed =
+        [A.as_slice(), b"\n9999 0 obj\n<<>>\nendobj\nxref\n9999 1\n0000000000 00000 n \ntrailer\n<</Size 10000>>\nstartxref\n1\n%%EOF\n"]
+            .concat();
+    let found = recheck(&signed, &mut Press::new()).expect("a package under it");
+    assert_eq!((found.verdict(), found.standing), (Verdict::Differs, Standing::Appended { to: A.len() }));
+    assert_eq!((found.appended, &found.pages), (signed.len() - A.len(), &Pages::Same));
+}
