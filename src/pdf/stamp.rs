@@ -125,7 +125,7 @@ fn form(document: &mut Document, stamp: &Stamp, size: [f32; 4]) -> Result<Object
     let (width, height) = (right - left, top - bottom);
     let overlay = overlay::drawn(stamp, width, height)?;
     let page = *overlay.get_pages().values().next().ok_or_else(|| Unreadable("the stamp is empty".into()))?;
-    let content = overlay.get_page_content(page)?;
+    let content = overlay.get_page_content(page);
     let mut resources = overlay.get_dictionary(page)?.get_deref(b"Resources", &overlay)?.as_dict()?.clone();
     keep_named_fonts(&mut resources, &content);
     let resources = graft_dictionary(&overlay, document, &resources, &mut BTreeMap::new())?;

@@ -3,6 +3,9 @@
 //! Page images hang on a viewer's version: they are looked at, not tested. `qpdf` and `poppler-utils` are packages of the system;
 //! a test that needs one fails with its name where it is missing.
 
+mod claims;
+mod numbers;
+
 use latewood::package::{self, Build, Sources, Templates};
 use latewood::pdf::{self, Press};
 use latewood::text::Source;
