@@ -177,8 +177,7 @@ fn again(found: &mut Recheck, carried: &Carried, package: &[u8], press: &mut Pre
     if found.program.as_ref() != Some(&checked.results.program) {
         return;
     }
-    let sources = package::sources(&checked.job, &checked.results, &carried.job, Build::Record, &carried.templates());
-    found.pages = match sources.and_then(|sources| press.pdf(&sources.sheets, &sources.files, &sources.options)) {
+    found.pages = match package::issue_on(press, &checked.job, &checked.results, &carried.job, Build::Record, &carried.templates()) {
         Ok(again) if again == package => Pages::Same,
         Ok(again) => Pages::Differ { at: again.iter().zip(package).take_while(|(a, b)| a == b).count() },
         Err(bug) => Pages::NotIssued(bug.to_string()),

@@ -8,8 +8,8 @@ mod killed;
 mod recheck;
 mod supersede;
 
-use latewood::package::{self, Build, Sources, Templates};
-use latewood::pdf::Press;
+use latewood::Checked;
+use latewood::package::{self, Build, Templates};
 use latewood::text::Source;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
@@ -30,19 +30,14 @@ fn job(revision: &str, date: &str) -> String {
     job
 }
 
-fn sources(job: &str, build: Build) -> Sources {
+fn checked(job: &str) -> Checked {
     let source = Source::read("job.yaml", job.as_bytes()).expect("text");
-    let checked = latewood::check(&source, false).unwrap_or_else(|faults| panic!("{faults:?}"));
-    let made = package::sources(&checked.job, &checked.results, &source.bytes(), build, &Templates::built_in());
-    made.unwrap_or_else(|bug| panic!("{bug}"))
+    latewood::check(&source, false).unwrap_or_else(|faults| panic!("{faults:?}"))
 }
 
 fn issued(job: &str, build: Build) -> Vec<u8> {
-    pressed(&sources(job, build))
-}
-
-fn pressed(sources: &Sources) -> Vec<u8> {
-    Press::new().pdf(&sources.sheets, &sources.files, &sources.options).unwrap_or_else(|bug| panic!("{bug}"))
+    let Checked { job: read, results } = checked(job);
+    package::issue(&read, &results, job.as_bytes(), build, &Templates::built_in()).unwrap_or_else(|bug| panic!("{bug}"))
 }
 
 /// An empty folder for a test.

@@ -1,18 +1,21 @@
 //! Recheck: same, otherwise and where, made by another version.
 
-use super::{A, B, folder, job, pressed, run, sources, written};
-use latewood::package::Build;
+use super::{A, B, checked, folder, job, run, written};
+use latewood::Checked;
+use latewood::package::{self, Build, Templates};
 use latewood::pdf::{Press, Standing};
 use latewood::study::{Pages, Unfit, Verdict, recheck};
 
 /// A package whose results were rewritten before it was set, as another version of the program would have written them.
 fn with_results(rewrite: impl Fn(&mut serde_json::Value)) -> Vec<u8> {
-    let mut made = sources(&job("A", "2026-01-05"), Build::Record);
-    let file = made.files.iter_mut().find(|file| file.path == "/results.json").expect("attached");
-    let mut results = serde_json::from_slice(&file.bytes).expect("JSON");
+    let file = job("A", "2026-01-05");
+    let Checked { job, results } = checked(&file);
+    let mut made = package::sources(&job, &results, file.as_bytes(), Build::Record, &Templates::built_in()).expect("our own templates");
+    let attached = made.files.iter_mut().find(|file| file.path == "/results.json").expect("attached");
+    let mut results = serde_json::from_slice(&attached.bytes).expect("JSON");
     rewrite(&mut results);
-    file.bytes = serde_json::to_vec_pretty(&results).expect("JSON");
-    pressed(&made)
+    attached.bytes = serde_json::to_vec_pretty(&results).expect("JSON");
+    Press::new().pdf(&made.sheets, &made.files, &made.options).expect("our own templates")
 }
 
 #[test]

@@ -180,7 +180,12 @@ fn the_printed_numbers_give_the_printed_ratio() {
             let ratio = check.steps.last().and_then(|step| step.printed.parse::<f64>().ok());
             if let (Some(demand), Some(capacity), Some(ratio)) = (printed(&check.demand), printed(&check.capacity), ratio) {
                 // Half a unit of the third figure, and what four printed figures of each side can be off.
-                assert!((demand / capacity - ratio).abs() <= 0.0005 + 0.001 * ratio, "{} {}: {demand} / {capacity}", member.mark, check.check);
+                assert!(
+                    (demand / capacity - ratio).abs() <= 0.0005 + 0.001 * ratio,
+                    "{} {}: {demand} / {capacity}",
+                    member.mark,
+                    check.check
+                );
                 assert_eq!(ratio <= 1.0, check.passes, "{} {}", member.mark, check.check);
                 lines += 1;
             }

@@ -58,7 +58,7 @@ fn the_same_input_gives_the_same_bytes() {
     assert!(pdf_of(Build::Record) == *RECORD);
     let (Checked { job, results }, mut press) = (&*CHECKED, Press::new());
     for _ in 0..2 {
-        let again = package::issue_on(&mut press, job, results, JOB, Build::Record, &Templates::built_in());
+        let again = package::issue_on(&mut press, job, results, JOB.as_bytes(), Build::Record, &Templates::built_in());
         assert!(again.is_ok_and(|bytes| bytes == *RECORD), "a press that is warm changes bytes");
     }
 }
