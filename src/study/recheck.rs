@@ -60,7 +60,7 @@ pub struct Over {
 }
 
 /// What was found of one package.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Recheck {
     /// What its digest says of the whole file.
     pub standing: Standing,

@@ -151,6 +151,7 @@ mod tests {
             edition: String::new(),
             method: String::new(),
             loading: String::new(),
+            units: String::new(),
         }
     }
 
