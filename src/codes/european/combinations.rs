@@ -50,6 +50,15 @@ impl Partial {
     }
 }
 
+/// The combinations of the actions that act somewhere in the job. For strength and balance every set of actions stands in the list, so
+/// that one with an absent action says nothing that another does not say.
+pub(super) fn listed(code: &European, basis: &Basis, acting: &[Case]) -> Vec<Combination> {
+    let nature = |case: &Case| basis.cases[case.0].nature;
+    let acts = |wanted: &Case| acting.iter().any(|case| nature(case) == nature(wanted));
+    let said = |c: &Combination| c.own || c.purpose == Purpose::Deflection || c.factors.iter().all(|(case, _)| acts(case));
+    of(code, basis).into_iter().filter(said).collect()
+}
+
 /// Actions that may act together: every one leads in turn, with every set of the others, since what is favourable is left out.
 /// Imposed load on a roof acts neither with snow nor with wind. EN 1991-1-1, 3.3.2(1).
 fn groups(led: bool) -> Vec<Vec<Nature>> {

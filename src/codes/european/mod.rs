@@ -118,6 +118,10 @@ impl Code for European {
         combinations::of(self, basis)
     }
 
+    fn combinations_listed(&self, basis: &Basis, acting: &[Case]) -> Vec<Combination> {
+        combinations::listed(self, basis, acting)
+    }
+
     fn letter<'a>(&self, basis: &'a Basis, case: Case) -> &'a str {
         match basis.cases.get(case.0) {
             Some(own) if case.0 >= Nature::ALL.len() => &own.name,
