@@ -19,7 +19,7 @@ fn is_found(bytes: &[u8], press: &mut Press, what: &str) {
 #[test]
 fn a_byte_altered_anywhere_is_found() {
     let (mut lot, mut press) = (Lot(20_260_105), Press::new());
-    for _ in 0..trials(12) {
+    for _ in 0..trials(6) {
         let (at, bit) = (lot.below(A.len()), lot.below(8));
         let mut bytes = A.clone();
         bytes[at] ^= 1 << bit;
@@ -31,7 +31,7 @@ fn a_byte_altered_anywhere_is_found() {
 fn a_byte_altered_at_the_end_is_found() {
     let mut press = Press::new();
     let tail = A.len() - 160;
-    for at in (tail..A.len()).step_by(if trials(1) > 1 { 1 } else { 16 }) {
+    for at in (tail..A.len()).step_by(if trials(1) > 1 { 1 } else { 40 }) {
         let mut bytes = A.clone();
         bytes[at] ^= 1;
         is_found(&bytes, &mut press, &format!("byte {at}"));
@@ -41,7 +41,7 @@ fn a_byte_altered_at_the_end_is_found() {
 #[test]
 fn a_file_that_was_cut_off_is_found() {
     let (mut lot, mut press) = (Lot(7), Press::new());
-    for _ in 0..trials(8) {
+    for _ in 0..trials(4) {
         let end = lot.below(A.len());
         is_found(&A[..end], &mut press, &format!("cut off at {end}"));
     }
@@ -51,7 +51,7 @@ fn a_file_that_was_cut_off_is_found() {
 fn an_altered_stamp_is_found() {
     let stamped = supersede(&A, &B).expect("stamped");
     let (mut lot, mut press) = (Lot(11), Press::new());
-    for _ in 0..trials(6) {
+    for _ in 0..trials(3) {
         let mut bytes = stamped.clone();
         let at = A.len() + lot.below(stamped.len() - A.len());
         bytes[at] ^= 1 << lot.below(8);

@@ -18,7 +18,7 @@ fn time(mut command: Command) -> Duration {
 fn kill(command: impl Fn() -> Command, file: &Path, may_be: &[&[u8]], lot: &mut Lot) {
     let whole = time(command());
     let (mut before, mut after) = (0, 0);
-    for trial in 0..trials(10) {
+    for trial in 0..trials(6) {
         let _ = std::fs::remove_file(file);
         let old = trial % 2 == 0;
         if old {

@@ -39,7 +39,7 @@ fn is(entries: &Dictionary, key: &[u8], name: &[u8]) -> bool {
     entries.get(key).and_then(Object::as_name).is_ok_and(|found| found == name)
 }
 
-fn structure(document: &Document, kind: &'static [u8]) -> Vec<&Dictionary> {
+fn structure<'a>(document: &'a Document, kind: &'static [u8]) -> Vec<&'a Dictionary> {
     dictionaries(document).filter(|entries| is(entries, b"Type", b"StructElem") && is(entries, b"S", kind)).collect()
 }
 
@@ -101,7 +101,8 @@ fn codes_are_named_with_their_edition() {
     let results = &CHECKED.results;
     let (cover, last) = (&PAGES[0], of("References"));
     for standard in &results.standards {
-        assert!(says(cover, &standard.short) && says(&last, &standard.title), "{}", standard.short);
+        // Columns stand beside each other: a title that is broken is found by its words.
+        assert!(says(cover, &standard.short) && standard.title.split(' ').all(|word| says(&last, word)), "{}", standard.short);
         assert!(standard.title.chars().filter(char::is_ascii_digit).count() >= 4 || standard.short.chars().any(|c| c.is_ascii_digit()));
     }
     // No check cites a standard that is not named.
