@@ -5,12 +5,17 @@ use latewood::package::Carried;
 use latewood::pdf::{Press, Standing, standing};
 use latewood::study::{NotSuperseded, Unfit, Verdict, recheck, supersede};
 
+/// Of so many trials one is rechecked whole, which issues the package again; the others are read and refused, which takes no time.
+const WHOLE: usize = 20;
+
 /// What each command makes of bytes that are not what was issued.
-fn is_found(bytes: &[u8], press: &mut Press, what: &str) {
+fn is_found(bytes: &[u8], press: &mut Press, trial: usize, what: &str) {
     assert!(!matches!(standing(bytes), Standing::Whole), "{what}");
-    match recheck(bytes, press) {
-        Ok(found) => assert_ne!(found.verdict(), Verdict::Same, "{what}"),
-        Err(Unfit::Foreign | Unfit::CarriesNothing(_) | Unfit::Unreadable(_)) => {}
+    if trial.is_multiple_of(WHOLE) {
+        match recheck(bytes, press) {
+            Ok(found) => assert_ne!(found.verdict(), Verdict::Same, "{what}"),
+            Err(Unfit::Foreign | Unfit::CarriesNothing(_) | Unfit::Unreadable(_)) => {}
+        }
     }
     assert!(supersede(bytes, &B).is_err() && supersede(&A, bytes).is_err(), "{what}");
     let _ = Carried::of(bytes);
@@ -19,11 +24,11 @@ fn is_found(bytes: &[u8], press: &mut Press, what: &str) {
 #[test]
 fn a_byte_altered_anywhere_is_found() {
     let (mut lot, mut press) = (Lot(20_260_105), Press::new());
-    for _ in 0..trials(6) {
+    for trial in 0..trials(40) {
         let (at, bit) = (lot.below(A.len()), lot.below(8));
         let mut bytes = A.clone();
         bytes[at] ^= 1 << bit;
-        is_found(&bytes, &mut press, &format!("byte {at}, bit {bit}"));
+        is_found(&bytes, &mut press, trial, &format!("byte {at}, bit {bit}"));
     }
 }
 
@@ -31,19 +36,19 @@ fn a_byte_altered_anywhere_is_found() {
 fn a_byte_altered_at_the_end_is_found() {
     let mut press = Press::new();
     let tail = A.len() - 160;
-    for at in (tail..A.len()).step_by(if trials(1) > 1 { 1 } else { 40 }) {
+    for at in tail..A.len() {
         let mut bytes = A.clone();
         bytes[at] ^= 1;
-        is_found(&bytes, &mut press, &format!("byte {at}"));
+        is_found(&bytes, &mut press, at, &format!("byte {at}"));
     }
 }
 
 #[test]
 fn a_file_that_was_cut_off_is_found() {
     let (mut lot, mut press) = (Lot(7), Press::new());
-    for _ in 0..trials(4) {
+    for trial in 0..trials(40) {
         let end = lot.below(A.len());
-        is_found(&A[..end], &mut press, &format!("cut off at {end}"));
+        is_found(&A[..end], &mut press, trial, &format!("cut off at {end}"));
     }
 }
 
@@ -51,7 +56,7 @@ fn a_file_that_was_cut_off_is_found() {
 fn an_altered_stamp_is_found() {
     let stamped = supersede(&A, &B).expect("stamped");
     let (mut lot, mut press) = (Lot(11), Press::new());
-    for _ in 0..trials(3) {
+    for _ in 0..=trials(40) / WHOLE {
         let mut bytes = stamped.clone();
         let at = A.len() + lot.below(stamped.len() - A.len());
         bytes[at] ^= 1 << lot.below(8);
