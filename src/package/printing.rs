@@ -1,5 +1,6 @@
 //! Numbers and lengths as printed: rounded here, and nowhere computed.
 
+use crate::equation::Equation;
 use crate::results::{Results, Value};
 pub(super) use crate::results::{fails, ratio};
 use crate::units::{FT, IN, KN, KN_M, KN_PER_M, LBF, LBF_FT, Length, MM, MPA, PLF, PSI, Unit, decimals, figures, grouped};
@@ -24,7 +25,21 @@ impl Printing {
 
     /// A number that was already rounded, as text: five digits and more in groups, a true minus sign.
     pub(super) fn number(self, text: &str) -> String {
-        grouped(text, if self.feet { "," } else { "\u{2009}" }).replace('-', "−")
+        grouped(&ungrouped(text, ""), if self.feet { "," } else { "\u{2009}" }).replace('-', "−")
+    }
+
+    /// An equation with its numbers grouped as the place groups them: the results have a comma between thousands.
+    pub(super) fn equation(self, equation: &Equation) -> Equation {
+        if self.feet {
+            return equation.clone();
+        }
+        let math = |typst: &str| typst.replace("class(\"normal\", \",\")", " thin ");
+        Equation {
+            typst: math(&equation.typst),
+            typst_substituted: math(&equation.typst_substituted),
+            substituted: ungrouped(&equation.substituted, "\u{2009}"),
+            ..equation.clone()
+        }
     }
 
     /// A value rounded as its unit is read, without the unit.
@@ -101,6 +116,17 @@ impl Printing {
     }
 }
 
+/// A text with something else in place of the commas between digits.
+fn ungrouped(text: &str, instead: &str) -> String {
+    let letters: Vec<char> = text.chars().collect();
+    let digit = |at: Option<usize>| at.and_then(|i| letters.get(i)).is_some_and(char::is_ascii_digit);
+    let mut changed = String::with_capacity(text.len());
+    for (i, c) in letters.iter().enumerate() {
+        if *c == ',' && digit(i.checked_sub(1)) && digit(Some(i + 1)) { changed.push_str(instead) } else { changed.push(*c) }
+    }
+    changed
+}
+
 /// Sixteenths of an inch, where the length is a whole number of them.
 fn sixteenths(length: Length) -> Option<u64> {
     let sixteenths = length.number_in(&IN) * 16.0;
@@ -156,5 +182,7 @@ mod tests {
     fn numbers_are_grouped_with_a_true_minus() {
         assert_eq!(FEET.rounded(-17475.2, "lbf"), "−17,475");
         assert_eq!(METRIC.rounded(12.345, "kN"), "12.35");
+        assert_eq!(METRIC.number("233,280,000"), "233\u{2009}280\u{2009}000");
+        assert_eq!(ungrouped("min(30, 4,110/2)", ""), "min(30, 4110/2)");
     }
 }

@@ -41,6 +41,8 @@ struct Line {
     /// The numbers, cut where a long line may break.
     numbers: Vec<Markup>,
     result: Markup,
+    /// What a long result takes of the room beside it, in points.
+    extra: f64,
     clause: Markup,
     /// What stands under the line.
     why: Option<Markup>,
@@ -73,7 +75,9 @@ const NAMED: usize = 5;
 /// Below this a check may take one line.
 const SLIGHT: f64 = 0.60;
 /// Units of what a demand is made of.
-const FORCES: [&str; 6] = ["lbf", "lbf ft", "kN", "kN m", "N", "kip"];
+const MADE_OF: [&str; 8] = ["lbf", "lbf ft", "kN", "kN m", "N", "kip", "in", "mm"];
+/// So many values may stand in one line.
+const SAID: usize = 3;
 /// A reason no longer than this says nothing that a sheet would miss: `from the diagram`.
 const SHORT: usize = 22;
 /// Room of a line for its left-hand side, for its result, and for an equals sign, as the style sheet has it.
@@ -163,6 +167,7 @@ fn is_ratio(step: &Step) -> bool {
 }
 
 fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
+    let equation = step.equation.as_ref().map(|e| scene.printing.equation(e));
     let number = scene.printing.number(&step.printed);
     let unit = if step.unit.is_empty() { String::new() } else { format!(" {}", raised(&step.unit)) };
     let result = if is_ratio(step) { format!("strong({})", literal(&number)) } else { literal(&format!("{number}{unit}")) };
@@ -179,16 +184,16 @@ fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
             under.push(because.to_owned())
         }
     }
-    if step.equation.as_ref().is_some_and(|e| e.unrounded) {
+    if equation.as_ref().is_some_and(|e| e.unrounded) {
         under.push("Worked with unrounded values; the printed ones do not give the last figure.".to_owned());
     }
     let is_long = notes.chars().count() + 4 > MARGIN;
-    let words = step.equation.as_ref().map_or_else(|| format!("{} equals {number}{unit}", step.words), |e| e.words.clone());
+    let words = equation.as_ref().map_or_else(|| format!("{} equals {number}{unit}", step.words), |e| e.words.clone());
     let room = scene.room().0 - LEFT - RIGHT;
     let mut why = (!under.is_empty()).then(|| scene.lexicon.set(&under.join(" ")));
     let mut letter = Markup::formula(&step.typst);
     let both = |e: &&Equation| e.typst != e.typst_substituted;
-    let (rows, height) = match &step.equation {
+    let (rows, height) = match &equation {
         Some(e) => {
             let set = Rows::of(e, is_ratio(step), room);
             if set.left {
@@ -204,18 +209,20 @@ fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
         }
     };
     let reason = why.as_ref().map_or(0.0, |w| 0.2 + SMALL_PITCH * height::lines(w.plain(), 1.0, room + RIGHT - 11.0));
+    let extra = (EQUALS + 1.06 * TEXT * width_of(&format!("{number}{unit}")) - RIGHT).max(0.0);
     Line {
         words,
         letter,
         rows,
-        symbols: step.equation.as_ref().filter(both).map(|e| Markup::formula(&e.typst)),
-        numbers: step.equation.as_ref().map(factors).unwrap_or_default(),
+        extra,
+        symbols: equation.as_ref().filter(both).map(|e| Markup::formula(&e.typst)),
+        numbers: equation.as_ref().map(factors).unwrap_or_default(),
         result: Markup::ours(result),
         clause: scene.lexicon.set(&notes),
         why,
         is_ratio: is_ratio(step),
         is_long,
-        is_tall: step.equation.as_ref().is_some_and(|e| e.typst_substituted.contains("frac(")),
+        is_tall: equation.as_ref().is_some_and(|e| e.typst_substituted.contains("frac(")),
         keep,
         height: 5.4 + height + reason,
     }
@@ -271,7 +278,7 @@ fn joined(a: &str, b: &str) -> String {
     if a.is_empty() { b.to_owned() } else { format!("{a}; {b}") }
 }
 
-/// The numbers of a line, cut before each factor of its outermost product, where a long line may break.
+/// The numbers of a line, cut before each factor or term that no bracket holds, where a long line may break.
 fn factors(equation: &Equation) -> Vec<Markup> {
     let text = &equation.typst_substituted;
     let mut parts: Vec<String> = Vec::new();
@@ -281,7 +288,7 @@ fn factors(equation: &Equation) -> Vec<Markup> {
         match c {
             '(' => depth += 1,
             ')' => depth -= 1,
-            ' ' if depth == 0 && text[at..].starts_with(" times ") && at > start => {
+            ' ' if depth == 0 && at > start && [" times ", " + ", " − "].iter().any(|sign| text[at..].starts_with(sign)) => {
                 parts.push(text[start..at].to_owned());
                 start = at + 1;
             }
@@ -393,7 +400,7 @@ fn one_line(scene: &Scene, member: &Member, check: &Found) -> Option<Markup> {
     let plain = computed.iter().all(|s| {
         s.symbol == check.demand.symbol
             || s.symbol == check.capacity.symbol
-            || FORCES.contains(&s.unit.as_str())
+            || MADE_OF.contains(&s.unit.as_str())
             || in_account(s)
             || stands_above(member, s)
     });
@@ -410,7 +417,7 @@ fn one_line(scene: &Scene, member: &Member, check: &Found) -> Option<Markup> {
     let set = if check.load_set.is_empty() { String::new() } else { format!(", {}", check.load_set) };
     let place = if check.place.is_empty() { String::new() } else { format!("{}, ", check.place) };
     let opening = scene.lexicon.set(&format!("{place}{}{set}: ", check.combination));
-    let ratio = check.steps.iter().find(|s| is_ratio(s)).and_then(|s| s.equation.as_ref());
+    let ratio = check.steps.iter().find(|s| is_ratio(s)).and_then(|s| s.equation.as_ref()).map(|e| scene.printing.equation(e));
     if let (true, Some(ratio)) = (computed.iter().all(|s| stands_above(member, s)), ratio) {
         let numbers = scene.lexicon.set(&format!(" = {} ({}).", ratio.substituted, check.clause));
         let plain = format!("{}{}{}", opening.plain(), ratio.plain, numbers.plain());
@@ -419,6 +426,9 @@ fn one_line(scene: &Scene, member: &Member, check: &Found) -> Option<Markup> {
     }
     let said: Vec<Markup> =
         computed.iter().filter(|s| s.symbol != check.capacity.symbol && !in_account(s)).filter_map(|s| in_short(scene, s)).collect();
+    if said.len() > SAID {
+        return None;
+    }
     let step = check.steps.iter().rev().find(|s| s.symbol == check.capacity.symbol);
     let capacity =
         step.map_or_else(|| scene.printing.rounded(check.capacity.value, &check.capacity.unit), |s| scene.printing.number(&s.printed));
@@ -438,7 +448,7 @@ fn stands_above(member: &Member, step: &Step) -> bool {
 
 /// A line without its letters: the letter, the numbers, the result.
 fn in_short(scene: &Scene, step: &Step) -> Option<Markup> {
-    let numbers = step.equation.as_ref()?.substituted.replace(" x ", " × ").replace(" - ", " − ");
+    let numbers = scene.printing.equation(step.equation.as_ref()?).substituted.replace(" x ", " × ").replace(" - ", " − ");
     let unit = if step.unit.is_empty() { String::new() } else { format!(" {}", raised(&step.unit)) };
     let result = scene.lexicon.set(&format!(" = {numbers} = {}{unit}", scene.printing.number(&step.printed)));
     let plain = format!("{}{}", step.symbol, result.plain());

@@ -57,6 +57,7 @@ pub(super) fn formula(typst: &str) -> Extent {
         } else if let Some((word, after)) = word(rest) {
             extent.width += match word {
                 "times" => 11.0,
+                "thin" => 1.6,
                 "sin" | "cos" | "min" | "max" => TEXT * width_of(word),
                 // The name of a sign.
                 _ => 6.0,

@@ -2,6 +2,7 @@
 
 use super::{Scene, front, sheet_label};
 use crate::job::model::{MaterialAsked, Member as Entry};
+use crate::package::drawing::width_of;
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::{printing, words};
 use crate::results::{Member, OpenItem};
@@ -14,6 +15,8 @@ pub(in crate::package) struct Summary {
     word: String,
     rest: Markup,
     rows: Vec<Row>,
+    /// In points: of the spans, of the combinations.
+    widths: [f64; 2],
     spans_note: &'static str,
     kinds: Vec<String>,
     ratios: Vec<Ratios>,
@@ -71,11 +74,15 @@ impl Summary {
         kinds.dedup();
         let ratios =
             members.iter().map(|m| Ratios { mark: link(&m.mark), cells: kinds.iter().map(|kind| cell(m, kind)).collect() }).collect();
+        let rows: Vec<Row> = scene.members().map(|(entry, member)| row(scene, entry, member)).collect();
+        let widest =
+            |text: fn(&Row) -> &str, most: f64| rows.iter().map(|r| 1.05 * width_of(text(r))).fold(24.0, f64::max).min(most).ceil();
         Self {
             failures: failing.iter().map(|m| failure(m)).collect(),
             word: if failing.len() == 1 { "1 FAILS".to_owned() } else { format!("{} FAIL", failing.len()) },
             rest: rest(scene, failing.len()),
-            rows: scene.members().map(|(entry, member)| row(scene, entry, member)).collect(),
+            widths: [widest(|r| &r.spans, 62.0), widest(|r| r.combination.plain(), 80.0)],
+            rows,
             spans_note: if scene.printing.in_feet() { "Spans in feet and inches" } else { "Spans in mm" },
             kinds: kinds.iter().map(|kind| words::capital(&words::check(kind))).collect(),
             ratios,
