@@ -39,6 +39,8 @@
 #![deny(missing_docs)]
 
 pub mod analysis;
+#[cfg(feature = "paper")]
+pub mod archive;
 pub mod cli;
 pub mod codes;
 pub mod equation;

@@ -18,6 +18,8 @@ mod life;
 mod pages;
 #[cfg(test)]
 mod published;
+#[cfg(all(test, feature = "paper"))]
+mod revised;
 #[cfg(test)]
 mod spans;
 #[cfg(test)]

@@ -54,6 +54,14 @@ pub(super) enum Command {
     /// file, and its attachments, outline and tags survive.
     #[cfg(feature = "paper")]
     Supersede(Supersede),
+    /// File issued packages in an office folder, and ask it: which packages used a table's cell, what came out high, what may go.
+    #[cfg(feature = "paper")]
+    Archive {
+        /// The folder; made where it is not there.
+        folder: PathBuf,
+        #[command(subcommand)]
+        what: ArchiveWhat,
+    },
     /// Species, grades, sizes, editions, units and cases known, with where our copy of each table comes from.
     Catalogue,
     /// The JSON Schema of a job file, or of the results, for editors and programs.
@@ -94,9 +102,14 @@ pub(super) struct Issue {
     /// Where to write the package; beside the job file, under the job's number and revision, where left out.
     #[arg(long, short)]
     pub output: Option<PathBuf>,
-    /// The office's record, with job file and results attached, or the same pages for submittal, with nothing attached.
+    /// The office's record, with job file and results attached; the same pages for submittal, with nothing attached; or a brief for
+    /// checking, with all that goes in and no result.
     #[arg(long = "for", value_enum, default_value_t = Copy::Record)]
     pub copy: Copy,
+    /// The record of the earlier issue that this one replaces, or an archive that holds it: a change sheet says what changed and what came
+    /// of it.
+    #[arg(long, value_name = "PACKAGE")]
+    pub after: Option<PathBuf>,
     /// A folder with the office's own templates.
     #[arg(long, value_name = "DIR")]
     pub templates: Option<PathBuf>,
@@ -136,6 +149,54 @@ pub(super) struct Supersede {
     pub output: Option<PathBuf>,
 }
 
+#[cfg(feature = "paper")]
+#[derive(Debug, Subcommand)]
+pub(super) enum ArchiveWhat {
+    /// File packages: record copies, each under its job number and revision. What is reported as filed is on the disk.
+    File {
+        /// The packages.
+        #[arg(required = true, value_name = "PACKAGE")]
+        packages: Vec<PathBuf>,
+        /// Until when they must be kept; left out: as the job's `jurisdiction` has it, counted from the date of the issue.
+        #[arg(long, value_name = "DATE")]
+        keep_until: Option<String>,
+    },
+    /// Ask for issues to which all of this applies; for all issues where nothing is given.
+    Ask(Ask),
+}
+
+#[cfg(feature = "paper")]
+#[derive(Debug, Args)]
+pub(super) struct Ask {
+    /// Read a cell of this table; a part of its name will do.
+    #[arg(long)]
+    pub table: Option<String>,
+    /// Read this cell; a part of its row and column will do.
+    #[arg(long)]
+    pub cell: Option<String>,
+    /// Designed to this edition or loading standard, or citing this standard.
+    #[arg(long)]
+    pub edition: Option<String>,
+    /// Issued by this version of the program.
+    #[arg(long, value_name = "VERSION")]
+    pub program: Option<String>,
+    /// With members whose governing ratio is above this.
+    #[arg(long, value_name = "RATIO")]
+    pub above: Option<f64>,
+    /// Of this job.
+    #[arg(long, value_name = "NUMBER")]
+    pub job: Option<String>,
+    /// Only the newest issue of each job.
+    #[arg(long)]
+    pub newest: bool,
+    /// To be kept until a day before this one.
+    #[arg(long, value_name = "DATE")]
+    pub past: Option<String>,
+    /// How to print.
+    #[arg(long, value_enum, default_value_t = Format::Table)]
+    pub format: Format,
+}
+
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(super) enum Format {
     Table,
@@ -153,4 +214,5 @@ pub(super) enum Described {
 pub(super) enum Copy {
     Record,
     Submittal,
+    Checking,
 }

@@ -2,8 +2,13 @@
 
 use super::arguments::{Copy, Issue};
 use super::{FAILS, REFUSED, output};
-use crate::Checked;
-use crate::package::{Build, Templates};
+use crate::archive::Archive;
+use crate::job::profile::Profile;
+use crate::package::{Build, Issue as Issued, Templates};
+use crate::results::Reissue;
+use crate::study::change::{self, Former};
+use crate::text::Source;
+use crate::{Checked, pdf};
 use anyhow::{Context, Result};
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
@@ -29,6 +34,7 @@ pub(super) fn run(arguments: &Issue) -> Result<u8> {
     let build = match arguments.copy {
         Copy::Record => Build::Record,
         Copy::Submittal => Build::Submittal,
+        Copy::Checking => Build::Checking,
     };
     let count = checked.results.members.len();
     let note = (count > MANY && std::io::stderr().is_terminal()).then(|| format!("typesetting {count} sheets …"));
@@ -36,7 +42,16 @@ pub(super) fn run(arguments: &Issue) -> Result<u8> {
         eprint!("{note}");
         let _ = std::io::stderr().flush();
     }
-    let bytes = crate::package::issue(&checked.job, &checked.results, &source.bytes(), build, &templates);
+    let reissue = arguments.after.as_deref().map(|after| reissue(after, &source, &checked)).transpose()?;
+    let issue = Issued {
+        job: &checked.job,
+        results: &checked.results,
+        job_file: &source.bytes(),
+        build,
+        templates: &templates,
+        reissue: reissue.as_ref(),
+    };
+    let bytes = issue.pdf();
     if let Some(note) = &note {
         eprint!("\r{}\r", " ".repeat(note.chars().count()));
     }
@@ -62,12 +77,39 @@ fn authentication(package: &Path, checked: &Checked, bytes: &[u8], templates: &T
     Ok(())
 }
 
-/// The package's name beside its job file: number and revision, `-submittal` behind.
+/// What a job changes of an earlier package.
+///
+/// # Errors
+/// The package cannot be read, carries nothing, or is not an earlier issue of this job.
+fn reissue(after: &Path, source: &Source, checked: &Checked) -> Result<Reissue> {
+    let said = || format!("--after {}", after.display());
+    let path = if after.is_dir() { newest_in(after, checked).with_context(said)? } else { after.to_owned() };
+    let bytes = std::fs::read(&path).with_context(said)?;
+    let former = Former::of(&pdf::attachments(&bytes).with_context(said)?).with_context(said)?;
+    change::between(&former, source, checked).with_context(said)
+}
+
+/// The newest package of a job in an archive, its own revision left out.
+fn newest_in(folder: &Path, checked: &Checked) -> Result<PathBuf> {
+    let (archive, job) = (Archive::open(folder)?, &checked.results.job);
+    let entries = archive.entries()?.into_iter().filter(|entry| entry.number == job.number && entry.revision != job.revision);
+    // Of one day's issues the one that was filed last.
+    let newest = entries.reduce(|newest, entry| if entry.date < newest.date { newest } else { entry });
+    let newest = newest.with_context(|| format!("no other issue of job {} is filed there", job.number))?;
+    Ok(archive.package(&newest))
+}
+
+/// The package's name beside its job file: number and revision, `-submittal` or `-checking` behind.
 fn beside(file: &Path, job: &crate::job::model::Job, copy: Copy) -> PathBuf {
     let stem = file.file_stem().map_or_else(|| "job".to_owned(), |s| s.to_string_lossy().into_owned());
     let number = job.about.number.clone().unwrap_or(if stem == "-" { "job".to_owned() } else { stem });
-    let tail = if copy == Copy::Submittal { "-submittal" } else { "" };
-    let name = format!("{number}-{}{tail}.pdf", job.about.revision);
+    let tail = match copy {
+        Copy::Record => "",
+        Copy::Submittal => "-submittal",
+        Copy::Checking => "-checking",
+    };
+    let pattern = Profile::of(&job.basis.jurisdiction).file_name.as_ref().map_or("{number}-{revision}", |rule| &rule.value);
+    let name = format!("{}{tail}.pdf", pattern.replace("{number}", &number).replace("{revision}", &job.about.revision));
     // What is in the number must not lead out of the folder.
     let name: String = name.chars().map(|c| if c.is_alphanumeric() || matches!(c, '-' | '.' | '_') { c } else { '-' }).collect();
     file.parent().unwrap_or(Path::new("")).join(name.trim_start_matches('.'))

@@ -2,6 +2,8 @@
 //!
 //! Exit status: 0 all members pass, 1 a member fails (a package is written all the same), 2 bad input or a fault of the world.
 
+#[cfg(feature = "paper")]
+mod archive;
 mod arguments;
 mod catalogue;
 mod check;
@@ -61,6 +63,8 @@ fn carry_out(command: Command) -> Result<u8> {
         Command::Recheck(arguments) => recheck::run(&arguments),
         #[cfg(feature = "paper")]
         Command::Supersede(arguments) => supersede::run(&arguments),
+        #[cfg(feature = "paper")]
+        Command::Archive { folder, what } => archive::run(&folder, &what),
         Command::Catalogue => catalogue::run(),
         Command::Schema { what } => {
             let schema = match what {

@@ -3,12 +3,13 @@
 use super::fault::Fault;
 use super::keys::{Kind, Part};
 use super::model::{About, Assumption, Change, CodeName, Confirmed, Deferred, Paper, Purpose, Revision};
+use super::profile::Profile;
 use super::reader::{Form, Reader};
 use super::taken::Taken;
 use crate::yaml::Node;
 
 /// Reads the `job` part; none where something needed is missing or wrong.
-pub(super) fn read(reader: &mut Reader, node: &Node, taken: &mut Taken) -> Option<About> {
+pub(super) fn read(reader: &mut Reader, node: &Node, place: &Profile, taken: &mut Taken) -> Option<About> {
     let form = reader.form(node, Part::About)?;
     let title = reader.text(&form, "title");
     let date = reader.date(&form, "date");
@@ -24,6 +25,7 @@ pub(super) fn read(reader: &mut Reader, node: &Node, taken: &mut Taken) -> Optio
     let paper = match reader.word(&form, "paper").map(|word| word.value) {
         Some("A4") => Paper::A4,
         Some(_) => Paper::Letter,
+        None if place.paper.as_ref().is_some_and(|rule| rule.value == "A4") => Paper::A4,
         None if reader.code == Some(CodeName::European) => Paper::A4,
         None => Paper::Letter,
     };

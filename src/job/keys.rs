@@ -49,6 +49,9 @@ pub enum Part {
     AxialLoad,
     Eccentricity,
     Plate,
+    Comment,
+    Checker,
+    CheckerNumber,
 }
 
 impl Part {
@@ -90,6 +93,9 @@ impl Part {
             Self::AxialLoad => "an axial load",
             Self::Eccentricity => "`eccentricity`",
             Self::Plate => "`plate`",
+            Self::Comment => "a comment",
+            Self::Checker => "`checker`",
+            Self::CheckerNumber => "a number of the checker",
         }
     }
 
@@ -131,6 +137,9 @@ impl Part {
             Self::AxialLoad => "axial-load",
             Self::Eccentricity => "eccentricity",
             Self::Plate => "plate",
+            Self::Comment => "comment",
+            Self::Checker => "checker",
+            Self::CheckerNumber => "checker-number",
         }
     }
 

@@ -20,6 +20,7 @@ const MOST_PLIES: u32 = 5;
 const USES: [Use; 7] = [Use::Joist, Use::Rafter, Use::Beam, Use::Header, Use::Stud, Use::Post, Use::Tie];
 
 /// All marks of a file and the members that have them; the first where two have the same.
+#[derive(Default)]
 pub(super) struct Marks(BTreeMap<String, usize>);
 
 impl Marks {

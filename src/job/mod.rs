@@ -16,7 +16,9 @@ mod material;
 mod members;
 pub mod model;
 pub mod path;
+pub mod profile;
 mod reader;
+mod remarks;
 mod schema;
 mod standing;
 mod taken;
@@ -77,16 +79,26 @@ fn job(reader: &mut Reader, node: &Node) -> Option<Job> {
     reader.code = node.entry("basis").and_then(|entry| basis::code_of(&entry.node));
     let form = reader.form(node, Part::File)?;
     let mut taken = Taken::default();
-    let about = form.node("job").and_then(|node| about::read(reader, node, &mut taken));
+    let place = form.node("basis").and_then(|node| node.entry("jurisdiction")).map(|entry| reader::written(&entry.node));
+    let place = profile::Profile::of(&place.unwrap_or_default());
+    let about = form.node("job").and_then(|node| about::read(reader, node, place, &mut taken));
     let (cases, basis) = form.node("basis").map_or_else(|| (basis::plain_cases(), None), |node| basis::read(reader, node, &mut taken));
     let build_ups: Vec<BuildUp> = form.node("build-ups").map(|node| areas::build_ups(reader, node)).unwrap_or_default();
     let areas: Vec<Area> = form.node("areas").map(|node| areas::areas(reader, node, &cases, &build_ups)).unwrap_or_default();
-    let (members, path) = members_of(reader, &form, &cases, &areas, &mut taken);
-    Some(Job { about: about?, basis: basis?, build_ups, areas, members, path, defaults: taken.0 })
+    let (members, path, marks) = members_of(reader, &form, &cases, &areas, &mut taken);
+    let comments = remarks::comments(reader, &form, &marks);
+    let checker = form.node("checker").and_then(|node| remarks::checker(reader, node, &marks));
+    Some(Job { comments, checker, about: about?, basis: basis?, build_ups, areas, members, path, defaults: taken.0 })
 }
 
-fn members_of(reader: &mut Reader, form: &Form, cases: &[LoadCase], areas: &[Area], taken: &mut Taken) -> (Vec<model::Member>, Vec<usize>) {
-    let Some(entry) = form.entry("members") else { return (Vec::new(), Vec::new()) };
+fn members_of(
+    reader: &mut Reader,
+    form: &Form,
+    cases: &[LoadCase],
+    areas: &[Area],
+    taken: &mut Taken,
+) -> (Vec<model::Member>, Vec<usize>, Marks) {
+    let Some(entry) = form.entry("members") else { return (Vec::new(), Vec::new(), Marks::default()) };
     let before = reader.faults.len();
     let items = reader.list(&entry.node, "members", &Kind::Map(Part::Member));
     if items.is_empty() && reader.faults.len() == before {
@@ -97,5 +109,6 @@ fn members_of(reader: &mut Reader, form: &Form, cases: &[LoadCase], areas: &[Are
     let mut links = Vec::new();
     let drafts: Vec<_> =
         items.iter().enumerate().map(|(index, item)| members::member(reader, item, index, &given, &mut links, taken)).collect();
-    links::resolve(reader, drafts, &links)
+    let (members, path) = links::resolve(reader, drafts, &links);
+    (members, path, marks)
 }

@@ -6,12 +6,14 @@ mod about;
 mod basis;
 mod loads;
 mod member;
+mod remarks;
 mod standing;
 
 pub use about::{About, Assumption, Change, Confirmed, Date, Deferred, Paper, Purpose, Revision};
 pub use basis::{Basis, Case, CodeName, DeflectionLimit, Limits, LoadCase, Moisture, Nature, OwnCombination, OwnCombinations, SiteItem};
 pub use loads::{Area, AreaOfCase, Arrival, BuildUp, Load, LoadKind};
 pub use member::{Bracing, Ceiling, Conditions, End, MaterialAsked, Member, Notch, NotchPlace, Retardant, SectionAsked, Slope, Spans, Use};
+pub use remarks::{Amount, Checker, CheckerNumber, Comment};
 pub use standing::{Axis, Eccentricity, EndHeld, Finish, Joined, Plate, Standing};
 
 use crate::text::Span;
@@ -42,6 +44,10 @@ pub struct Job {
     pub path: Vec<usize>,
     /// What the reader took where the job file is silent, one entry a default taken.
     pub defaults: Vec<TakenDefault>,
+    /// Remarks of a reviewer, in file order.
+    pub comments: Vec<Comment>,
+    /// Numbers of an independent checker.
+    pub checker: Option<Checker>,
 }
 
 /// A default taken by the reader; printed in the assumption register.

@@ -31,7 +31,7 @@ struct View {
 /// # Errors
 /// A [`Bug`] of a template, or where the package is not a PDF.
 pub fn authentication(job: &Job, results: &Results, file: &str, package: &[u8], templates: &Templates) -> Result<Vec<u8>, Bug> {
-    let scene = Scene::of(job, results);
+    let scene = Scene::of(job, results, None, Build::Submittal);
     let filler = templates.filler()?;
     let main = Main::of(&scene, Build::Submittal, vec!["/authentication.typ".into()], Vec::new());
     let view = View {

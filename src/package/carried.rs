@@ -10,6 +10,8 @@ pub(super) const JOB: &str = "job.yaml";
 pub(super) const RESULTS: &str = "results.json";
 pub(super) const TEMPLATES: &str = "templates.sha256";
 pub(super) const OFFICE: &str = "templates/";
+pub(super) const FORMER_JOB: &str = "former-job.yaml";
+pub(super) const FORMER_RESULTS: &str = "former-results.json";
 
 /// What a record carries.
 #[derive(Clone, Debug)]
@@ -22,6 +24,8 @@ pub struct Carried {
     pub fingerprint: String,
     /// Templates of the office's own: name and text.
     pub office: Vec<(String, String)>,
+    /// Job file and results of the issue that it replaced, byte for byte; none for a first issue.
+    pub former: Option<(Vec<u8>, Vec<u8>)>,
     /// What its results say of themselves.
     pub head: Head,
 }
@@ -52,6 +56,7 @@ impl Carried {
             at.map(|at| files.swap_remove(at).1).ok_or_else(|| Unreadable(format!("it has attachments, but no {name}")))
         };
         let (job, results, fingerprint) = (take(JOB)?, take(RESULTS)?, take(TEMPLATES)?);
+        let former = take(FORMER_JOB).ok().zip(take(FORMER_RESULTS).ok());
         let head = serde_json::from_slice(&results).map_err(|error| Unreadable(format!("its {RESULTS} has no head: {error}")))?;
         let text = |bytes: Vec<u8>| String::from_utf8(bytes).map_err(|_| Unreadable("a template in it is not text".into()));
         let mut office = Vec::new();
@@ -61,7 +66,7 @@ impl Carried {
             }
         }
         office.sort();
-        Ok(Some(Self { job, results, fingerprint: text(fingerprint)?, office, head }))
+        Ok(Some(Self { job, results, fingerprint: text(fingerprint)?, office, former, head }))
     }
 
     /// The templates that make its pages again, where this program has the same as the one that made it.

@@ -20,17 +20,19 @@ mod write;
 pub use authentication::authentication;
 pub use carried::{Carried, Head};
 pub use templates::Templates;
-pub use write::{issue, issue_on, sources, unprintable};
+pub use write::{Issue, issue, issue_on, sources, unprintable};
 
 use crate::pdf::{File, Options, Sheet};
 
-/// Which of the two files with the same pages.
+/// Which copy: two have the same pages, the checker's has pages of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Build {
     /// For the office: job file, results and templates attached, so that the package can be made again from itself alone.
     Record,
     /// For the authority: nothing attached.
     Submittal,
+    /// For an independent checker: what goes in, nothing of what came out, room for their own numbers; nothing attached.
+    Checking,
 }
 
 /// A package before it is typeset.

@@ -1,31 +1,82 @@
 //! From job and results to sources, and to a PDF.
 
-use super::carried::{JOB, OFFICE, RESULTS, TEMPLATES};
+use super::carried::{FORMER_JOB, FORMER_RESULTS, JOB, OFFICE, RESULTS, TEMPLATES};
 use super::templates::Filler;
 use super::view::{self, Scene};
 use super::{Build, Sources, Templates};
 use crate::job::model::Job;
 use crate::pdf::{self, Bug, File, Laid, Options, Press, Sheet, Standard};
-use crate::results::Results;
+use crate::results::{Reissue, Results};
 use crate::text::{Diagnostic, Faults, Label, Severity, Source, Span};
+use serde::Serialize;
 
-/// The package of a job as PDF bytes; the same input gives the same bytes.
-///
-/// `job_file` is the job file byte for byte: it is attached to a record. To make packages again and again, keep a [`Press`] and use
-/// [`issue_on`].
+/// What a package is made of.
+#[derive(Clone, Copy, Debug)]
+pub struct Issue<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// What was found.
+    pub results: &'a Results,
+    /// The job file byte for byte: it is attached to a record.
+    pub job_file: &'a [u8],
+    /// Which of its copies.
+    pub build: Build,
+    /// The templates.
+    pub templates: &'a Templates,
+    /// What it changes of an earlier issue; none for a first one.
+    pub reissue: Option<&'a Reissue>,
+}
+
+impl Issue<'_> {
+    /// The package as PDF bytes; the same input gives the same bytes.
+    ///
+    /// # Errors
+    /// A [`Bug`] of a template, ours or the office's, with its name and line.
+    pub fn pdf(&self) -> Result<Vec<u8>, Bug> {
+        self.pdf_on(&mut Press::new())
+    }
+
+    /// [`pdf`](Self::pdf) on a press that may be warm; the bytes are the same.
+    ///
+    /// Each sheet is set in the form that should fit its pages best, laid out, and set once more where what was found asks for another form.
+    ///
+    /// # Errors
+    /// Those of [`pdf`](Self::pdf).
+    pub fn pdf_on(&self, press: &mut Press) -> Result<Vec<u8>, Bug> {
+        let mut pages = Pages::of(self)?;
+        for _ in 0..ROUNDS {
+            let laid = press.lay(&pages.sheets, &pages.files)?;
+            let changed = pages.set.iter_mut().map(|set| set.settle(&laid)).fold(false, |any, changed| any | changed);
+            if !changed {
+                return laid.pdf(&pages.options);
+            }
+            pages.fill()?;
+        }
+        press.pdf(&pages.sheets, &pages.files, &pages.options)
+    }
+
+    /// The package as Typst sources, one a sheet, with what they attach, as they are first laid out.
+    ///
+    /// # Errors
+    /// A [`Bug`] of a template: unknown name, wrong syntax.
+    pub fn sources(&self) -> Result<Sources, Bug> {
+        let Pages { sheets, files, options, .. } = Pages::of(self)?;
+        Ok(Sources { sheets, files, options })
+    }
+}
+
+/// The package of a job as PDF bytes, without an earlier issue; to make packages again and again, keep a [`Press`] and use [`issue_on`].
 ///
 /// # Errors
-/// A [`Bug`] of a template, ours or the office's, with its name and line.
+/// As [`Issue::pdf`].
 pub fn issue(job: &Job, results: &Results, job_file: &[u8], build: Build, templates: &Templates) -> Result<Vec<u8>, Bug> {
     issue_on(&mut Press::new(), job, results, job_file, build, templates)
 }
 
 /// [`issue`] on a press that may be warm; the bytes are the same.
 ///
-/// Each sheet is set in the form that should fit its pages best, laid out, and set once more where what was found asks for another form.
-///
 /// # Errors
-/// Those of [`issue`].
+/// As [`Issue::pdf`].
 pub fn issue_on(
     press: &mut Press,
     job: &Job,
@@ -34,25 +85,15 @@ pub fn issue_on(
     build: Build,
     templates: &Templates,
 ) -> Result<Vec<u8>, Bug> {
-    let mut pages = Pages::of(job, results, job_file, build, templates)?;
-    for _ in 0..ROUNDS {
-        let laid = press.lay(&pages.sheets, &pages.files)?;
-        let changed = pages.set.iter_mut().map(|set| set.settle(&laid)).fold(false, |any, changed| any | changed);
-        if !changed {
-            return laid.pdf(&pages.options);
-        }
-        pages.fill()?;
-    }
-    press.pdf(&pages.sheets, &pages.files, &pages.options)
+    Issue { job, results, job_file, build, templates, reissue: None }.pdf_on(press)
 }
 
-/// The package of a job as Typst sources, one a sheet, with what they attach, as they are first laid out.
+/// The package of a job as Typst sources, without an earlier issue, as they are first laid out.
 ///
 /// # Errors
-/// A [`Bug`] of a template: unknown name, wrong syntax.
+/// As [`Issue::sources`].
 pub fn sources(job: &Job, results: &Results, job_file: &[u8], build: Build, templates: &Templates) -> Result<Sources, Bug> {
-    let Pages { sheets, files, options, .. } = Pages::of(job, results, job_file, build, templates)?;
-    Ok(Sources { sheets, files, options })
+    Issue { job, results, job_file, build, templates, reissue: None }.sources()
 }
 
 /// Times that sheets may be set again.
@@ -78,35 +119,65 @@ struct Set {
 }
 
 impl<'a> Pages<'a> {
-    fn of(job: &Job, results: &Results, job_file: &[u8], build: Build, templates: &'a Templates) -> Result<Self, Bug> {
-        let scene = Scene::of(job, results);
-        let filler = templates.filler()?;
-        let mut sheets = vec![
-            filler.fill("job.typ", "/job.typ", view::Frame::of(&scene))?,
-            templates.style(),
-            filler.fill("cover.typ", "/cover.typ", view::Cover::of(&scene))?,
-            filler.fill("contents.typ", "/contents.typ", view::Contents::of(&scene))?,
-            filler.fill("summary.typ", "/summary.typ", view::Summary::of(&scene))?,
-            filler.fill("basis.typ", "/basis.typ", view::Basis::of(&scene))?,
-            filler.fill("path.typ", "/path.typ", view::Path::of(&scene))?,
-        ];
-        let mut set = Vec::new();
+    fn of(issue: &Issue<'a>) -> Result<Self, Bug> {
+        let scene = Scene::of(issue.job, issue.results, issue.reissue, issue.build);
+        let mut pages = Self {
+            filler: issue.templates.filler()?,
+            sheets: Vec::new(),
+            set: Vec::new(),
+            files: if issue.build == Build::Record { attached(issue)? } else { Vec::new() },
+            options: options(issue.results, issue.build),
+        };
+        pages.put("job.typ", "/job.typ", view::Frame::of(&scene))?;
+        pages.sheets.push(issue.templates.style());
+        if issue.build == Build::Checking {
+            pages.brief(&scene, issue.job_file)?
+        } else {
+            pages.whole(&scene)?
+        }
+        let office: Vec<String> =
+            pages.files.iter().filter(|f| f.path.starts_with(&format!("/{OFFICE}"))).map(|f| f.path.clone()).collect();
+        let main = view::Main::of(&scene, issue.build, pages.sheets[2..].iter().map(|part| part.path.clone()).collect(), office);
+        pages.sheets.insert(0, pages.filler.fill("package.typ", "/main.typ", main)?);
+        Ok(pages)
+    }
+
+    fn put(&mut self, template: &str, path: &str, view: impl Serialize) -> Result<(), Bug> {
+        self.sheets.push(self.filler.fill(template, path, view)?);
+        Ok(())
+    }
+
+    /// The pages of a package, in order.
+    fn whole(&mut self, scene: &Scene) -> Result<(), Bug> {
+        self.put("cover.typ", "/cover.typ", view::Cover::of(scene))?;
+        self.put("contents.typ", "/contents.typ", view::Contents::of(scene))?;
+        self.put("summary.typ", "/summary.typ", view::Summary::of(scene))?;
+        self.put("basis.typ", "/basis.typ", view::Basis::of(scene))?;
+        self.put("path.typ", "/path.typ", view::Path::of(scene))?;
+        if let Some(since) = view::Since::of(scene) {
+            self.put("since.typ", "/since.typ", since)?;
+        }
         for (entry, member) in scene.members() {
-            let draft = view::Draft::of(&scene, entry, member);
+            let draft = view::Draft::of(scene, entry, member);
             let heights = draft.heights();
             let form = heights.best();
-            sheets.push(filler.fill("sheet.typ", &format!("/sheets/{}.typ", member.mark), draft.set(form))?);
-            set.push(Set { draft, heights, form, source: sheets.len(), changed: false });
+            self.put("sheet.typ", &format!("/sheets/{}.typ", member.mark), draft.set(form))?;
+            self.set.push(Set { draft, heights, form, source: self.sheets.len(), changed: false });
         }
-        sheets.push(filler.fill("references.typ", "/references.typ", view::References::of(&scene))?);
-        let files = match build {
-            Build::Record => attached(results, job_file, templates)?,
-            Build::Submittal => Vec::new(),
-        };
-        let office: Vec<String> = files.iter().filter(|f| f.path.starts_with(&format!("/{OFFICE}"))).map(|f| f.path.clone()).collect();
-        let main = view::Main::of(&scene, build, sheets[2..].iter().map(|part| part.path.clone()).collect(), office);
-        sheets.insert(0, filler.fill("package.typ", "/main.typ", main)?);
-        Ok(Self { filler, sheets, set, files, options: options(results, build) })
+        self.put("references.typ", "/references.typ", view::References::of(scene))
+    }
+
+    /// The pages of a checker's brief: all that goes in, nothing of what came out.
+    fn brief(&mut self, scene: &Scene, job_file: &[u8]) -> Result<(), Bug> {
+        let job_text = String::from_utf8_lossy(job_file);
+        // Places in the text are counted behind a byte order mark.
+        let job_text = job_text.strip_prefix('\u{feff}').unwrap_or(&job_text);
+        self.put("brief-cover.typ", "/cover.typ", view::BriefCover::of(scene))?;
+        self.put("basis.typ", "/basis.typ", view::Basis::of(scene))?;
+        for (entry, member) in scene.members() {
+            self.put("brief.typ", &format!("/sheets/{}.typ", member.mark), view::Brief::of(scene, entry, member, job_text))?;
+        }
+        Ok(())
     }
 
     /// Sets the sheets that changed their form.
@@ -152,14 +223,19 @@ pub fn unprintable(source: &Source) -> Faults {
 }
 
 /// What a record carries.
-fn attached(results: &Results, job_file: &[u8], templates: &Templates) -> Result<Vec<File>, Bug> {
-    let results = serde_json::to_vec_pretty(results).map_err(|error| Bug::plain(format!("the results cannot be written: {error}")))?;
+fn attached(issue: &Issue) -> Result<Vec<File>, Bug> {
+    let results =
+        serde_json::to_vec_pretty(issue.results).map_err(|error| Bug::plain(format!("the results cannot be written: {error}")))?;
     let mut files = vec![
-        File { path: format!("/{JOB}"), bytes: job_file.to_vec() },
+        File { path: format!("/{JOB}"), bytes: issue.job_file.to_vec() },
         File { path: format!("/{RESULTS}"), bytes: results },
-        File { path: format!("/{TEMPLATES}"), bytes: templates.fingerprint().into_bytes() },
+        File { path: format!("/{TEMPLATES}"), bytes: issue.templates.fingerprint().into_bytes() },
     ];
-    files.extend(templates.own_files());
+    if let Some(reissue) = issue.reissue {
+        files.push(File { path: format!("/{FORMER_JOB}"), bytes: reissue.former_job.clone().into_bytes() });
+        files.push(File { path: format!("/{FORMER_RESULTS}"), bytes: reissue.former_results.clone() });
+    }
+    files.extend(issue.templates.own_files());
     Ok(files)
 }
 
@@ -169,7 +245,7 @@ pub(super) fn options(results: &Results, build: Build) -> Options {
     Options {
         standard: match build {
             Build::Record => Standard::Record,
-            Build::Submittal => Standard::Submittal,
+            Build::Submittal | Build::Checking => Standard::Submittal,
         },
         ident: format!("job {named} revision {}", job.revision),
         creator: format!("{} {}", results.program.name, results.program.version),

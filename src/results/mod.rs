@@ -8,11 +8,13 @@ mod member;
 mod open;
 mod ratio;
 mod register;
+pub mod reissue;
 mod schema;
 mod sheet;
 
 pub use document::{document, fingerprint};
 pub use ratio::{fails, ratio};
+pub use reissue::Reissue;
 pub use schema::schema;
 pub use sheet::{
     Account, AccountColumn, AccountRow, Check, Deflection, Diagram, Envelope, Extreme, Governing, InCombination, Load, Material, Member,
@@ -195,11 +197,11 @@ pub struct Assumption {
 /// Something open before the package can be sealed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct OpenItem {
-    /// `failure`, `combination`, `checker`, `assumption`, `deferred`, `support`, `table`, `site`.
+    /// `failure`, `combination`, `checker`, `assumption`, `deferred`, `comment`, `support`, `table`, `site`.
     pub kind: String,
     /// What is open, as a sentence.
     pub text: String,
-    /// Where to look: marks, assumption ids, or part of the package (`cover`, `basis`, `references`).
+    /// Where to look: marks, assumption ids, or part of the package (`cover`, `basis`, `comments`, `references`).
     pub at: Vec<String>,
 }
 

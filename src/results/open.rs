@@ -38,6 +38,12 @@ pub(super) fn items(code: &dyn Code, job: &Job, results: &Results) -> Vec<OpenIt
         let count = if n == 1 { "One part is".to_owned() } else { format!("{n} parts are") };
         say("deferred", format!("{count} left to others."), job.about.deferred.iter().map(|d| d.id.clone()).collect());
     }
+    let waiting: Vec<&str> = job.comments.iter().filter(|comment| comment.reply.is_none()).map(|comment| comment.number.as_str()).collect();
+    match waiting.as_slice() {
+        [] => {}
+        [one] => say("comment", format!("Comment {one} has no reply."), vec!["comments".to_owned()]),
+        many => say("comment", format!("Comments {} have no reply.", many.join(", ")), vec!["comments".to_owned()]),
+    }
     for member in &results.members {
         for reaction in member.reactions.iter().filter(|r| r.receiver == "nobody") {
             let force = &reaction.largest.force;

@@ -1,8 +1,10 @@
 //! Studies: what is asked of a package or a job beyond its check.
 //!
+//! - [`change`]: what a reissue changed, and how much each changed input contributed;
 //! - [`recheck()`]: is a package what it was when it was issued, and does it come out the same today;
 //! - [`supersede()`]: an earlier package stamped as replaced, its bytes as they were under the stamp.
 
+pub mod change;
 #[cfg(feature = "paper")]
 mod difference;
 #[cfg(feature = "paper")]

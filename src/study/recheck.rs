@@ -5,8 +5,9 @@
 //! compares every byte. A stamp is taken off first: what lies under it is judged, and this version of the program draws the stamp again
 //! and compares that too.
 
+use super::change::{self, Former};
 use super::difference::{Difference, differences};
-use crate::package::{self, Build, Carried};
+use crate::package::{Build, Carried, Issue};
 use crate::pdf::{self, Press, Stamp, Standing, Unreadable};
 use crate::results::{JobInShort, Program, Results};
 use crate::text::Source;
@@ -177,7 +178,21 @@ fn again(found: &mut Recheck, carried: &Carried, package: &[u8], press: &mut Pre
     if found.program.as_ref() != Some(&checked.results.program) {
         return;
     }
-    found.pages = match package::issue_on(press, &checked.job, &checked.results, &carried.job, Build::Record, &carried.templates()) {
+    let former =
+        carried.former.clone().map(|(job, results)| Former::read(job, results).and_then(|f| change::between(&f, &source, &checked)));
+    let reissue = match former.transpose() {
+        Ok(reissue) => reissue,
+        Err(refused) => return found.pages = Pages::NotIssued(format!("the issue that it replaced: {refused}")),
+    };
+    let issue = Issue {
+        job: &checked.job,
+        results: &checked.results,
+        job_file: &carried.job,
+        build: Build::Record,
+        templates: &carried.templates(),
+        reissue: reissue.as_ref(),
+    };
+    found.pages = match issue.pdf_on(press) {
         Ok(again) if again == package => Pages::Same,
         Ok(again) => Pages::Differ { at: again.iter().zip(package).take_while(|(a, b)| a == b).count() },
         Err(bug) => Pages::NotIssued(bug.to_string()),

@@ -97,8 +97,21 @@ fn the_top_level_is_as_it_should_be() {
 #[test]
 fn the_manual_names_commands_that_are_there() {
     let readme = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md")).unwrap();
-    let known =
-        ["init", "check", "issue", "extract", "recheck", "supersede", "catalogue", "schema", "completions", "man", "--version", "--help"];
+    let known = [
+        "init",
+        "check",
+        "issue",
+        "archive",
+        "extract",
+        "recheck",
+        "supersede",
+        "catalogue",
+        "schema",
+        "completions",
+        "man",
+        "--version",
+        "--help",
+    ];
     let mut named = 0;
     for line in readme.lines() {
         for (i, _) in line.match_indices("latewood ") {

@@ -31,6 +31,23 @@ const LOADS: Kind = List(&Either(&[
     Map(Part::ReactionLoad),
     Map(Part::AxialLoad),
 ]));
+const AMOUNT: Kind = Either(&[STRESS, FORCE, MOMENT, LENGTH]);
+/// Names of checks, as the results have them.
+const CHECKS: &[&str] = &[
+    "bending",
+    "biaxial_bending",
+    "shear",
+    "notch",
+    "bearing",
+    "deflection",
+    "tension",
+    "compression",
+    "bending_and_compression",
+    "bending_and_tension",
+    "stability",
+    "slenderness",
+    "vibration",
+];
 const SPANNING: &[crate::job::model::Use] = &[Joist, Rafter, Beam, Header];
 const STANDING: &[crate::job::model::Use] = &[Stud, Post, Tie];
 const UPRIGHT: &[crate::job::model::Use] = &[Stud, Post];
@@ -46,8 +63,8 @@ pub static KEYS: &[Key] = &[
     key(Part::File, "areas", Named(&Named(&Either(&[AREA_LOAD, Text]))), Optional, "Area loads by load case, by name; a load or the name of a build-up."),
     key(Part::File, "members", List(&Map(Part::Member)), Needed, "The members, in the order in which they are printed."),
     key(Part::File, "compare", Named(&Text), Later, "Which material stands for which under another code."),
-    key(Part::File, "comments", TEXTS, Later, "A reviewer's remarks and the replies."),
-    key(Part::File, "checker", Named(&Text), Later, "An independent checker's own numbers."),
+    key(Part::File, "comments", List(&Map(Part::Comment)), Optional, "A reviewer's remarks and the replies, printed on a page of their own."),
+    key(Part::File, "checker", Map(Part::Checker), Optional, "An independent checker's own numbers, printed beside ours."),
     key(Part::File, "tests", TEXTS, Later, "Boards broken in a test."),
     // job
     key(Part::About, "title", Text, Needed, "Title of the job."),
@@ -83,6 +100,24 @@ pub static KEYS: &[Key] = &[
     key(Part::Confirmed, "table", Text, Needed, "The table, as the references page names it."),
     key(Part::Confirmed, "by", Text, Needed, "Who compared it."),
     key(Part::Confirmed, "date", Date, Needed, "When."),
+    // remarks and numbers of others
+    key(Part::Comment, "number", Text, Needed, "Its number in the reviewer's list."),
+    key(Part::Comment, "comment", Text, Needed, "What the reviewer remarks."),
+    key(Part::Comment, "reply", Text, Optional, "The reply; printed as open where left out."),
+    key(Part::Comment, "mark", Text, Optional, "Mark of the member whose sheet shows it."),
+    key(Part::Comment, "part", Word(&["cover", "summary", "basis", "assumptions", "path", "references"]), Optional, "Part of the package that shows it."),
+    key(Part::Comment, "from", Text, Optional, "Whose remark it is."),
+    key(Part::Checker, "by", Text, Needed, "Who made the numbers."),
+    key(Part::Checker, "date", Date, Needed, "When."),
+    key(Part::Checker, "means", Text, Optional, "By what means: by hand, with which program."),
+    key(Part::Checker, "numbers", List(&Map(Part::CheckerNumber)), Needed, "The numbers."),
+    key(Part::CheckerNumber, "mark", Text, Needed, "Mark of the member."),
+    key(Part::CheckerNumber, "check", Word(CHECKS), Needed, "The check, by its name in the results."),
+    key(Part::CheckerNumber, "ratio", Number, Needed, "Demand over capacity."),
+    key(Part::CheckerNumber, "demand", AMOUNT, Optional, "The demand."),
+    key(Part::CheckerNumber, "capacity", AMOUNT, Optional, "The capacity."),
+    key(Part::CheckerNumber, "combination", Text, Optional, "The combination that it is for."),
+    key(Part::CheckerNumber, "remark", Text, Optional, "What the checker remarks."),
     // basis
     key(Part::Basis, "code", Word(&["american", "canadian", "european"]), Needed, "The building code."),
     key(Part::Basis, "edition", Text, Default("NDS-2018; O86-2019; EN1995-2014"), "Edition of the wood standard."),
@@ -100,7 +135,7 @@ pub static KEYS: &[Key] = &[
     key(Part::Basis, "snow-altitude", Word(&["low", "high"]), Default("low"), "Above or below 1000 m, for the companion factor of snow.").of_codes(&[European]),
     key(Part::Basis, "live-companion", Number, Default("1.0"), "Factor of live load as a companion under LRFD: 1.0 or 0.5.").of_codes(&[American]),
     key(Part::Basis, "site", List(&Map(Part::SiteItem)), Optional, "Loading data of the site, each item with its source."),
-    key(Part::Basis, "jurisdiction", Word(&["neutral"]), Default("neutral"), "Wording and file habits of a place; profiles of places are not covered yet."),
+    key(Part::Basis, "jurisdiction", Word(crate::job::profile::NAMES), Default("neutral"), "Wording and file habits of a place; what a profile holds, and where it was read, stands in the manual."),
     key(Part::Basis, "cases", Named(&Map(Part::LoadCase)), Optional, "Load cases of the engineer's own, by name."),
     key(Part::Basis, "limits", Map(Part::LimitsByUse), Default("those of the building code"), "Deflection limits by use."),
     key(Part::Basis, "show-units", Word(&["both"]), Optional, "Whether the other system of units stands in brackets."),

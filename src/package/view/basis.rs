@@ -27,6 +27,8 @@ pub(in crate::package) struct Basis {
     assumptions: Vec<Assumption>,
     counted: String,
     deferred: Vec<Deferred>,
+    /// For a checker, who looks up the tables themselves.
+    brief: bool,
 }
 
 #[derive(Debug, Serialize)]
@@ -115,6 +117,7 @@ impl Basis {
             assumptions: assumptions(scene),
             counted: format!("{} in all, {open} open", results.assumptions.len()),
             deferred: deferred(scene),
+            brief: scene.brief,
         }
     }
 }
@@ -258,7 +261,13 @@ fn deferred(scene: &Scene) -> Vec<Deferred> {
         Deferred {
             id: part.id.clone(),
             text: scene.lexicon.set(&part.text),
-            forces: Markup::ours(if forces.is_empty() { inserted("none from these members") } else { forces.join("\\ ") }),
+            forces: Markup::ours(if scene.brief {
+                inserted("to be found")
+            } else if forces.is_empty() {
+                inserted("none from these members")
+            } else {
+                forces.join("\\ ")
+            }),
             by: part.by.clone().unwrap_or_else(|| NOT_GIVEN.to_owned()),
         }
     };

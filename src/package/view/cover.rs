@@ -2,6 +2,7 @@
 
 use super::{NOT_GIVEN, Scene, given, sheet_label};
 use crate::job::model::Purpose;
+use crate::job::profile::{Profile, YesNo};
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::{printing, words};
 use serde::Serialize;
@@ -18,6 +19,9 @@ pub(in crate::package) struct Cover {
     fingerprint: String,
     program: String,
     license: &'static str,
+    /// What the place asks a preliminary issue to say.
+    legend: String,
+    seal: bool,
 }
 
 /// A label, its value, a note in the margin.
@@ -31,17 +35,24 @@ struct Row {
 impl Cover {
     pub(in crate::package) fn of(scene: &Scene) -> Self {
         let (about, results) = (&scene.job.about, scene.results);
-        let revisions = about.revisions.iter().map(|r| [r.mark.clone(), r.date.to_string(), r.note.clone()]).collect();
+        let place = Profile::of(&scene.job.basis.jurisdiction);
+        let preliminary = about.issued_for == Purpose::Review;
         Self {
             title: about.title.clone(),
             subtitle: format!("Structural calculations: wood members under {}", loads(scene)),
             rows: rows(scene),
             warnings: warnings(scene),
-            revisions,
+            revisions: revisions(scene),
             caution: words::CAUTION,
             fingerprint: results.fingerprint.job.trim_start_matches("sha256:").to_owned(),
             program: format!("{} {}", results.program.name, results.program.version),
             license: "License number",
+            legend: if preliminary {
+                place.preliminary_legend.as_ref().map(|rule| rule.value.clone()).unwrap_or_default()
+            } else {
+                String::new()
+            },
+            seal: !preliminary || place.preliminary_seal_space.as_ref().is_none_or(|rule| rule.value == YesNo::Yes),
         }
     }
 }
@@ -150,8 +161,26 @@ fn result(scene: &Scene) -> Markup {
     Markup::ours(format!("#fails(word: {})#h(5pt){}{rest}{}", literal(&word), named.join(&inserted("; ")), inserted(".")))
 }
 
+/// The revision table: rows of the former table that the job file no longer has first.
+fn revisions(scene: &Scene) -> Vec<[String; 3]> {
+    let about = &scene.job.about;
+    let kept = scene.reissue.iter().flat_map(|reissue| &reissue.kept_revisions);
+    let mut rows: Vec<[String; 3]> = kept.map(|row| [row.mark.clone(), row.date.clone(), row.note.clone()]).collect();
+    rows.extend(about.revisions.iter().map(|row| [row.mark.clone(), row.date.to_string(), row.note.clone()]));
+    if scene.reissue.is_some() && rows.iter().all(|row| row[0] != about.revision) {
+        rows.push([about.revision.clone(), about.date.to_string(), NOT_GIVEN.to_owned()]);
+    }
+    rows
+}
+
 fn supersedes(scene: &Scene) -> String {
     let about = &scene.job.about;
+    if let Some(reissue) = scene.reissue {
+        let (number, former) = (about.number.clone().unwrap_or_default(), &reissue.former);
+        let hash = former.job.trim_start_matches("sha256:").get(..12).unwrap_or_default();
+        let said = format!("{number} revision {}, {}, as a whole (its job file: sha256 {hash}…)", former.revision, former.date);
+        return said.trim_start().to_owned();
+    }
     let at = about.revisions.iter().position(|r| r.mark == about.revision);
     match at.and_then(|i| i.checked_sub(1)).and_then(|i| about.revisions.get(i)) {
         Some(before) => format!("{} revision {}, {}, as a whole", about.number.clone().unwrap_or_default(), before.mark, before.date)

@@ -17,6 +17,8 @@ pub(in crate::package) struct Frame {
     date: String,
     status: String,
     caution: &'static str,
+    /// Sheets that differ from the former issue, by their labels.
+    revised: Vec<String>,
 }
 
 impl Frame {
@@ -34,10 +36,19 @@ impl Frame {
             title: about.title.clone(),
             revision: about.revision.clone(),
             date: about.date.to_string(),
-            status: status(scene),
+            status: if scene.brief { "Brief for an independent check; no results".to_owned() } else { status(scene) },
             caution: words::CAUTION_LINE,
+            revised: revised(scene),
         }
     }
+}
+
+/// Labels of the sheets, and of the basis, that a reissue changes.
+fn revised(scene: &Scene) -> Vec<String> {
+    let Some(reissue) = scene.reissue else { return Vec::new() };
+    let sheets = scene.results.members.iter().filter(|member| reissue.touches(&member.mark)).map(|member| super::sheet_label(&member.mark));
+    let basis = reissue.inputs.iter().any(|input| input.mark.is_empty()).then(|| "basis".to_owned());
+    basis.into_iter().chain(sheets).collect()
 }
 
 /// The status line: what it is issued for, what fails, whether it was checked, what is open.
@@ -68,6 +79,7 @@ pub(in crate::package) struct Main {
     day: u8,
     sheets: Vec<String>,
     record: bool,
+    reissue: bool,
     office_templates: Vec<String>,
 }
 
@@ -85,6 +97,7 @@ impl Main {
             day: about.date.day,
             sheets,
             record: build == Build::Record,
+            reissue: scene.reissue.is_some(),
             office_templates,
         }
     }

@@ -14,6 +14,7 @@ const MANY: usize = 24;
 #[derive(Debug, Serialize)]
 pub(in crate::package) struct Contents {
     register: String,
+    since: Vec<super::since::Entry>,
     sheets: Vec<Line>,
     letters: Vec<Letter>,
     /// So many sheets that their lines stand closer.
@@ -50,6 +51,7 @@ impl Contents {
             } else {
                 format!("assumption register A-1 to A-{assumptions}{parts}")
             },
+            since: super::since::contents(scene),
             sheets: sheets.collect(),
             letters: letters(scene),
             many: scene.results.members.len() > MANY,

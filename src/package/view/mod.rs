@@ -1,7 +1,11 @@
 //! The view: what each page says, in strings already rounded. Templates place it and add nothing.
 
 mod basis;
+mod brief;
+mod changes;
+mod checker;
 mod checks;
+mod comments;
 mod cover;
 mod frame;
 mod front;
@@ -10,9 +14,11 @@ mod path;
 mod plan;
 mod references;
 mod sheet;
+mod since;
 mod summary;
 
 pub(super) use basis::Basis;
+pub(super) use brief::{Brief, BriefCover};
 pub(super) use cover::Cover;
 pub(super) use frame::{Frame, Main};
 pub(super) use front::Contents;
@@ -20,12 +26,14 @@ pub(super) use path::Path;
 pub(super) use plan::{Form, Heights, Part};
 pub(super) use references::References;
 pub(super) use sheet::Draft;
+pub(super) use since::Since;
 pub(super) use summary::Summary;
 
+use super::Build;
 use super::markup::Lexicon;
 use super::printing::Printing;
 use crate::job::model::{Job, Member as Entry, Paper};
-use crate::results::{Member, Results};
+use crate::results::{Member, Reissue, Results};
 
 /// What every view is made from.
 pub(super) struct Scene<'a> {
@@ -34,11 +42,15 @@ pub(super) struct Scene<'a> {
     pub(super) printing: Printing,
     /// Letters and links that hold on every page.
     pub(super) lexicon: Lexicon,
+    /// What is changed of an earlier issue.
+    pub(super) reissue: Option<&'a Reissue>,
+    /// For an independent checker: no page says what came out.
+    pub(super) brief: bool,
 }
 
 impl<'a> Scene<'a> {
     /// The scene of a job and its results.
-    pub(super) fn of(job: &'a Job, results: &'a Results) -> Self {
+    pub(super) fn of(job: &'a Job, results: &'a Results, reissue: Option<&'a Reissue>, build: Build) -> Self {
         let mut lexicon = Lexicon::default();
         for member in &results.members {
             for column in &member.account.columns {
@@ -61,7 +73,7 @@ impl<'a> Scene<'a> {
         for part in &job.about.deferred {
             lexicon.link(&part.id, part.id.clone());
         }
-        Self { job, results, printing: Printing::of(results), lexicon }
+        Self { job, results, printing: Printing::of(results), lexicon, reissue, brief: build == Build::Checking }
     }
 
     /// The members of the results with their entries in the job file.

@@ -200,7 +200,7 @@ impl Factors {
 }
 
 /// `Header. Two 2x8 (3 × 7-1/4 in), Douglas Fir-Larch No.2`
-fn identity(scene: &Scene, entry: &Entry, member: &Member) -> String {
+pub(super) fn identity(scene: &Scene, entry: &Entry, member: &Member) -> String {
     let spacing = entry.spacing.as_ref().map(|s| format!(" at {}", scene.printing.spacing(s.value))).unwrap_or_default();
     let size = if member.section.size.is_empty() { String::new() } else { format!(" ({})", member.section.size) };
     format!("{}{spacing}. {}{size}, {}", words::capital(&member.role), words::capital(&member.section.name), member.material.name)
@@ -366,7 +366,7 @@ fn assumed(lexicon: &Lexicon, member: &Member) -> Markup {
 }
 
 /// The figure in words: member, spans, loads with values; then the extremes of each curve.
-fn in_words(scene: &Scene, member: &Member) -> String {
+pub(super) fn in_words(scene: &Scene, member: &Member) -> String {
     let printing = scene.printing;
     let entry = scene.job.members.iter().find(|e| e.mark.value == member.mark);
     let spans: Vec<String> = entry.map(|e| e.spans.spans.iter().map(|s| printing.length(s.value)).collect()).unwrap_or_default();
@@ -394,7 +394,8 @@ fn in_words(scene: &Scene, member: &Member) -> String {
         })
         .collect();
     let broken = if member.envelopes.is_empty() { "" } else { " Broken lines: the largest and smallest of all load sets." };
-    format!("Member {} to scale; spans {}. Loads: {}. {}.{broken}", member.mark, words::list(&spans), loads.join("; "), curves.join(". "))
+    let curves = if curves.is_empty() { String::new() } else { format!(" {}.", curves.join(". ")) };
+    format!("Member {} to scale; spans {}. Loads: {}.{curves}{broken}", member.mark, words::list(&spans), loads.join("; "))
 }
 
 /// Whether a check is the worst of its kind.

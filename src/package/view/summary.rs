@@ -201,6 +201,7 @@ fn open(scene: &Scene, item: &OpenItem) -> Open {
         let place = match at.as_str() {
             "cover" => "#to(\"cover\", \"cover\");".to_owned(),
             "basis" => "#page-of(\"basis\")".to_owned(),
+            "comments" => "#page-of(\"comments\")".to_owned(),
             "references" => "References, #page-of(\"references\")".to_owned(),
             mark if scene.results.member(mark).is_some() => format!("{}, #page-of({})", link(mark).source(), literal(&sheet_label(mark))),
             id => scene.lexicon.set(id).source().to_owned(),

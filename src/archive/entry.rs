@@ -1,0 +1,176 @@
+//! What the index says of an issue.
+
+use super::Error;
+use crate::pdf;
+use crate::results::{self, Results};
+use serde::{Deserialize, Serialize};
+use std::fmt::Write as _;
+
+/// An issue in the index. Fields may be added; a reader passes over those that it does not know.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Entry {
+    /// Job number; empty if the job has none.
+    pub number: String,
+    /// Revision.
+    pub revision: String,
+    /// Title of the job.
+    pub title: String,
+    /// Date of the issue.
+    pub date: String,
+    /// The package must be kept until this day; none: not known.
+    pub keep_until: Option<String>,
+    /// Code.
+    pub code: String,
+    /// Edition of the wood standard.
+    pub edition: String,
+    /// Method; may be empty.
+    pub method: String,
+    /// Loading standard.
+    pub loading: String,
+    /// Standards cited, in short.
+    pub standards: Vec<String>,
+    /// Name and version of the program that issued it.
+    pub program: String,
+    /// Hash of the job file.
+    pub job: String,
+    /// Hash of the package.
+    pub package: String,
+    /// Its file, from the archive's folder.
+    pub file: String,
+    /// Members, in job order.
+    pub members: Vec<MemberInShort>,
+    /// Cells of tables that were read.
+    pub cells: Vec<Cell>,
+}
+
+/// A member in the index.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct MemberInShort {
+    /// Its mark.
+    pub mark: String,
+    /// What governs.
+    pub check: String,
+    /// The governing ratio.
+    pub ratio: f64,
+    /// Whether it passes.
+    pub passes: bool,
+}
+
+/// A cell in the index.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Cell {
+    /// The table as printed.
+    pub table: String,
+    /// Row and column.
+    pub cell: String,
+    /// Standing of our copy: `read`, `from memory` …
+    pub status: String,
+    /// Marks of the members that used it.
+    pub members: Vec<String>,
+}
+
+/// What is known of an issue beside its results.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Facts {
+    /// Its date.
+    pub date: String,
+    /// Until when it must be kept, where that is known.
+    pub keep_until: Option<String>,
+}
+
+/// What filing did.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Filed {
+    /// The package is filed now.
+    Now(Entry),
+    /// The same bytes were filed before.
+    Before(Entry),
+}
+
+/// `sha256:…` of some bytes.
+pub fn fingerprint(bytes: &[u8]) -> String {
+    results::fingerprint(bytes)
+}
+
+impl Entry {
+    /// The entry of a package.
+    pub(super) fn of(bytes: &[u8], facts: &Facts) -> Result<Self, Error> {
+        let files = pdf::attachments(bytes).map_err(Error::Unreadable)?;
+        let attached = files.iter().find(|(name, _)| name == "results.json").ok_or(Error::NothingAttached)?;
+        let results: Results = serde_json::from_slice(&attached.1).map_err(|why| Error::Results(why.to_string()))?;
+        let package = fingerprint(bytes);
+        let job = results.job;
+        let members = results.members.into_iter().map(|m| MemberInShort {
+            mark: m.mark,
+            check: m.governing.check,
+            ratio: m.governing.ratio,
+            passes: m.passes,
+        });
+        let cells = results.references.into_iter().map(|r| Cell { table: r.table, cell: r.cell, status: r.status, members: r.members });
+        Ok(Self {
+            file: file(&job.number, &job.revision, &package),
+            number: job.number,
+            revision: job.revision,
+            title: job.title,
+            date: facts.date.clone(),
+            keep_until: facts.keep_until.clone(),
+            code: job.code,
+            edition: job.edition,
+            method: job.method,
+            loading: job.loading,
+            standards: results.standards.into_iter().map(|s| s.short).collect(),
+            program: format!("{} {}", results.program.name, results.program.version),
+            job: results.fingerprint.job,
+            package,
+            members: members.collect(),
+            cells: cells.collect(),
+        })
+    }
+
+    /// The largest governing ratio, and whose it is.
+    pub fn fullest(&self) -> Option<&MemberInShort> {
+        self.members.iter().max_by(|a, b| a.ratio.total_cmp(&b.ratio))
+    }
+}
+
+/// Where a package goes; what is in a number must not lead out of the folder.
+fn file(number: &str, revision: &str, package: &str) -> String {
+    let plain = |text: &str| -> String {
+        let text: String = text.chars().map(|c| if c.is_alphanumeric() || matches!(c, '-' | '_') { c } else { '-' }).collect();
+        if text.is_empty() { "unnumbered".to_owned() } else { text }
+    };
+    let hash = package.trim_start_matches("sha256:").get(..8).unwrap_or_default();
+    format!("packages/{0}/{0}-{1}-{hash}.pdf", plain(number), plain(revision))
+}
+
+/// The index as a table for people.
+pub(super) fn table(entries: &[Entry]) -> String {
+    let header = ["Job", "Rev", "Date", "Keep until", "Edition", "Members", "Highest ratio", "Program", "Title"].map(str::to_owned);
+    let row = |entry: &Entry| {
+        let fullest = entry.fullest().map(|m| format!("{:.3} {}", m.ratio, m.mark)).unwrap_or_default();
+        [
+            entry.number.clone(),
+            entry.revision.clone(),
+            entry.date.clone(),
+            entry.keep_until.clone().unwrap_or_else(|| "not known".to_owned()),
+            entry.edition.clone(),
+            entry.members.len().to_string(),
+            fullest,
+            entry.program.clone(),
+            entry.title.clone(),
+        ]
+    };
+    let rows: Vec<[String; 9]> = std::iter::once(header).chain(entries.iter().map(row)).collect();
+    let width = |i: usize| rows.iter().map(|row| row[i].chars().count()).max().unwrap_or_default();
+    let widths: Vec<usize> = (0..9).map(width).collect();
+    let mut text = String::new();
+    for row in &rows {
+        let mut line = String::new();
+        for (cell, width) in row.iter().zip(&widths) {
+            let _ = write!(line, "{cell:width$}  ");
+        }
+        text.push_str(line.trim_end());
+        text.push('\n');
+    }
+    text
+}

@@ -1,0 +1,69 @@
+//! The index on the disk: whole lines, appended under a lock.
+
+use super::{Entry, Error};
+use std::fs::{File, OpenOptions};
+use std::io::{Read, Seek, SeekFrom, Write};
+use std::path::Path;
+
+fn world(path: &Path) -> impl FnOnce(std::io::Error) -> Error {
+    let path = path.to_owned();
+    move |why| Error::World { path, why }
+}
+
+/// Waits for the lock, and holds it as long as what is given lives; a process that is killed lets go of it.
+pub(super) fn lock(path: &Path) -> Result<File, Error> {
+    let file = OpenOptions::new().create(true).truncate(false).write(true).open(path).map_err(world(path))?;
+    file.lock().map_err(world(path))?;
+    Ok(file)
+}
+
+/// All entries; a last line without its end was never reported as filed, and is none.
+pub(super) fn read(path: &Path) -> Result<Vec<Entry>, Error> {
+    let bytes = std::fs::read(path).map_err(world(path))?;
+    let whole = bytes.iter().rposition(|byte| *byte == b'\n').map_or(0, |end| end + 1);
+    let lines = bytes[..whole].split(|byte| *byte == b'\n').enumerate().filter(|(_, line)| !line.is_empty());
+    lines.map(|(i, line)| serde_json::from_slice(line).map_err(|why| Error::Damaged { line: i + 1, why: why.to_string() })).collect()
+}
+
+/// Appends an entry; the caller holds the lock.
+pub(super) fn append(path: &Path, entry: &Entry) -> Result<(), Error> {
+    let mut file = OpenOptions::new().create(true).truncate(false).read(true).write(true).open(path).map_err(world(path))?;
+    let mut bytes = Vec::new();
+    file.read_to_end(&mut bytes).map_err(world(path))?;
+    let whole = bytes.iter().rposition(|byte| *byte == b'\n').map_or(0, |end| end + 1) as u64;
+    // What a kill cut short.
+    file.set_len(whole).map_err(world(path))?;
+    file.seek(SeekFrom::Start(whole)).map_err(world(path))?;
+    let mut line = serde_json::to_vec(entry).map_err(|why| Error::World { path: path.to_owned(), why: why.into() })?;
+    line.push(b'\n');
+    let written = file.write_all(&line).and_then(|()| file.sync_all());
+    if written.is_err() {
+        // A full disk: half a line is taken away again.
+        let _ = file.set_len(whole);
+    }
+    written.map_err(world(path))?;
+    sync_folder_of(path)
+}
+
+/// Writes a file whole: beside its place, synced, renamed.
+pub(super) fn put(path: &Path, bytes: &[u8]) -> Result<(), Error> {
+    let folder = path.parent().unwrap_or(Path::new("."));
+    let mut file = tempfile::Builder::new().prefix(".latewood-").tempfile_in(folder).map_err(world(path))?;
+    file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(world(path))?;
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        file.as_file().set_permissions(std::fs::Permissions::from_mode(0o644)).map_err(world(path))?;
+    }
+    file.persist(path).map_err(|why| Error::World { path: path.to_owned(), why: why.error })?;
+    sync_folder_of(path)
+}
+
+/// A new name is on the disk only when its folder is.
+fn sync_folder_of(path: &Path) -> Result<(), Error> {
+    let folder = path.parent().unwrap_or(Path::new("."));
+    if cfg!(unix) {
+        File::open(folder).and_then(|folder| folder.sync_all()).map_err(world(folder))?;
+    }
+    Ok(())
+}

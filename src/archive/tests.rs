@@ -1,0 +1,158 @@
+//! Packages made here by hand: a PDF with two attachments is all that the archive reads of one.
+
+use super::{Archive, Error, Facts, Filed, Question, in_order};
+use crate::text::Source;
+use lopdf::{Dictionary, Document, Object, Stream, StringFormat, dictionary};
+use std::cmp::Ordering;
+use std::io::Write;
+
+const JOB: &str = include_str!("../../examples/three-failures.yaml");
+
+/// A record of the example under another number and revision, as far as the archive reads one.
+fn package(number: &str, revision: &str) -> Vec<u8> {
+    let source = Source::read("job.yaml", JOB.as_bytes()).unwrap_or_else(|f| panic!("{f:?}"));
+    let mut results = crate::check(&source, false).unwrap_or_else(|f| panic!("{f:?}")).results;
+    number.clone_into(&mut results.job.number);
+    revision.clone_into(&mut results.job.revision);
+    let mut document = Document::with_version("1.7");
+    let mut names = Vec::new();
+    for (name, bytes) in [("job.yaml", JOB.as_bytes().to_vec()), ("results.json", serde_json::to_vec(&results).expect("JSON"))] {
+        let stream = document.add_object(Stream::new(Dictionary::new(), bytes));
+        let text = Object::String(name.as_bytes().to_vec(), StringFormat::Literal);
+        names.push(text.clone());
+        let specification = document.add_object(dictionary! { "Type" => "Filespec", "F" => text, "EF" => dictionary! { "F" => stream } });
+        names.push(specification.into());
+    }
+    let pages = document.add_object(dictionary! { "Type" => "Pages", "Kids" => Vec::<Object>::new(), "Count" => 0 });
+    let catalog = document.add_object(dictionary! {
+        "Type" => "Catalog", "Pages" => pages, "Names" => dictionary! { "EmbeddedFiles" => dictionary! { "Names" => names } },
+    });
+    document.trailer.set("Root", catalog);
+    let mut bytes = Vec::new();
+    document.save_to(&mut bytes).expect("a PDF");
+    bytes
+}
+
+fn facts(date: &str, keep_until: Option<&str>) -> Facts {
+    Facts { date: date.to_owned(), keep_until: keep_until.map(str::to_owned) }
+}
+
+fn filled() -> (tempfile::TempDir, Archive) {
+    let folder = tempfile::tempdir().expect("a folder");
+    let archive = Archive::at(folder.path().join("office"));
+    for (number, revision, date, until) in [
+        ("26-9", "A", "2026-01-05", Some("2029-01-05")),
+        ("26-10", "A", "2026-02-05", None),
+        ("26-9", "B", "2026-03-05", Some("2029-03-05")),
+    ] {
+        let filed = archive.file(&package(number, revision), &facts(date, until)).unwrap_or_else(|why| panic!("{why}"));
+        assert!(matches!(filed, Filed::Now(_)));
+    }
+    (folder, archive)
+}
+
+fn asked(archive: &Archive, question: &Question) -> Vec<String> {
+    let answers = archive.ask(question).unwrap_or_else(|why| panic!("{why}"));
+    answers.into_iter().map(|answer| format!("{} {}", answer.entry.number, answer.entry.revision)).collect()
+}
+
+#[test]
+fn an_office_gets_its_answers() {
+    let (_folder, archive) = filled();
+    let all = ["26-9 A", "26-10 A", "26-9 B"];
+    assert_eq!(asked(&archive, &Question::default()), all);
+    let text = |text: &str| Some(text.to_owned());
+    assert_eq!(asked(&archive, &Question { table: text("supplement 2018 table 4A"), ..Question::default() }), all);
+    assert_eq!(asked(&archive, &Question { table: text("Table 12Z"), ..Question::default() }), Vec::<String>::new());
+    assert_eq!(asked(&archive, &Question { edition: text("nds-2018"), ..Question::default() }), all);
+    assert_eq!(asked(&archive, &Question { edition: text("NDS-2024"), ..Question::default() }), Vec::<String>::new());
+    assert_eq!(asked(&archive, &Question { program: text(env!("CARGO_PKG_VERSION")), ..Question::default() }), all);
+    assert_eq!(asked(&archive, &Question { program: text("0.0.9"), ..Question::default() }), Vec::<String>::new());
+    assert_eq!(asked(&archive, &Question { job: text("26-9"), newest: true, ..Question::default() }), ["26-9 B"]);
+    assert_eq!(asked(&archive, &Question { newest: true, ..Question::default() }), ["26-10 A", "26-9 B"]);
+    assert_eq!(asked(&archive, &Question { past: text("2029-02-01"), ..Question::default() }), ["26-9 A"]);
+    // The example's three members fail, as its story says.
+    let above = archive.ask(&Question { above: Some(1.0), ..Question::default() }).expect("answers");
+    assert!(above.len() == 3 && above.iter().all(|answer| answer.because.len() == 3), "{above:?}");
+    assert_eq!(archive.between(Some("26-10"), None).expect("entries").len(), 1);
+    assert_eq!(archive.between(None, Some("26-9")).expect("entries").len(), 2);
+}
+
+#[test]
+fn what_is_filed_lies_there_byte_for_byte() {
+    let (_folder, archive) = filled();
+    for entry in archive.entries().expect("entries") {
+        let bytes = std::fs::read(archive.package(&entry)).expect("the package");
+        assert!(bytes == package(&entry.number, &entry.revision) && super::fingerprint(&bytes) == entry.package);
+    }
+    let table = std::fs::read_to_string(archive.folder.join("index.txt")).expect("a table");
+    assert_eq!(table.lines().count(), 4);
+}
+
+#[test]
+fn the_same_bytes_are_filed_once_and_others_under_one_revision_are_refused() {
+    let (_folder, archive) = filled();
+    let again = archive.file(&package("26-9", "A"), &facts("2026-01-05", None));
+    assert!(matches!(again, Ok(Filed::Before(_))));
+    let mut other = package("26-9", "A");
+    other.extend_from_slice(b"\n% stamped\n");
+    assert!(matches!(archive.file(&other, &facts("2026-01-05", None)), Err(Error::Taken { .. })));
+    assert_eq!(archive.entries().expect("entries").len(), 3);
+    assert!(matches!(archive.file(b"no PDF", &facts("2026-01-05", None)), Err(Error::Unreadable(_))));
+}
+
+#[test]
+fn a_line_cut_short_is_none_and_a_broken_one_is_told() {
+    let (_folder, archive) = filled();
+    let index = archive.folder.join("index.jsonl");
+    let whole = std::fs::read(&index).expect("the index");
+    let last = whole[..whole.len() - 1].iter().rposition(|byte| *byte == b'\n').expect("lines") + 1;
+    for cut in [last + 1, last + 200, whole.len() - 1] {
+        std::fs::write(&index, &whole[..cut]).expect("written");
+        assert_eq!(archive.entries().expect("readable").len(), 2, "cut at {cut}");
+        // The next to file takes the rest away.
+        assert!(matches!(archive.file(&package("26-9", "B"), &facts("2026-03-05", Some("2029-03-05"))), Ok(Filed::Now(_))));
+        assert!(std::fs::read(&index).expect("the index") == whole, "cut at {cut}");
+    }
+    std::fs::OpenOptions::new().append(true).open(&index).expect("opened").write_all(b"{\"number\": 1}\n").expect("written");
+    assert!(matches!(archive.entries(), Err(Error::Damaged { line: 4, .. })));
+    assert!(matches!(Archive::open(archive.folder.join("nowhere")), Err(Error::NoArchive(_))));
+}
+
+#[test]
+fn many_may_file_at_once() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let archive = Archive::at(folder.path());
+    let bytes = package("26-9", "A");
+    std::thread::scope(|scope| {
+        for thread in 0..4 {
+            let (archive, bytes) = (&archive, &bytes);
+            scope.spawn(move || {
+                for n in 0..5 {
+                    // Another revision each: the text is of the same length, so that the PDF stays one.
+                    let mark = format!("{}", char::from(b'B' + thread * 5 + n));
+                    let own = replaced(bytes, b"\"revision\":\"A\"", format!("\"revision\":\"{mark}\"").as_bytes());
+                    assert!(matches!(archive.file(&own, &facts("2026-01-05", None)), Ok(Filed::Now(_))), "{mark}");
+                }
+            });
+        }
+    });
+    assert_eq!(archive.entries().expect("entries").len(), 20);
+}
+
+fn replaced(bytes: &[u8], from: &[u8], to: &[u8]) -> Vec<u8> {
+    let at = bytes.windows(from.len()).position(|window| window == from).expect("there");
+    let mut bytes = bytes.to_vec();
+    bytes[at..at + to.len()].copy_from_slice(to);
+    bytes
+}
+
+#[test]
+fn job_numbers_are_sorted_as_people_do() {
+    let order = |a, b| in_order(a, b);
+    assert_eq!(order("26-9", "26-10"), Ordering::Less);
+    assert_eq!(order("26-010", "26-10"), Ordering::Equal);
+    assert_eq!(order("26-9", "26-9"), Ordering::Equal);
+    assert_eq!(order("26-9a", "26-9"), Ordering::Greater);
+    assert_eq!(order("", "1"), Ordering::Less);
+}

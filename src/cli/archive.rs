@@ -1,0 +1,105 @@
+//! `archive`: file issued packages in an office folder, and ask it.
+
+use super::arguments::{ArchiveWhat, Ask, Format};
+use super::output;
+use crate::archive::{Answer, Archive, Facts, Filed, Question};
+use crate::job::profile::Profile;
+use crate::pdf;
+use crate::text::Source;
+use anyhow::{Context, Result};
+use std::path::{Path, PathBuf};
+
+/// Files packages, or answers a question.
+pub(super) fn run(folder: &Path, what: &ArchiveWhat) -> Result<u8> {
+    match what {
+        ArchiveWhat::File { packages, keep_until } => file(folder, packages, keep_until.as_deref()),
+        ArchiveWhat::Ask(question) => ask(folder, question),
+    }
+}
+
+/// One line a package, printed when it is on the disk.
+fn file(folder: &Path, packages: &[PathBuf], keep_until: Option<&str>) -> Result<u8> {
+    if let Some(day) = keep_until {
+        anyhow::ensure!(is_day(day), "--keep-until {day}: write year, month and day, such as 2036-03-18");
+    }
+    let archive = Archive::at(folder);
+    for package in packages {
+        let said = || package.display().to_string();
+        let bytes = std::fs::read(package).with_context(said)?;
+        let facts = facts(&bytes, keep_until).with_context(said)?;
+        match archive.file(&bytes, &facts).with_context(said)? {
+            Filed::Now(entry) => output::print(&format!("filed {} as {}", package.display(), entry.file))?,
+            Filed::Before(entry) => output::print(&format!("{} was filed before, as {}", package.display(), entry.file))?,
+        };
+    }
+    Ok(0)
+}
+
+/// What the package's own job file says of its date and of the place it is for.
+fn facts(bytes: &[u8], keep_until: Option<&str>) -> Result<Facts> {
+    let files = pdf::attachments(bytes)?;
+    let Some((name, text)) = files.into_iter().find(|(name, _)| name == "job.yaml") else {
+        anyhow::bail!("it carries no job file; file the record copy (a submittal carries nothing)");
+    };
+    let source = Source::read(name, &text).map_err(|refused| anyhow::anyhow!("its job file cannot be read: {}", refused.1.message))?;
+    let Some(job) = crate::job::read(&source).job else { anyhow::bail!("its job file cannot be read by this version") };
+    let date = job.about.date;
+    let years = Profile::of(&job.basis.jurisdiction).retention_years.as_ref().map(|rule| rule.value);
+    // The last day of February stands for one that a year lacks.
+    let after = |years: u16| {
+        let (year, leap_day) = (date.year + years, date.month == 2 && date.day == 29);
+        let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+        format!("{year:04}-{:02}-{:02}", date.month, if leap_day && !leap { 28 } else { date.day })
+    };
+    Ok(Facts { date: date.to_string(), keep_until: keep_until.map(str::to_owned).or_else(|| years.map(after)) })
+}
+
+fn is_day(text: &str) -> bool {
+    let parts: Vec<&str> = text.split('-').collect();
+    let digits = |text: &str, n: usize| text.len() == n && text.bytes().all(|b| b.is_ascii_digit());
+    matches!(parts.as_slice(), [y, m, d] if digits(y, 4) && digits(m, 2) && digits(d, 2) && (1..=12).contains(&m.parse().unwrap_or(0)) && (1..=31).contains(&d.parse().unwrap_or(0)))
+}
+
+fn ask(folder: &Path, asked: &Ask) -> Result<u8> {
+    if let Some(day) = &asked.past {
+        anyhow::ensure!(is_day(day), "--past {day}: write year, month and day, such as 2036-03-18");
+    }
+    let archive = Archive::open(folder)?;
+    let question = Question {
+        table: asked.table.clone(),
+        cell: asked.cell.clone(),
+        edition: asked.edition.clone(),
+        program: asked.program.clone(),
+        above: asked.above,
+        job: asked.job.clone(),
+        newest: asked.newest,
+        past: asked.past.clone(),
+    };
+    let answers = archive.ask(&question)?;
+    match asked.format {
+        Format::Json => output::print(&serde_json::to_string_pretty(&answers)?),
+        Format::Table => output::print(&table(&answers)),
+    }
+}
+
+/// A paragraph an issue: which it is, where it lies, and what in it answers.
+fn table(answers: &[Answer]) -> String {
+    let mut text = String::new();
+    for Answer { entry, because } in answers {
+        let kept = entry.keep_until.as_ref().map_or_else(|| "not known until when to keep".to_owned(), |day| format!("keep until {day}"));
+        let number = if entry.number.is_empty() { "no number" } else { &entry.number };
+        text.push_str(&format!(
+            "{number} {}, {}: {} ({}, {}; {kept})\n    {}\n",
+            entry.revision, entry.date, entry.title, entry.edition, entry.program, entry.file
+        ));
+        for line in because {
+            text.push_str(&format!("    {line}\n"));
+        }
+    }
+    text.push_str(&match answers.len() {
+        0 => "No issue answers.".to_owned(),
+        1 => "1 issue.".to_owned(),
+        n => format!("{n} issues."),
+    });
+    text
+}
