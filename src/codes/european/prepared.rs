@@ -14,7 +14,7 @@ use crate::codes::{
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Nature, NotchPlace, Use};
 use crate::text::Faults;
-use crate::units::{MM2, MM3, MM4, N_PER_MM2, Q, figures};
+use crate::units::{MM, MM2, MM3, MM4, N_PER_MM2, Q, figures};
 
 /// What [`prepare`] gives.
 pub(super) struct Bending {
@@ -116,7 +116,7 @@ fn about_section(entry: &Entry, section: &section::Resolved, m: &Member) -> Sect
         depth: m.h.value(),
         plies,
         reference: section.reference.clone(),
-        properties: vec![("A", m.A.value(), &MM2), ("W_y", m.W_y.value(), &MM3), ("I_y", m.I_y.value(), &MM4)],
+        properties: vec![("h", m.h.value(), &MM), ("A", m.A.value(), &MM2), ("W_y", m.W_y.value(), &MM3), ("I_y", m.I_y.value(), &MM4)],
     }
 }
 
@@ -168,7 +168,9 @@ impl Prepared for Bending {
         if self.entry.notches.iter().any(|n| matches!(n.at, NotchPlace::At(_))) {
             list.push("strength at notches away from the ends".to_owned());
         }
-        list.push("vibration".to_owned());
+        list.push(
+            "vibration (7.3.3 asks for the floor's width and stiffness across, and for limits a and b: no keys for them yet)".to_owned(),
+        );
         list.extend(["fastening of the ends", "holes", "fire"].map(str::to_owned));
         list
     }

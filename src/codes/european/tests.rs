@@ -48,7 +48,7 @@ fn size_factors_meet_their_ends() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(40) })]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(16) })]
 
     #[test]
     fn size_factors_stay_within_their_bounds_and_fall_with_depth(a in 40.0..600.0, b in 40.0..600.0) {

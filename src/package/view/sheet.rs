@@ -278,7 +278,9 @@ fn handed_down(scene: &Scene, member: &Member) -> Vec<HandedDown> {
 /// `b 1.5 in, d 9.25 in, A 13.875 in², … Douglas Fir-Larch No.2.`
 fn section(scene: &Scene, member: &Member) -> Markup {
     let section = &member.section;
-    let sides = [("b", scene.printing.as_read(&section.width)), ("d", scene.printing.as_read(&section.depth))];
+    // A code that has another letter for the depth names it among the properties.
+    let depth = if section.properties.iter().any(|p| p.symbol == "h") { "h" } else { "d" };
+    let sides = [("b", scene.printing.as_read(&section.width)), (depth, scene.printing.as_read(&section.depth))];
     let properties = section.properties.iter().map(|p| {
         let unit = if p.value.unit.is_empty() { String::new() } else { format!(" {}", raised(&p.value.unit)) };
         (p.symbol.as_str(), format!("{}{unit}", scene.printing.number(&p.printed)))
