@@ -153,24 +153,6 @@ pub(super) fn of(code: &European, basis: &Basis) -> Vec<Combination> {
     combinations
 }
 
-/// The combinations as they are listed where only some cases act: those of strength and balance that have no other case (every set of
-/// actions has one of its own), those of deflection without the cases that do not act.
-pub(super) fn listed(code: &European, basis: &Basis, acting: &[Case]) -> Vec<Combination> {
-    let mut listed: Vec<Combination> = Vec::new();
-    for mut combination in of(code, basis) {
-        if !combination.own && combination.purpose == Purpose::Deflection {
-            combination.factors.retain(|(case, _)| acting.contains(case));
-            combination.name = codes::name_of(code, basis, &combination.factors);
-        }
-        let acts = !combination.factors.is_empty() && combination.factors.iter().all(|(case, _)| acting.contains(case));
-        let known = listed.iter().any(|c| c.name == combination.name && c.purpose == combination.purpose);
-        if combination.own || (acts && !known) {
-            listed.push(combination);
-        }
-    }
-    listed
-}
-
 /// Whether the engineer's own deflection combinations stand in place of the code's (reading 14).
 pub(super) fn own_deflections_only(basis: &Basis) -> bool {
     basis.combinations.only && basis.combinations.list.iter().any(|c| c.deflection)
