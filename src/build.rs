@@ -1,4 +1,5 @@
-//! Lists what is embedded: the fonts and the templates, in name order, so that a new file needs no second entry in Rust.
+//! Lists what is embedded: the fonts, the templates, each code's published cases and tables that are law, in name order, so that a new
+//! file needs no second entry in Rust.
 
 use std::io::{Error, Result};
 use std::path::{Path, PathBuf};
@@ -8,26 +9,54 @@ fn main() -> Result<()> {
     let fonts = listed("fonts", "otf")?.iter().map(|path| format!("include_bytes!({path:?}),\n")).collect::<String>();
     let mut templates = String::new();
     for path in listed("templates", "typ")? {
-        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        templates.push_str(&format!("({name:?}, include_str!({path:?})),\n"));
+        templates.push_str(&format!("({:?}, include_str!({path:?})),\n", name_of(&path)));
     }
     write("fonts.rs", &format!("/// The fonts, in the order of their names.\nstatic FONTS: &[&[u8]] = &[\n{fonts}];\n"))?;
-    write("templates.rs", &format!("/// Our own templates: name and text.\nstatic BUILT_IN: &[(&str, &str)] = &[\n{templates}];\n"))
+    write("templates.rs", &format!("/// Our own templates: name and text.\nstatic BUILT_IN: &[(&str, &str)] = &[\n{templates}];\n"))?;
+    let (cases, laws) = (of_codes("cases", "yaml")?, of_codes("laws", "csv")?);
+    write(
+        "proofs.rs",
+        &format!(
+            "/// Published cases: code, file, text.\nstatic CASES: &[(&str, &str, &str)] = &[\n{cases}];\n\
+             /// Tables that are law: code, file, text.\nstatic LAWS: &[(&str, &str, &str)] = &[\n{laws}];\n"
+        ),
+    )
+}
+
+/// The files with this ending in this folder of every code.
+fn of_codes(folder: &str, ending: &str) -> Result<String> {
+    println!("cargo:rerun-if-changed=src/codes");
+    let mut codes: Vec<PathBuf> = fs::read_dir(root()?.join("src/codes"))?.map(|entry| Ok(entry?.path())).collect::<Result<_>>()?;
+    codes.retain(|path| path.join(folder).is_dir());
+    codes.sort();
+    let mut text = String::new();
+    for code in codes {
+        for path in files(&code.join(folder), ending)? {
+            text.push_str(&format!("({:?}, {:?}, include_str!({path:?})),\n", name_of(&code), name_of(&path)));
+        }
+    }
+    Ok(text)
 }
 
 /// The files of a folder with this ending, in the order of their names.
 fn listed(folder: &str, ending: &str) -> Result<Vec<PathBuf>> {
     println!("cargo:rerun-if-changed={folder}");
-    let root = PathBuf::from(env::var("CARGO_MANIFEST_DIR").map_err(Error::other)?);
-    let mut paths = Vec::new();
-    for entry in fs::read_dir(root.join(folder))? {
-        let path = entry?.path();
-        if path.extension().is_some_and(|e| e == ending) {
-            paths.push(path);
-        }
-    }
+    files(&root()?.join(folder), ending)
+}
+
+fn files(folder: &Path, ending: &str) -> Result<Vec<PathBuf>> {
+    let mut paths: Vec<PathBuf> = fs::read_dir(folder)?.map(|entry| Ok(entry?.path())).collect::<Result<_>>()?;
+    paths.retain(|path| path.extension().is_some_and(|e| e == ending));
     paths.sort();
     Ok(paths)
+}
+
+fn root() -> Result<PathBuf> {
+    env::var("CARGO_MANIFEST_DIR").map(PathBuf::from).map_err(Error::other)
+}
+
+fn name_of(path: &Path) -> String {
+    path.file_name().unwrap_or_default().to_string_lossy().into_owned()
 }
 
 fn write(name: &str, text: &str) -> Result<()> {

@@ -67,7 +67,8 @@ pub struct Ready {
     pub job: Job,
     /// Its code.
     pub code: &'static dyn Code,
-    prepared: Vec<Box<dyn Prepared>>,
+    /// Its members, against the code's tables.
+    pub prepared: Vec<Box<dyn Prepared>>,
 }
 
 /// A job and what was found.

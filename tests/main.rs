@@ -7,6 +7,8 @@ mod factors;
 #[cfg(test)]
 mod faults;
 #[cfg(test)]
+mod handbook;
+#[cfg(test)]
 mod house;
 #[cfg(test)]
 mod jobs;
@@ -18,8 +20,12 @@ mod life;
 mod pages;
 #[cfg(test)]
 mod published;
+#[cfg(test)]
+mod reserve;
 #[cfg(all(test, feature = "paper"))]
 mod revised;
+#[cfg(test)]
+mod size;
 #[cfg(test)]
 mod spans;
 #[cfg(test)]

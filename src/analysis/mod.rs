@@ -37,6 +37,7 @@
 //! practice; it is checked in the tests against closed forms.
 
 mod beam;
+mod crossing;
 mod diagram;
 mod envelope;
 mod extremes;
@@ -50,6 +51,7 @@ mod laws;
 mod tests;
 
 pub use beam::Beam;
+pub use crossing::crossing;
 pub use envelope::{Bounds, Envelope};
 pub use polynomial::Polynomial;
 

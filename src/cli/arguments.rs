@@ -1,5 +1,6 @@
 //! What may be said on the command line.
 
+use crate::job::model::Date;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -62,6 +63,18 @@ pub(super) enum Command {
         #[command(subcommand)]
         what: ArchiveWhat,
     },
+    /// Find the lightest sections that pass, or the cheapest of the job's price list, down the load path.
+    ///
+    /// Every lighter one is tried and fails; the next one down is shown with the check that it fails in. Exit status: 0 all members pass
+    /// as sized, 1 a member does not, 2 bad input.
+    Size(Size),
+    /// Make a span table: the longest spans that pass, by material, section and spacing.
+    Spans(Spans),
+    /// Run the published cases and the span tables that are law on this machine, and report what agrees, what differs, what could not be
+    /// checked.
+    ///
+    /// Exit status: 0 everything agrees, 1 something differs.
+    Prove(Prove),
     /// Species, grades, sizes, editions, units and cases known, with where our copy of each table comes from.
     Catalogue,
     /// The JSON Schema of a job file, or of the results, for editors and programs.
@@ -197,6 +210,107 @@ pub(super) struct Ask {
     pub format: Format,
 }
 
+#[derive(Debug, Args)]
+pub(super) struct Size {
+    /// The job file; `-` for the standard input.
+    pub job: PathBuf,
+    /// Size these members only.
+    #[arg(long, value_name = "MARK")]
+    pub member: Vec<String>,
+    /// What may change beside the section.
+    #[arg(long, value_enum, value_delimiter = ',')]
+    pub vary: Vec<Varied>,
+    /// Choose from these sections only.
+    #[arg(long, value_name = "SECTION", value_delimiter = ',')]
+    pub section: Vec<String>,
+    /// Write a copy of the job file with the choices in it, comments kept.
+    #[arg(long, short, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Spans {
+    /// Species group, as the standard names it; may be given more than once.
+    #[arg(long)]
+    pub species: Vec<String>,
+    /// Grade, as the standard names it; may be given more than once.
+    #[arg(long, value_delimiter = ',')]
+    pub grade: Vec<String>,
+    /// Strength class, where the code has classes.
+    #[arg(long, value_delimiter = ',')]
+    pub class: Vec<String>,
+    /// Sections, the rows.
+    #[arg(long, value_delimiter = ',', required = true)]
+    pub section: Vec<String>,
+    /// Spacings, the columns, such as `16 in`.
+    #[arg(long, value_delimiter = ',', required = true)]
+    pub spacing: Vec<String>,
+    /// Area loads by load case, such as `dead=10 psf,live=40 psf`.
+    #[arg(long, value_name = "CASE=LOAD", value_delimiter = ',', required = true)]
+    pub load: Vec<String>,
+    /// Deflection limits, such as `live=L/360,total=none`; those of the code where left out.
+    #[arg(long, value_name = "NAME=LIMIT", value_delimiter = ',')]
+    pub limit: Vec<String>,
+    /// The code.
+    #[arg(long, default_value = "american")]
+    pub code: String,
+    /// Other keys of a job file's basis, such as `moisture=wet` or `method=LRFD`.
+    #[arg(long, value_name = "KEY=VALUE", value_delimiter = ',')]
+    pub basis: Vec<String>,
+    /// What the members do.
+    #[arg(long = "use", default_value = "joist", value_parser = ["joist", "rafter", "beam", "header"])]
+    pub role: String,
+    /// Slope of rafters, such as `6:12`; their spans are on plan.
+    #[arg(long)]
+    pub slope: Option<String>,
+    /// How spans are rounded in print: down, so that what is printed passes, or to the nearest, as the tables of the law are.
+    #[arg(long, value_enum, default_value_t = Round::Down)]
+    pub round: Round,
+    /// How to print; by the ending of the output file where left out.
+    #[arg(long, value_enum)]
+    pub format: Option<SheetFormat>,
+    /// Where to write it; the terminal where left out.
+    #[arg(long, short, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// The date on a PDF, such as `2026-03-18`; the program never asks the clock.
+    #[arg(long, value_parser = date)]
+    pub date: Option<Date>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Prove {
+    /// How to print; by the ending of the output file where left out.
+    #[arg(long, value_enum)]
+    pub format: Option<SheetFormat>,
+    /// Where to write the report, such as `verification.pdf`; the terminal where left out.
+    #[arg(long, short, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// The date on a PDF, such as `2026-03-18`; the program never asks the clock.
+    #[arg(long, value_parser = date)]
+    pub date: Option<Date>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Varied {
+    Grade,
+    Plies,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Round {
+    Down,
+    Nearest,
+}
+
+/// How a span table or a report is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum SheetFormat {
+    Table,
+    Csv,
+    Json,
+    Pdf,
+}
+
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(super) enum Format {
     Table,
@@ -215,4 +329,9 @@ pub(super) enum Copy {
     Record,
     Submittal,
     Checking,
+}
+
+/// A date as a job file has it.
+fn date(text: &str) -> Result<Date, String> {
+    crate::job::day(text).ok_or_else(|| "a date is written 2026-03-18".to_owned())
 }

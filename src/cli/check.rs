@@ -37,17 +37,8 @@ pub(super) fn run(arguments: &Check) -> Result<u8> {
 /// A row a member, then what is open.
 fn table(results: &Results) -> String {
     let header = ["Mark", "Use", "Section", "Material", "Governs", "Where", "Under", "Ratio", ""].map(str::to_owned);
-    let rows: Vec<[String; 9]> = std::iter::once(header).chain(results.members.iter().map(row)).collect();
-    let widths: Vec<usize> = (0..9).map(|i| rows.iter().map(|r| r[i].chars().count()).max().unwrap_or(0)).collect();
-    let mut text = String::new();
-    for row in &rows {
-        for (i, cell) in row.iter().enumerate() {
-            let pad = " ".repeat(widths[i] - cell.chars().count());
-            text.push_str(&if i == 7 { format!("{pad}{cell}  ") } else { format!("{cell}{pad}  ") });
-        }
-        text.truncate(text.trim_end().len());
-        text.push('\n');
-    }
+    let rows: Vec<Vec<String>> = std::iter::once(header).chain(results.members.iter().map(row)).map(Vec::from).collect();
+    let mut text = output::columns(&rows, &[7]);
     let failing = results.members.iter().filter(|m| !m.passes).count();
     let count = match results.members.len() {
         1 => "1 member".to_owned(),

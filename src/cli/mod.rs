@@ -13,9 +13,12 @@ mod init;
 #[cfg(feature = "paper")]
 mod issue;
 mod output;
+mod prove;
 #[cfg(feature = "paper")]
 mod recheck;
+mod size;
 pub mod snippet;
+mod spans;
 #[cfg(feature = "paper")]
 mod supersede;
 
@@ -65,6 +68,9 @@ fn carry_out(command: Command) -> Result<u8> {
         Command::Supersede(arguments) => supersede::run(&arguments),
         #[cfg(feature = "paper")]
         Command::Archive { folder, what } => archive::run(&folder, &what),
+        Command::Size(arguments) => size::run(&arguments),
+        Command::Spans(arguments) => spans::run(&arguments),
+        Command::Prove(arguments) => prove::run(&arguments),
         Command::Catalogue => catalogue::run(),
         Command::Schema { what } => {
             let schema = match what {

@@ -15,15 +15,15 @@ pub mod european;
 mod search;
 mod walk;
 
-pub use arrange::{Across, Along, Applied, Beside, LoadSet, MOST_PANELS, Statics, Way};
+pub use arrange::{Across, Along, Applied, Arranged, Beside, HandedDown, LoadSet, MOST_PANELS, Statics, Way};
 pub use combination::{Combination, Purpose, name as name_of, reduce, spread};
 pub use demand::{Action, Bent, Demand, Held, Loaded, NO_PARTS, Notched, Part, Parts, Places, Time};
-pub use search::{Checked, Deflected, Drawn, Found, Lost, Reacted, SideForce};
+pub use search::{Asks, Checked, Deflected, Drawn, Found, Lost, Reacted, Reserved, Search, SideForce, Worst};
 pub use walk::{Walked, prepare, walk};
 
 use crate::analysis::Panel;
 use crate::equation::Step;
-use crate::job::model::{Basis, Case, CodeName, Job, Member, Nature};
+use crate::job::model::{Basis, Case, CodeName, Job, MaterialAsked, Member, Nature, SectionAsked};
 use crate::table::{Cell, Table};
 use crate::text::Faults;
 use crate::units::Unit;
@@ -137,11 +137,32 @@ pub trait Code: Sync {
     /// Its tables, for the catalogue.
     fn tables(&self) -> Vec<&'static Table>;
 
+    /// The sections of its catalogue that a member of this use and material could have, for `size`; none: it has no catalogue.
+    fn sections(&self, _: &Member) -> Vec<Offer> {
+        Vec::new()
+    }
+
+    /// The grades or classes that could stand in place of the member's material, its own among them, the strongest first.
+    fn grades(&self, member: &Member) -> Vec<MaterialAsked> {
+        vec![member.material.value.clone()]
+    }
+
     /// Resolves a member against the code's tables.
     ///
     /// # Errors
     /// Everything in the member's entry that the code's tables and clauses do not allow, each at its place.
     fn prepare(&self, job: &Job, member: &Member) -> Result<Box<dyn Prepared>, Faults>;
+}
+
+/// A section of a code's catalogue.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Offer {
+    /// As a job file asks for it.
+    pub section: SectionAsked,
+    /// Width of one ply, mm.
+    pub width: f64,
+    /// Depth, mm.
+    pub depth: f64,
 }
 
 /// How a load is set on several spans.

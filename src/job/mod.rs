@@ -16,6 +16,7 @@ mod material;
 mod members;
 pub mod model;
 pub mod path;
+mod prices;
 pub mod profile;
 mod reader;
 mod remarks;
@@ -34,6 +35,8 @@ use reader::{Form, Reader};
 use taken::Taken;
 
 pub use fault::IDS;
+pub use prices::{Price, Prices};
+pub use reader::day;
 pub use schema::schema;
 
 /// A job file, as far as it could be read.
@@ -85,10 +88,11 @@ fn job(reader: &mut Reader, node: &Node) -> Option<Job> {
     let (cases, basis) = form.node("basis").map_or_else(|| (basis::plain_cases(), None), |node| basis::read(reader, node, &mut taken));
     let build_ups: Vec<BuildUp> = form.node("build-ups").map(|node| areas::build_ups(reader, node)).unwrap_or_default();
     let areas: Vec<Area> = form.node("areas").map(|node| areas::areas(reader, node, &cases, &build_ups)).unwrap_or_default();
+    let prices = form.node("prices").and_then(|node| prices::read(reader, node));
     let (members, path, marks) = members_of(reader, &form, &cases, &areas, &mut taken);
     let comments = remarks::comments(reader, &form, &marks);
     let checker = form.node("checker").and_then(|node| remarks::checker(reader, node, &marks));
-    Some(Job { comments, checker, about: about?, basis: basis?, build_ups, areas, members, path, defaults: taken.0 })
+    Some(Job { comments, checker, about: about?, basis: basis?, build_ups, areas, members, path, prices, defaults: taken.0 })
 }
 
 fn members_of(

@@ -42,6 +42,8 @@ pub struct Job {
     pub members: Vec<Member>,
     /// Indices into `members`, sorted so that a member comes after all that rests on it.
     pub path: Vec<usize>,
+    /// Prices, from which `size` chooses the cheapest.
+    pub prices: Option<super::Prices>,
     /// What the reader took where the job file is silent, one entry a default taken.
     pub defaults: Vec<TakenDefault>,
     /// Remarks of a reviewer, in file order.

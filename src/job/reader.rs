@@ -313,7 +313,7 @@ pub(super) fn written(node: &Node) -> String {
 }
 
 /// `2026-03-18`, a day that the calendar has.
-fn day(text: &str) -> Option<Date> {
+pub fn day(text: &str) -> Option<Date> {
     let mut parts = text.split('-');
     let mut part = |width: usize| {
         let digits = parts.next().filter(|p| p.len() == width && p.bytes().all(|b| b.is_ascii_digit()))?;

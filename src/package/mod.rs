@@ -12,6 +12,7 @@ mod carried;
 mod drawing;
 mod markup;
 mod printing;
+mod report;
 mod templates;
 mod view;
 mod words;
@@ -19,6 +20,7 @@ mod write;
 
 pub use authentication::authentication;
 pub use carried::{Carried, Head};
+pub use report::{proof, span_table};
 pub use templates::Templates;
 pub use write::{Issue, issue, issue_on, sources, unprintable};
 

@@ -10,7 +10,7 @@ use crate::units::{FT, Unit, figures};
 use sha2::{Digest, Sha256};
 
 /// A number rounded to ten figures, so that last bits never show as a change.
-pub(super) fn rounded(value: f64) -> f64 {
+pub fn rounded(value: f64) -> f64 {
     figures(value, 10).parse().unwrap_or(value)
 }
 

@@ -4,7 +4,7 @@ use super::document::{rounded, value};
 use super::register::Register;
 use super::{
     Account, AccountColumn, AccountRow, Check, Deflection, Diagram, Envelope, Extreme, Governing, InCombination, Load, Material, Member,
-    Other, Piece, Property, Reaction, Section, Side, Value,
+    Other, Piece, Property, Reaction, Reserve, Section, Side, Value,
 };
 use crate::analysis::{self, Quantity};
 use crate::codes::{self, Action, Code, Deflected, Drawn, Found, Places, Shown, Statics, Walked, Way};
@@ -38,7 +38,7 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
         },
         governing: governing.map_or_else(nothing, |i| scene.governing(&checked.found[i])),
         loads: walked.arranged.applied.iter().map(|a| scene.load(a)).collect(),
-        reserve: Vec::new(),
+        reserve: checked.reserve.iter().map(|r| scene.reserve(r)).collect(),
         reactions: (0..checked.reactions.len()).map(|i| scene.reaction(i)).collect(),
         account: account(walked.prepared.account(&worked)),
         checks: checked.found.iter().enumerate().map(|(i, f)| scene.check(f, governing == Some(i))).collect(),
@@ -125,6 +125,11 @@ impl Scene<'_> {
 
     fn case(&self, case: Case) -> String {
         self.job.basis.cases[case.0].name.clone()
+    }
+
+    fn reserve(&self, reserved: &codes::Reserved) -> Reserve {
+        let check = reserved.check.map(|i| self.walked.prepared.checks()[i].name);
+        Reserve { case: self.case(reserved.case), factor: reserved.factor.map(rounded), governed_by: check.unwrap_or_default().to_owned() }
     }
 
     fn reaction(&self, support: usize) -> Reaction {

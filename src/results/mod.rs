@@ -6,13 +6,15 @@
 mod document;
 mod member;
 mod open;
+pub mod proof;
 mod ratio;
 mod register;
 pub mod reissue;
 mod schema;
 mod sheet;
+pub mod spans;
 
-pub use document::{document, fingerprint};
+pub use document::{document, fingerprint, rounded};
 pub use ratio::{fails, ratio};
 pub use reissue::Reissue;
 pub use schema::schema;

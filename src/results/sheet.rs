@@ -24,7 +24,7 @@ pub struct Member {
     pub governing: Governing,
     /// Loads as analysed, each with where it comes from.
     pub loads: Vec<Load>,
-    /// How much each case may grow before the governing ratio is 1; not computed yet: empty.
+    /// How much the load of each case on this member may grow, the others standing, before the governing ratio is 1.
     #[serde(default)]
     pub reserve: Vec<Reserve>,
     /// Reactions by support.
@@ -141,9 +141,9 @@ pub struct Load {
 pub struct Reserve {
     /// The case.
     pub case: String,
-    /// The factor; none: without bound.
+    /// The factor on this case alone; below 1 where the member fails, 0 where it fails without the case too; none: without bound.
     pub factor: Option<f64>,
-    /// The check that stops it.
+    /// The check that stops it; empty where none does.
     pub governed_by: String,
 }
 

@@ -1,14 +1,20 @@
 //! Studies: what is asked of a package or a job beyond its check.
 //!
 //! - [`change`]: what a reissue changed, and how much each changed input contributed;
+//! - [`size`]: the lightest sections that pass, or the cheapest, written back into the job file;
+//! - [`spans`]: the longest spans that pass;
+//! - [`prove`]: published cases and tables that are law, on the machine where it runs;
 //! - [`recheck()`]: is a package what it was when it was issued, and does it come out the same today;
 //! - [`supersede()`]: an earlier package stamped as replaced, its bytes as they were under the stamp.
 
 pub mod change;
 #[cfg(feature = "paper")]
 mod difference;
+pub mod prove;
 #[cfg(feature = "paper")]
 mod recheck;
+pub mod size;
+pub mod spans;
 #[cfg(feature = "paper")]
 mod supersede;
 

@@ -1,6 +1,8 @@
-//! What a job costs: `check` and `issue` in process and as whole processes; a hundred members; one member changed, kept warm.
+//! What a job costs: `check`, `size` and `issue` in process and as whole processes; a hundred members; a large span table.
 
 use divan::{Bencher, black_box};
+use latewood::study::size::{self, Wanted};
+use latewood::study::spans::{self, Asked};
 use latewood::text::Source;
 use std::process::{Command, Stdio};
 
@@ -46,6 +48,35 @@ fn check_example(bencher: Bencher) {
 fn check_hundred_members(bencher: Bencher) {
     let source = source(&hundred());
     bencher.bench_local(|| latewood::check(black_box(&source), false).map(|c| c.results.members.len()).ok());
+}
+
+/// Fifteen members over the whole catalogue of dressed sizes.
+#[divan::bench]
+fn size_example(bencher: Bencher) {
+    let source = source(&std::fs::read_to_string(example()).expect("the example"));
+    bencher.bench_local(|| {
+        let ready = latewood::read(black_box(&source)).ok()?;
+        Some(size::size(ready.code, &ready.job, &ready.prepared, &Wanted::default()).len())
+    });
+}
+
+/// Twenty materials, ten sections, fifty spacings: ten thousand cells.
+#[divan::bench(sample_count = 5)]
+fn span_table_of_ten_thousand_cells(bencher: Bencher) {
+    let pair = |key: &str, value: &str| [key.to_owned(), value.to_owned()];
+    let materials = ["Douglas Fir-Larch", "Hem-Fir", "Spruce-Pine-Fir (South)", "Redwood", "Western Cedars"].iter().flat_map(|species| {
+        ["Select Structural", "No.1", "No.2", "No.3"].map(|grade| vec![pair("species", species), pair("grade", grade)])
+    });
+    let asked = Asked {
+        basis: vec![pair("code", "american")],
+        role: "joist".to_owned(),
+        materials: materials.collect(),
+        sections: ["2x4", "2x5", "2x6", "2x8", "2x10", "2x12", "3x8", "3x10", "4x8", "4x10"].map(str::to_owned).to_vec(),
+        spacings: (0..50).map(|i| format!("{} in", 12.0 + 0.25 * f64::from(i))).collect(),
+        loads: vec![pair("dead", "10 psf"), pair("live", "40 psf")],
+        ..Asked::default()
+    };
+    bencher.bench_local(|| spans::table(black_box(&asked)).map(|table| table.rows.len()).ok());
 }
 
 #[divan::bench]

@@ -100,6 +100,37 @@ fn the_other_commands_print() {
     assert!(text(&run(&["catalogue"]).stdout).contains("from memory"));
 }
 
+#[test]
+fn sizes_span_tables_and_proofs_are_printed_and_written() {
+    let folder = folder("tools");
+    let copy = folder.join("sized.yaml").to_string_lossy().into_owned();
+    let sized = run(&["size", &example("three-failures.yaml"), "--vary", "plies", "--output", &copy]);
+    assert!(text(&sized.stdout).contains("sized down the load path"), "{}{}", text(&sized.stdout), text(&sized.stderr));
+    assert_eq!(run(&["check", &copy]).status.code(), sized.status.code());
+    let job = example("three-failures.yaml");
+    let itself = run(&["size", &job, "--output", &job]);
+    assert_eq!(itself.status.code(), Some(2));
+    assert!(text(&itself.stderr).contains("is the file itself"));
+    let mark = run(&["size", &job, "--member", "no-such"]);
+    assert!(mark.status.code() == Some(2) && text(&mark.stderr).contains("no member no-such"));
+
+    let asked = ["spans", "--species", "Hem-Fir", "--grade", "No.1,No.2", "--section", "2x8,2x10", "--spacing", "16 in,24 in"];
+    let loads = ["--load", "dead=10 psf,live=40 psf", "--limit", "live=L/360,total=none"];
+    let table = run(&[&asked[..], &loads[..]].concat());
+    assert_eq!(table.status.code(), Some(0), "{}", text(&table.stderr));
+    assert!(text(&table.stdout).contains("rounded down to the inch"));
+    let csv = run(&[&asked[..], &loads[..], &["--format", "csv"]].concat());
+    assert_eq!(text(&csv.stdout).lines().count(), 1 + 8, "{}", text(&csv.stdout));
+    let refused = run(&[&asked[..], &["--load", "dead=10"]].concat());
+    assert_eq!(refused.status.code(), Some(2));
+    assert!(text(&refused.stderr).contains("has no unit"), "{}", text(&refused.stderr));
+
+    let report = folder.join("proof.json");
+    let proved = run(&["prove", "--output", &report.to_string_lossy()]);
+    let proof: latewood::results::proof::Proof = serde_json::from_slice(&std::fs::read(&report).unwrap()).unwrap();
+    assert_eq!(proved.status.code(), Some(if proof.agrees { 0 } else { 1 }));
+}
+
 #[cfg(feature = "paper")]
 #[test]
 fn a_package_appears_whole_or_not_at_all() {

@@ -29,6 +29,7 @@ pub mod member;
 mod notation;
 mod notch;
 mod notes;
+mod offers;
 mod prepared;
 mod section;
 mod shear;
@@ -44,9 +45,9 @@ mod tests;
 
 pub use fault::IDS as FAULTS;
 
-use super::{CheckAbout, Cited, Code, Combination, Pattern, Places, Prepared, Shown};
+use super::{CheckAbout, Cited, Code, Combination, Offer, Pattern, Places, Prepared, Shown};
 use crate::equation::{Coherent, Pen};
-use crate::job::model::{Basis, Case, CodeName, Job, Member as Entry, Nature};
+use crate::job::model::{Basis, Case, CodeName, Job, MaterialAsked, Member as Entry, Nature};
 use crate::table::Table;
 use crate::text::Faults;
 use crate::units::{FT, IN, LBF, LBF_FT, PLF, PSF, Ratio, decimals};
@@ -199,6 +200,14 @@ impl Code for American {
 
     fn tables(&self) -> Vec<&'static Table> {
         tables::ALL.iter().map(|table| &***table).collect()
+    }
+
+    fn sections(&self, member: &Entry) -> Vec<Offer> {
+        offers::sections(member)
+    }
+
+    fn grades(&self, member: &Entry) -> Vec<MaterialAsked> {
+        offers::grades(member)
     }
 
     fn prepare(&self, job: &Job, member: &Entry) -> Result<Box<dyn Prepared>, Faults> {

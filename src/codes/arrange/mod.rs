@@ -376,11 +376,18 @@ impl Arranged {
         if let Some(along) = self.along.as_ref().filter(|_| self.bearers.len() == 1) {
             return vec![along.force(&[(case, 1.0)], set)];
         }
-        if let Some(across) = self.across.as_ref().filter(|_| self.along.is_none()) {
-            return self.sum(&across.upright, &[(case, 1.0)], set).reactions;
+        let upright = self.across.as_ref().filter(|_| self.along.is_none()).map(|across| &across.upright);
+        let mut sum = vec![0.0; self.supports.len()];
+        for (place, slot) in self.slots[set.arrangement][case.0].iter().enumerate().filter(|(_, slot)| **slot != 0) {
+            let part = self.part(case, place, set);
+            for (total, one) in sum.iter_mut().zip(&upright.unwrap_or(&self.solved)[*slot].reactions) {
+                *total += part * one;
+            }
         }
-        let diagram = self.combined(&[(case, 1.0)], set);
-        diagram.reactions.iter().map(|r| self.vertical(basis.cases[case.0].nature, *r)).collect()
+        if upright.is_some() {
+            return sum;
+        }
+        sum.into_iter().map(|r| self.vertical(basis.cases[case.0].nature, r)).collect()
     }
 
     /// Vertical reactions of a combination, by support.

@@ -2,76 +2,60 @@
 
 use super::both::peak;
 use super::{Deflected, Found, Lost, Search};
-use crate::analysis::{Quantity, Side};
+use crate::analysis::{Panel, Quantity, Side};
 use crate::codes::{Action, DeflectionCase, Demand, LoadSet, NO_PARTS, Part, Parts, Places, Statics, Time};
 use crate::job::model::{Case, DeflectionLimit, Nature};
 
+/// What a deflection may be, mm, and how it was said.
+pub(super) type Limit = (f64, Option<(f64, f64)>);
+
 /// The largest deflection of a panel so far: mm, where, in which load set; its parts along and across the depth of a member that leans.
 #[derive(Clone, Copy)]
-struct Best {
-    value: f64,
-    at: f64,
-    set: usize,
-    parts: Option<(f64, f64)>,
+pub(super) struct Best {
+    pub value: f64,
+    pub at: f64,
+    pub set: usize,
+    pub parts: Option<(f64, f64)>,
+}
+
+impl Best {
+    fn is_larger(&self, other: &Self) -> bool {
+        self.value.abs() > other.value.abs() * (1.0 + 1e-9)
+    }
+}
+
+/// What a deflection may be in a panel, and how it was said: the denominator and the length it divides.
+pub(super) fn limit_of(case: &DeflectionCase, panel: &Panel) -> Option<Limit> {
+    let length = (panel.to - panel.from) * if panel.overhang { 2.0 } else { 1.0 };
+    match case.limit {
+        Some(DeflectionLimit::SpanOver(n)) => Some((length / n, Some((n, length)))),
+        Some(DeflectionLimit::Length(l)) => Some((l.value(), None)),
+        Some(DeflectionLimit::Off) | None => None,
+    }
 }
 
 impl Search<'_> {
     /// All deflections, and of each panel the one that is worst against its limit, worked.
     pub(super) fn deflections(&self) -> (Vec<Deflected>, Vec<Found>) {
-        let (rigidity, rigidity_across) = (self.prepared.rigidity(), self.prepared.rigidity_across());
         let checks = self.prepared.checks();
         let check = checks.iter().position(|c| c.places == Places::Deflections);
         let (mut deflected, mut found): (Vec<Deflected>, Vec<Found>) = (Vec::new(), Vec::new());
         for case in self.prepared.deflections(&self.arranged.present) {
             let mut best: Vec<Option<Best>> = vec![None; self.arranged.panels.len()];
-            for (j, set) in self.sets_of(&case.factors) {
-                let diagram = self.arranged.deflected(&case.factors, set);
-                let across = self.arranged.deflected_across(&case.factors, set);
-                for (i, panel) in self.arranged.panels.iter().enumerate() {
-                    let mut offer = |value: f64, at: f64, parts| {
-                        if best[i].is_none_or(|b| value.abs() > b.value.abs() * (1.0 + 1e-9)) {
-                            best[i] = Some(Best { value, at, set: j, parts });
-                        }
-                    };
-                    if let (Some(weak), Some(across)) = (&across, &self.arranged.across) {
-                        let both = |_, strong: f64, weak: f64| libm::hypot(strong / rigidity, weak / rigidity_across);
-                        if let Some(peak) = peak(&diagram, weak, Quantity::Deflection, panel, &across.panels, both) {
-                            offer(peak.value, peak.at, Some((peak.strong / rigidity, peak.weak / rigidity_across)));
-                        }
-                        continue;
-                    }
-                    let extremes = diagram.extremes(Quantity::Deflection, panel.from, panel.to);
-                    for extreme in [extremes.largest, extremes.smallest] {
-                        offer(extreme.value / rigidity, extreme.x, None);
+            for (j, _) in self.sets_of(&case.factors) {
+                for (known, new) in best.iter_mut().zip(self.largest_deflections(&case.factors, j)) {
+                    if new.is_some_and(|new| known.is_none_or(|known| new.is_larger(&known))) {
+                        *known = new;
                     }
                 }
             }
             for (panel, best) in self.arranged.panels.iter().zip(best) {
-                let Some(Best { value, at, set, parts }) = best.filter(|b| b.value.abs() > 0.0) else { continue };
-                let length = (panel.to - panel.from) * if panel.overhang { 2.0 } else { 1.0 };
-                let limit = match case.limit {
-                    Some(DeflectionLimit::SpanOver(n)) => Some((length / n, Some((n, length)))),
-                    Some(DeflectionLimit::Length(l)) => Some((l.value(), None)),
-                    Some(DeflectionLimit::Off) | None => None,
-                };
-                if let (Some(check), Some((limit, limit_as))) = (check, limit) {
+                let Some(best) = best.filter(|b| b.value.abs() > 0.0) else { continue };
+                let Best { value, at, set, .. } = best;
+                let limit = limit_of(&case, panel);
+                if let (Some(check), Some(limit)) = (check, limit) {
                     let set = &self.arranged.sets[set];
-                    let (what, leading, overhang) = (case.what, case.leading, panel.overhang);
-                    let by_nature = self.parts(&case, set, at);
-                    let action = Action::Deflection { deflection: value, parts, limit, limit_as, what, by_nature, leading, overhang };
-                    let demand = Demand {
-                        time: 1.0,
-                        statics: if panel.overhang || parts.is_some() {
-                            Statics::Diagram
-                        } else {
-                            self.arranged.statics(&case.factors, set)
-                        },
-                        panel: panel.number,
-                        single: self.arranged.single(),
-                        at,
-                        between: 0.0,
-                        action,
-                    };
+                    let demand = self.deflected(&case, &case.factors, panel, best, limit);
                     let time = Time { factor: 1.0, because: case.reference.clone() };
                     if let Some(ratio) = self.prepared.ratio(check, &demand) {
                         found.push(Found {
@@ -110,11 +94,13 @@ impl Search<'_> {
     }
 
     /// What each nature adds, unfactored, at a place in a load set.
-    fn parts(&self, case: &DeflectionCase, set: &LoadSet, at: f64) -> Parts {
+    fn parts(&self, case: &DeflectionCase, grown: &[(Case, f64)], set: &LoadSet, at: f64) -> Parts {
         let mut parts = NO_PARTS;
         for (part, nature) in parts.iter_mut().zip(Nature::ALL) {
-            let of_nature = case.factors.iter().map(|(case, _)| *case).filter(|c| self.job.basis.cases[c.0].nature == nature);
-            let factors: Vec<(Case, f64)> = of_nature.map(|c| (c, 1.0)).collect();
+            let of_nature = case.factors.iter().zip(grown).filter(|((c, _), _)| self.job.basis.cases[c.0].nature == nature);
+            // As given, or grown by as much as its factor is.
+            let factors: Vec<(Case, f64)> =
+                of_nature.map(|((c, as_given), (_, now))| (*c, if now == as_given { 1.0 } else { now / as_given })).collect();
             if !factors.is_empty() {
                 let value = self.arranged.deflected(&factors, set).value(Quantity::Deflection, at, Side::Left);
                 // Closed forms are those of mid-span; where other actions draw the place aside, the diagram has it.
@@ -126,6 +112,50 @@ impl Search<'_> {
             }
         }
         parts
+    }
+
+    /// The largest deflection of every panel in one load set.
+    pub(super) fn largest_deflections(&self, factors: &[(Case, f64)], set: usize) -> Vec<Option<Best>> {
+        let (rigidity, rigidity_across) = (self.prepared.rigidity(), self.prepared.rigidity_across());
+        let diagram = self.arranged.deflected(factors, &self.arranged.sets[set]);
+        let across = self.arranged.deflected_across(factors, &self.arranged.sets[set]);
+        let of_panel = |panel: &Panel| {
+            if let (Some(weak), Some(across)) = (&across, &self.arranged.across) {
+                let both = |_, strong: f64, weak: f64| libm::hypot(strong / rigidity, weak / rigidity_across);
+                let peak = peak(&diagram, weak, Quantity::Deflection, panel, &across.panels, both)?;
+                let parts = Some((peak.strong / rigidity, peak.weak / rigidity_across));
+                return Some(Best { value: peak.value, at: peak.at, set, parts });
+            }
+            let extremes = diagram.extremes(Quantity::Deflection, panel.from, panel.to);
+            let [down, up] = [extremes.largest, extremes.smallest].map(|e| Best { value: e.value / rigidity, at: e.x, set, parts: None });
+            Some(if up.is_larger(&down) { up } else { down })
+        };
+        self.arranged.panels.iter().map(of_panel).collect()
+    }
+
+    /// The demand of a deflection under these factors.
+    pub(super) fn deflected(
+        &self,
+        case: &DeflectionCase,
+        factors: &[(Case, f64)],
+        panel: &Panel,
+        best: Best,
+        (limit, limit_as): Limit,
+    ) -> Demand {
+        let Best { value, at, set, parts } = best;
+        let (what, leading, overhang) = (case.what, case.leading, panel.overhang);
+        let by_nature = self.parts(case, factors, &self.arranged.sets[set], at);
+        let action = Action::Deflection { deflection: value, parts, limit, limit_as, what, by_nature, leading, overhang };
+        let closed_form = !panel.overhang && parts.is_none();
+        Demand {
+            time: 1.0,
+            statics: if closed_form { self.arranged.statics(factors, &self.arranged.sets[set]) } else { Statics::Diagram },
+            panel: panel.number,
+            single: self.arranged.single(),
+            at,
+            between: 0.0,
+            action,
+        }
     }
 
     fn deflection_lost(&self, found: &Found) -> Lost {

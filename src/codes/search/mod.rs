@@ -1,11 +1,16 @@
 //! The search for what governs: every combination, every load set, every critical place.
 
 mod along;
+mod asks;
 mod both;
 mod deflections;
 mod drawings;
 mod places;
+mod reserve;
 mod worst;
+
+pub use asks::{Asks, Worst};
+pub use reserve::Reserved;
 
 use super::arrange::Arranged;
 use super::{CheckAbout, Code, Combination, DeflectionCase, Demand, LoadSet, Pattern, Prepared, Purpose, Read, Time, Worked, reduce};
@@ -120,7 +125,10 @@ pub struct Checked {
     pub side_forces: Vec<SideForce>,
     /// Diagrams of the governing shear, moment and deflection.
     pub drawn: Vec<Drawn>,
+    /// By how much each case may grow.
+    pub reserve: Vec<Reserved>,
 }
+
 /// One member, ready to be searched.
 pub struct Search<'a> {
     /// The code.
@@ -181,7 +189,8 @@ impl Search<'_> {
         found.extend(worst);
         order(&mut found);
         let drawn = self.draw(&found, &strength);
-        Checked { found, deflections, reactions, side_forces, drawn }
+        let reserve = reserve::of(self, &Asks::of(self, combinations));
+        Checked { found, deflections, reactions, side_forces, drawn, reserve }
     }
 
     fn no_side_forces(&self) -> Vec<SideForce> {

@@ -62,6 +62,7 @@ pub static KEYS: &[Key] = &[
     key(Part::File, "build-ups", Named(&List(&Map(Part::Layer))), Optional, "Layers whose weights add up to a dead load, by name."),
     key(Part::File, "areas", Named(&Named(&Either(&[AREA_LOAD, Text]))), Optional, "Area loads by load case, by name; a load or the name of a build-up."),
     key(Part::File, "members", List(&Map(Part::Member)), Needed, "The members, in the order in which they are printed."),
+    key(Part::File, "prices", Map(Part::Prices), Optional, "A price list, from which `size` chooses the cheapest."),
     key(Part::File, "compare", Named(&Text), Later, "Which material stands for which under another code."),
     key(Part::File, "comments", List(&Map(Part::Comment)), Optional, "A reviewer's remarks and the replies, printed on a page of their own."),
     key(Part::File, "checker", Map(Part::Checker), Optional, "An independent checker's own numbers, printed beside ours."),
@@ -166,6 +167,13 @@ pub static KEYS: &[Key] = &[
     // build-ups
     key(Part::Layer, "layer", Text, Needed, "What the layer is."),
     key(Part::Layer, "weight", AREA_LOAD, Needed, "Its weight."),
+    // prices
+    key(Part::Prices, "per", LENGTH, Needed, "The length that a price is for, such as `1 ft`."),
+    key(Part::Prices, "list", List(&Map(Part::Price)), Needed, "The prices; what is not listed is not chosen."),
+    key(Part::Price, "section", Either(&[Text, Map(Part::Section)]), Needed, "Name of a section, or the width and depth of one ply."),
+    key(Part::Price, "species", Text, Optional, "Its species; left out: any."),
+    key(Part::Price, "grade", Text, Optional, "Its grade, class or combination; left out: any."),
+    key(Part::Price, "price", Number, Needed, "The price of one ply, in the money of the list."),
     // members
     key(Part::Member, "mark", Text, Needed, "Its name on the drawings: letters, digits and dots."),
     key(Part::Member, "use", Word(&["joist", "rafter", "beam", "header", "stud", "post", "tie"]), Needed, "What it does."),

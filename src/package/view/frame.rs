@@ -1,7 +1,7 @@
 //! What stands on every page, and how the pages follow one another.
 
 use super::Scene;
-use crate::job::model::{CodeName, Paper, Purpose};
+use crate::job::model::{CodeName, Date, Paper, Purpose};
 use crate::package::{Build, words};
 use serde::Serialize;
 
@@ -49,6 +49,24 @@ fn revised(scene: &Scene) -> Vec<String> {
     let sheets = scene.results.members.iter().filter(|member| reissue.touches(&member.mark)).map(|member| super::sheet_label(&member.mark));
     let basis = reissue.inputs.iter().any(|input| input.mark.is_empty()).then(|| "basis".to_owned());
     basis.into_iter().chain(sheets).collect()
+}
+
+impl Frame {
+    /// Head and foot of a document that is no package: it has no number and no revision.
+    pub(in crate::package) fn of_document(title: String, status: String, date: Date, paper: Paper) -> Self {
+        Self {
+            paper: if paper == Paper::A4 { "a4" } else { "letter" },
+            language: "en",
+            region: if paper == Paper::A4 { "GB" } else { "US" },
+            number: String::new(),
+            title,
+            revision: String::new(),
+            date: date.to_string(),
+            status,
+            caution: words::CAUTION_LINE,
+            revised: Vec::new(),
+        }
+    }
 }
 
 /// The status line: what it is issued for, what fails, whether it was checked, what is open.

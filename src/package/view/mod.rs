@@ -12,9 +12,12 @@ mod front;
 mod height;
 mod path;
 mod plan;
+mod proof;
 mod references;
+mod reserve;
 mod sheet;
 mod since;
+mod span_table;
 mod summary;
 
 pub(super) use basis::Basis;
@@ -24,9 +27,11 @@ pub(super) use frame::{Frame, Main};
 pub(super) use front::Contents;
 pub(super) use path::Path;
 pub(super) use plan::{Form, Heights, Part};
+pub(super) use proof::ProofView;
 pub(super) use references::References;
 pub(super) use sheet::Draft;
 pub(super) use since::Since;
+pub(super) use span_table::SpanTableView;
 pub(super) use summary::Summary;
 
 use super::Build;

@@ -32,7 +32,7 @@ pub(in crate::package) struct Draft {
     account: Factors,
     checks: Vec<Check>,
     not_checked: Markup,
-    reserve: String,
+    reserve: Markup,
     assumed: Markup,
     notes: Vec<Markup>,
     #[serde(skip)]
@@ -126,7 +126,7 @@ impl Draft {
             account: account(scene, &member.account, text),
             checks: checks::of(scene, member),
             not_checked: lexicon.set(&member.not_checked.join("; ")),
-            reserve: reserve(scene, member),
+            reserve: super::reserve::line(scene, member),
             assumed: assumed(lexicon, member),
             notes: member.notes.iter().map(|note| lexicon.set(note)).collect(),
             text,
@@ -161,7 +161,7 @@ impl Draft {
             [whole, check.height(true, self.text).map_or(whole, |height| (height, 0))]
         };
         let notes = self.notes.iter().map(|n| height::lines(n.plain(), TEXT, self.text) * PITCH + 4.0).sum::<f64>();
-        let left = format!("Not checked: {} Reserve: {}", self.not_checked.plain(), self.reserve);
+        let left = format!("Not checked: {} Reserve: {}", self.not_checked.plain(), self.reserve.plain());
         Heights {
             front: Size::ALL.map(front),
             account: self.account.height() + if self.handed_down.is_empty() { 0.0 } else { 36.0 + 14.0 * self.handed_down.len() as f64 },
@@ -348,17 +348,6 @@ fn account(scene: &Scene, account: &Account, text: f64) -> Factors {
         remark,
         adjusted_reference,
     }
-}
-
-fn reserve(scene: &Scene, member: &Member) -> String {
-    let one = |r: &crate::results::Reserve| {
-        let case = words::case(scene.results, &r.case);
-        match r.factor {
-            Some(factor) => format!("{case} {} times that given, then {}", printing::ratio(factor), words::check(&r.governed_by)),
-            None => format!("{case} without bound"),
-        }
-    };
-    member.reserve.iter().map(one).collect::<Vec<_>>().join("; ")
 }
 
 /// Topics with the numbers of their assumptions.

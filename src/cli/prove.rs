@@ -1,0 +1,106 @@
+//! `prove`: the verification report of this machine.
+
+use super::arguments::{Prove, SheetFormat};
+use super::{FAILS, output};
+use crate::job::model::Date;
+use crate::results::proof::Proof;
+use crate::units::figures;
+use anyhow::Result;
+
+/// Runs every published case and every table that is law, and prints or writes what was found.
+pub(super) fn run(arguments: &Prove) -> Result<u8> {
+    let proof = crate::study::prove::prove();
+    let bytes = match output::format(arguments.format, arguments.output.as_deref()) {
+        SheetFormat::Table => terminal(&proof).into_bytes(),
+        SheetFormat::Csv => csv(&proof)?,
+        SheetFormat::Json => serde_json::to_vec_pretty(&proof)?,
+        SheetFormat::Pdf => pdf(&proof, output::dated(arguments.date)?)?,
+    };
+    output::print_or_write(&bytes, arguments.output.as_deref(), arguments.format == Some(SheetFormat::Pdf))?;
+    Ok(if proof.agrees { 0 } else { FAILS })
+}
+
+#[cfg(feature = "paper")]
+fn pdf(proof: &Proof, date: Date) -> Result<Vec<u8>> {
+    Ok(crate::package::proof(proof, date)?)
+}
+
+#[cfg(not(feature = "paper"))]
+fn pdf(_: &Proof, _: Date) -> Result<Vec<u8>> {
+    anyhow::bail!("this build writes no PDF")
+}
+
+/// In short: what was compared, what differs, what could not be checked.
+fn terminal(proof: &Proof) -> String {
+    let c = &proof.counts;
+    let mut text = format!(
+        "{} {}: {} figures of {} published cases, {} outside their tolerance; {} cells of {} tables that are law, {} differ ({} as they are known to)\n",
+        proof.program.name,
+        proof.program.version,
+        c.figures,
+        c.cases,
+        c.figures_outside,
+        c.cells,
+        proof.laws.len(),
+        c.cells_differing,
+        c.cells_known
+    );
+    for case in &proof.cases {
+        if !case.fault.is_empty() {
+            text.push_str(&format!("  {} could not be run: {}\n", case.id, case.fault));
+        }
+        for f in case.figures.iter().filter(|f| !f.agrees) {
+            let computed = f.computed.map_or_else(|| "nothing".to_owned(), |v| figures(v, 6));
+            text.push_str(&format!(
+                "  {}: {} {} {} under {}: published {} {}, computed {computed} ({})\n",
+                case.id, f.member, f.check, f.symbol, f.combination, f.expected, f.unit, f.because
+            ));
+        }
+    }
+    let rows: Vec<Vec<String>> = std::iter::once(["Table", "Cells", "Agree"].map(str::to_owned).to_vec())
+        .chain(proof.laws.iter().map(|l| vec![format!("{}: {}", l.table, l.title), l.cells.len().to_string(), l.agreeing().to_string()]))
+        .collect();
+    text.push('\n');
+    text.push_str(&output::columns(&rows, &[1, 2]));
+    for law in &proof.laws {
+        for cell in law.cells.iter().filter(|c| !c.agrees) {
+            text.push_str(&format!(
+                "  {}, {}: printed {}, computed {} {} ({})\n",
+                law.table,
+                cell.what,
+                cell.printed,
+                figures(cell.computed, 6),
+                cell.unit,
+                cell.because
+            ));
+        }
+    }
+    text.push_str(&format!("\nNot checked, or not confirmed ({}):\n", proof.not_checked.len()));
+    for one in &proof.not_checked {
+        text.push_str(&format!("  {}: {}\n", one.what, one.reason));
+    }
+    text
+}
+
+/// A line a figure, then a line a cell.
+fn csv(proof: &Proof) -> Result<Vec<u8>> {
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    writer.write_record(["source", "what", "expected", "computed", "difference", "tolerance", "unit", "agrees"])?;
+    let number = |value: Option<f64>| value.map(|v| figures(v, 10)).unwrap_or_default();
+    for case in &proof.cases {
+        for f in &case.figures {
+            let what = format!("{} {} {} {} {} {}", case.id, f.member, f.check, f.combination, f.place, f.symbol);
+            let row = [number(Some(f.expected)), number(f.computed), number(f.difference), number(Some(f.tolerance))];
+            let agrees = if f.agrees { "yes" } else { "no" };
+            writer.write_record([case.source.as_str(), &what, &row[0], &row[1], &row[2], &row[3], &f.unit, agrees])?;
+        }
+    }
+    for law in &proof.laws {
+        for c in &law.cells {
+            let row = [number(Some(c.computed)), number(c.difference)];
+            let agrees = if c.agrees { "yes" } else { "no" };
+            writer.write_record([law.table.as_str(), &c.what, &c.printed, &row[0], &row[1], "nearest inch", &c.unit, agrees])?;
+        }
+    }
+    writer.into_inner().map_err(|error| anyhow::anyhow!("cannot write the report: {error}"))
+}

@@ -1,0 +1,126 @@
+//! Everything that a member is looked at under, as plain ratios: for tools that ask many times and print nothing.
+
+use super::deflections::limit_of;
+use super::places::Instance;
+use super::{Search, reduce};
+use crate::codes::{Combination, DeflectionCase, Places, Purpose};
+use crate::job::model::Case;
+
+/// The strength combinations and the deflections of a member, each in every load set that makes a difference to it.
+///
+/// Members with the same panels, cases and limits are asked the same things, whatever their lengths and sections: one list serves them
+/// all, and what was worst for one is the first thing to try on the next.
+pub struct Asks {
+    deflections: Vec<DeflectionCase>,
+    list: Vec<Ask>,
+}
+
+/// One combination, or one deflection, in one load set.
+struct Ask {
+    factors: Vec<(Case, f64)>,
+    set: usize,
+    looked: Looked,
+}
+
+#[derive(Clone, Copy)]
+enum Looked {
+    /// Strength, with this factor of load duration.
+    Strength { time: f64 },
+    /// An index into the deflections.
+    Deflection(usize),
+}
+
+/// The worst check of an ask, or of all.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Worst {
+    /// Which ask.
+    pub ask: usize,
+    /// Which row of the code's list of checks.
+    pub check: usize,
+    /// Demand over capacity; infinite where it is not a number.
+    pub ratio: f64,
+}
+
+impl Asks {
+    /// What a member is asked under these combinations.
+    pub fn of(search: &Search<'_>, combinations: &[Combination]) -> Self {
+        let strength: Vec<Combination> = combinations.iter().filter(|c| c.purpose == Purpose::Strength).cloned().collect();
+        let strength = reduce(search.code, &search.job.basis, &strength, &search.arranged.present);
+        let deflections = search.prepared.deflections(&search.arranged.present);
+        let mut list = Vec::new();
+        for combination in &strength {
+            let looked = Looked::Strength { time: search.prepared.time(combination, &combination.factors).factor };
+            list.extend(search.sets_of(&combination.factors).map(|(set, _)| Ask { factors: combination.factors.clone(), set, looked }));
+        }
+        for (i, case) in deflections.iter().enumerate() {
+            let limited = search.arranged.panels.first().is_some_and(|panel| limit_of(case, panel).is_some());
+            let sets = search.sets_of(&case.factors).filter(|_| limited);
+            list.extend(sets.map(|(set, _)| Ask { factors: case.factors.clone(), set, looked: Looked::Deflection(i) }));
+        }
+        Self { deflections, list }
+    }
+
+    /// How many there are.
+    pub fn count(&self) -> usize {
+        self.list.len()
+    }
+
+    /// Whether a case acts in an ask.
+    pub fn has(&self, ask: usize, case: Case) -> bool {
+        self.list[ask].factors.iter().any(|(c, factor)| *c == case && *factor != 0.0)
+    }
+
+    /// The worst check of one ask, with one case multiplied by `growth` where one is named.
+    ///
+    /// A check that governs only where it fails counts where it fails.
+    pub fn ratio(&self, search: &Search<'_>, ask: usize, grown: Option<(Case, f64)>) -> Worst {
+        let (arranged, asked) = (search.arranged, &self.list[ask]);
+        let factor = |(case, factor): &(Case, f64)| (*case, grown.filter(|(g, _)| g == case).map_or(*factor, |(_, by)| factor * by));
+        let factors: Vec<(Case, f64)> = asked.factors.iter().map(factor).collect();
+        let set = &arranged.sets[asked.set];
+        let checks = search.prepared.checks();
+        let mut worst = Worst { ask, check: 0, ratio: 0.0 };
+        let mut take = |check: usize, ratio: f64| {
+            let ratio = if ratio.is_nan() { f64::INFINITY } else { ratio };
+            let counts = !checks[check].only_failing || ratio > 1.0 + 1e-9;
+            if counts && ratio > worst.ratio {
+                worst = Worst { ask, check, ratio };
+            }
+        };
+        match asked.looked {
+            Looked::Strength { time } => {
+                let diagram = arranged.combined(&factors, set);
+                let across = arranged.combined_across(&factors, set);
+                let vertical = arranged.reactions(&search.job.basis, &factors, set);
+                let at = Instance { factors: &factors, set, diagram: &diagram, across: across.as_ref(), vertical: &vertical, time };
+                search.demands(&at, &mut |check, _, demand| {
+                    if let Some(ratio) = search.prepared.ratio(check, &demand) {
+                        take(check, ratio);
+                    }
+                });
+            }
+            Looked::Deflection(i) => {
+                let case = &self.deflections[i];
+                let Some(check) = checks.iter().position(|c| c.places == Places::Deflections) else { return worst };
+                for (panel, best) in arranged.panels.iter().zip(search.largest_deflections(&factors, asked.set)) {
+                    let (Some(limit), Some(best)) = (limit_of(case, panel), best.filter(|b| b.value != 0.0)) else { continue };
+                    if let Some(ratio) = search.prepared.ratio(check, &search.deflected(case, &factors, panel, best, limit)) {
+                        take(check, ratio);
+                    }
+                }
+            }
+        }
+        worst
+    }
+
+    /// The worst of all; of equals the first.
+    pub fn worst(&self, search: &Search<'_>) -> Option<Worst> {
+        (0..self.count()).map(|ask| self.ratio(search, ask, None)).reduce(|best, next| if next.ratio > best.ratio { next } else { best })
+    }
+
+    /// Something that fails, tried first where `first` says; none where nothing does.
+    pub fn failing(&self, search: &Search<'_>, first: usize) -> Option<Worst> {
+        let first = first.min(self.count());
+        (first..self.count()).chain(0..first).map(|ask| self.ratio(search, ask, None)).find(|worst| worst.ratio > 1.0 + 1e-9)
+    }
+}

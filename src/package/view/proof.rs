@@ -1,0 +1,167 @@
+//! The verification report.
+
+use crate::job::model::Date;
+use crate::package::words;
+use crate::results::proof::{Case, Figure, Law, Proof};
+use crate::units::{decimals, figures};
+use serde::Serialize;
+
+/// What the report says.
+#[derive(Debug, Serialize)]
+pub(in crate::package) struct ProofView {
+    year: u16,
+    month: u8,
+    day: u8,
+    program: String,
+    finding: String,
+    laws: Vec<LawRow>,
+    cases: Vec<CasePart>,
+    cells: Vec<CellPart>,
+    not_checked: Vec<[String; 2]>,
+    tables: Vec<[String; 5]>,
+    #[serde(skip)]
+    status: String,
+}
+
+#[derive(Debug, Serialize)]
+struct LawRow {
+    table: String,
+    title: String,
+    cells: String,
+    agree: String,
+    copy: String,
+}
+
+#[derive(Debug, Serialize)]
+struct CasePart {
+    id: String,
+    title: String,
+    source: String,
+    status: String,
+    fault: String,
+    rows: Vec<Row>,
+}
+
+#[derive(Debug, Serialize)]
+struct CellPart {
+    table: String,
+    title: String,
+    source: String,
+    notes: String,
+    rows: Vec<Row>,
+}
+
+/// A figure or a cell: what, published, computed, difference, tolerance; the verdict is said where it is not agreement.
+#[derive(Debug, Serialize)]
+struct Row {
+    what: String,
+    under: String,
+    letter: String,
+    expected: String,
+    computed: String,
+    difference: String,
+    tolerance: String,
+    differs: bool,
+    because: String,
+}
+
+impl ProofView {
+    pub(in crate::package) fn of(proof: &Proof, date: Date) -> Self {
+        let c = &proof.counts;
+        let known = match c.cells_known {
+            0 => String::new(),
+            n => format!(", {} of them as the model behind its table is known to", words::count(n)),
+        };
+        let finding = format!(
+            "{} published figures of {} cases were computed from job files on this machine: {} outside the tolerance. {} cells of {} span tables that are \
+             law were recomputed: {} differ from the printed inch{known}. What could not be checked, and which values of our reference tables \
+             stand from memory, is said at the end.",
+            c.figures,
+            c.cases,
+            words::count(c.figures_outside),
+            c.cells,
+            proof.laws.len(),
+            words::count(c.cells_differing),
+        );
+        let standing = |t: &crate::results::proof::Standing| {
+            [t.code.clone(), t.table.clone(), t.read.to_string(), t.computed.to_string(), t.from_memory.to_string()]
+        };
+        Self {
+            year: date.year,
+            month: date.month,
+            day: date.day,
+            program: format!("{} {}", proof.program.name, proof.program.version),
+            finding,
+            laws: proof.laws.iter().map(law).collect(),
+            cases: proof.cases.iter().map(case).collect(),
+            cells: proof.laws.iter().map(cells).collect(),
+            not_checked: proof.not_checked.iter().map(|n| [n.what.clone(), n.reason.clone()]).collect(),
+            tables: proof.tables.iter().map(standing).collect(),
+            status: if proof.agrees { "Everything that could be checked agrees".to_owned() } else { "DIFFERENCES FOUND".to_owned() },
+        }
+    }
+
+    /// The status line of every page.
+    pub(in crate::package) fn status(&self) -> String {
+        self.status.clone()
+    }
+}
+
+fn law(law: &Law) -> LawRow {
+    LawRow {
+        table: law.table.clone(),
+        title: law.title.clone(),
+        cells: law.cells.len().to_string(),
+        agree: law.agreeing().to_string(),
+        copy: law.status.clone(),
+    }
+}
+
+fn case(case: &Case) -> CasePart {
+    CasePart {
+        id: case.id.clone(),
+        title: case.title.clone(),
+        source: case.source.clone(),
+        status: case.status.clone(),
+        fault: case.fault.clone(),
+        rows: case.figures.iter().map(figure).collect(),
+    }
+}
+
+fn figure(f: &Figure) -> Row {
+    let place = if f.place.is_empty() { String::new() } else { format!(", {}", f.place) };
+    let number = |value: f64| figures(value, 6).trim_end_matches('0').trim_end_matches('.').to_owned();
+    let plain = |value: f64| if value.fract() == 0.0 { decimals(value, 0) } else { number(value) };
+    Row {
+        what: format!("{} {}{place}", f.member, words::check(&f.check)),
+        under: f.combination.clone(),
+        letter: f.symbol.clone(),
+        expected: format!("{} {}", plain(f.expected), f.unit),
+        computed: f.computed.map_or_else(|| "none".to_owned(), |v| figures(v, 6)),
+        difference: f.difference.map(|d| figures(d, 2)).unwrap_or_default(),
+        tolerance: figures(f.tolerance, 2),
+        differs: !f.agrees,
+        because: f.because.clone(),
+    }
+}
+
+fn cells(law: &Law) -> CellPart {
+    let row = |c: &crate::results::proof::Cell| Row {
+        what: c.what.clone(),
+        under: words::check(&c.governed_by),
+        letter: String::new(),
+        expected: c.printed.clone(),
+        computed: format!("{} {}", decimals(c.computed, 2), c.unit),
+        difference: c.difference.map(|d| decimals(d, 2)).unwrap_or_default(),
+        tolerance: c.rounded.clone(),
+        differs: !c.agrees,
+        because: c.because.clone(),
+    };
+    CellPart {
+        table: law.table.clone(),
+        title: law.title.clone(),
+        source: law.source.clone(),
+        notes: law.notes.clone(),
+        rows: law.cells.iter().map(row).collect(),
+    }
+}

@@ -1,0 +1,177 @@
+//! The verification report: what published cases and tables that are law give on the machine where it was made.
+
+use super::Program;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// The whole report.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Proof {
+    /// The version of the report's form.
+    pub format: u32,
+    /// What made it.
+    pub program: Program,
+    /// Whether every figure and every cell agrees, or differs as it is known to.
+    pub agrees: bool,
+    /// How much was compared.
+    pub counts: Counts,
+    /// Published cases, by code.
+    pub cases: Vec<Case>,
+    /// Tables that are law.
+    pub laws: Vec<Law>,
+    /// What could not be checked, with the reason.
+    pub not_checked: Vec<NotChecked>,
+    /// How our copies of the reference tables stand.
+    pub tables: Vec<Standing>,
+}
+
+/// How much was compared.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Counts {
+    /// Published cases.
+    pub cases: usize,
+    /// Figures of them.
+    pub figures: usize,
+    /// Figures outside their tolerance.
+    pub figures_outside: usize,
+    /// Cells of tables that are law.
+    pub cells: usize,
+    /// Cells that differ.
+    pub cells_differing: usize,
+    /// Of these, cells that differ as they are known to.
+    pub cells_known: usize,
+}
+
+/// A published case.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Case {
+    /// Its name.
+    pub id: String,
+    /// The code.
+    pub code: String,
+    /// What it is.
+    pub title: String,
+    /// Where it was published.
+    pub source: String,
+    /// `read`, `own arithmetic` …: how its figures stand.
+    pub status: String,
+    /// Why it could not be run; empty where it was.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub fault: String,
+    /// Its figures.
+    pub figures: Vec<Figure>,
+}
+
+/// A figure of a published case.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Figure {
+    /// Mark of the member.
+    pub member: String,
+    /// The check.
+    pub check: String,
+    /// The combination.
+    pub combination: String,
+    /// Where, where that matters.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub place: String,
+    /// The letter, in plain characters.
+    pub symbol: String,
+    /// The unit.
+    pub unit: String,
+    /// As published.
+    pub expected: f64,
+    /// As computed here; none where there is no such line.
+    pub computed: Option<f64>,
+    /// Computed less expected.
+    pub difference: Option<f64>,
+    /// How much they may differ, in the unit.
+    pub tolerance: f64,
+    /// Whether they agree.
+    pub agrees: bool,
+    /// Why the tolerance is what it is, or what was printed.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub because: String,
+}
+
+/// A table that is law.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Law {
+    /// As it is cited.
+    pub table: String,
+    /// What it holds.
+    pub title: String,
+    /// The code whose values stand behind it.
+    pub code: String,
+    /// Where our copy was read.
+    pub source: String,
+    /// How our copy stands.
+    pub status: String,
+    /// What it rests on, as far as known.
+    pub notes: String,
+    /// Its cells.
+    pub cells: Vec<Cell>,
+}
+
+/// A cell of a table that is law: a span.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Cell {
+    /// The row and column, in words.
+    pub what: String,
+    /// As printed: `13-2`, or `over 26-0`.
+    pub printed: String,
+    /// The longest span that passes here, in the unit.
+    pub computed: f64,
+    /// The same as it would be printed.
+    pub rounded: String,
+    /// Computed less printed; none where the table has no number.
+    pub difference: Option<f64>,
+    /// The unit.
+    pub unit: String,
+    /// The check that stops it.
+    pub governed_by: String,
+    /// Whether they agree.
+    pub agrees: bool,
+    /// Whether they differ by as much as the model behind the table is known to miss the cell.
+    pub known: bool,
+    /// What is to be known of the cell.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub because: String,
+}
+
+/// Something that could not be checked.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct NotChecked {
+    /// What.
+    pub what: String,
+    /// Why.
+    pub reason: String,
+}
+
+/// How our copy of a reference table stands.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Standing {
+    /// The code.
+    pub code: String,
+    /// The table.
+    pub table: String,
+    /// Values read in the standard or in a document that reprints it.
+    pub read: usize,
+    /// Values computed from others.
+    pub computed: usize,
+    /// Values from memory.
+    pub from_memory: usize,
+}
+
+impl Case {
+    /// Whether it ran and every figure of it agrees.
+    pub fn agrees(&self) -> bool {
+        self.fault.is_empty() && self.figures.iter().all(|f| f.agrees)
+    }
+}
+
+impl Law {
+    /// How many cells agree.
+    pub fn agreeing(&self) -> usize {
+        self.cells.iter().filter(|c| c.agrees).count()
+    }
+}
