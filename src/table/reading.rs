@@ -12,6 +12,7 @@ use std::collections::BTreeSet;
 pub struct Table {
     file: String,
     heading: Heading,
+    cited: String,
     columns: Vec<String>,
     units: Vec<&'static Unit>,
     rows: Vec<csv::StringRecord>,
@@ -35,7 +36,7 @@ impl Table {
         }
         let unit_of = |column: &String| named_units.iter().find(|(named, _)| named == column).map_or(&NONE, |(_, unit)| *unit);
         let units = columns.iter().map(unit_of).collect();
-        let table = Self { file: file.to_owned(), heading, columns, units, rows };
+        let table = Self { file: file.to_owned(), cited: heading.to_string(), heading, columns, units, rows };
         table.checked(&named_units)
     }
 
@@ -76,6 +77,11 @@ impl Table {
         &self.heading
     }
 
+    /// The table as it is cited; its heading's own words, put together once.
+    pub fn cited(&self) -> &str {
+        &self.cited
+    }
+
     /// The names of its columns.
     pub fn columns(&self) -> &[String] {
         &self.columns
@@ -107,6 +113,12 @@ impl Table {
     pub fn keys_among(&self, column: &str, keys: &[(&str, &str)]) -> Vec<&str> {
         let mut seen = BTreeSet::new();
         self.rows().filter(|row| row.has(keys)).filter_map(|row| row.text(column)).filter(|text| seen.insert(*text)).collect()
+    }
+
+    /// The name of the column that is named after this one: `width_from` of `width` and `from`.
+    pub(super) fn column(&self, name: &str, end: &str) -> Option<&str> {
+        let is_it = |column: &&String| column.strip_prefix(name).and_then(|rest| rest.strip_prefix('_')) == Some(end);
+        self.columns.iter().find(is_it).map(String::as_str)
     }
 
     pub(super) fn place(&self, column: &str) -> Option<(usize, &'static Unit)> {

@@ -40,7 +40,7 @@ impl<'a> Row<'a> {
         self.table.place(column)?;
         let said = self.text("status").unwrap_or_default();
         Some(Cell {
-            table: self.table.heading().to_string(),
+            table: self.table.cited().to_owned(),
             row: self.name(),
             column: column.to_owned(),
             status: status::of(said, column).unwrap_or(Status::Memory),
@@ -54,24 +54,26 @@ impl<'a> Row<'a> {
     }
 
     /// The number of a cell in N, mm and s.
-    pub(super) fn base(&self, column: &str) -> Option<f64> {
+    pub fn base(&self, column: &str) -> Option<f64> {
         let (_, unit) = self.table.place(column)?;
         Some(self.bare(column)? * unit.factor)
     }
 
-    pub(super) fn has(&self, keys: &[(&str, &str)]) -> bool {
+    /// Whether the row has these texts in these columns, or in their `…_also`.
+    pub fn has(&self, keys: &[(&str, &str)]) -> bool {
         keys.iter().all(|(column, text)| {
-            let also = self.text(&format!("{column}_also")).unwrap_or_default();
-            self.text(column).into_iter().chain(also.split('|')).any(|known| !known.is_empty() && same(known, text))
+            let also = || self.text(self.table.column(column, "also")?);
+            self.text(column).is_some_and(|known| same(known, text))
+                || also().is_some_and(|all| all.split('|').any(|known| same(known, text)))
         })
     }
 
     /// Whether the number lies in the range of this name; no if the table has no such range.
-    pub(super) fn holds(&self, name: &str, number: f64) -> bool {
+    pub fn holds(&self, name: &str, number: f64) -> bool {
         let x = ratio(number);
-        let ends = ["from", "above", "to", "below"].map(|end| format!("{name}_{end}"));
-        let [from, above, to, below] = ends.each_ref().map(|column| self.base(column));
-        ends.iter().any(|column| self.table.place(column).is_some())
+        let columns = ["from", "above", "to", "below"].map(|end| self.table.column(name, end));
+        let [from, above, to, below] = columns.map(|column| self.base(column?));
+        columns.iter().any(Option::is_some)
             && from.is_none_or(|bound| x.at_least(bound))
             && above.is_none_or(|bound| !x.at_most(bound))
             && to.is_none_or(|bound| x.at_most(bound))
@@ -79,7 +81,15 @@ impl<'a> Row<'a> {
     }
 }
 
+/// The same letters; their case and blanks do not count. A table is asked a thousand times a member: nothing is built to compare.
 fn same(a: &str, b: &str) -> bool {
-    let letters = |text: &str| text.chars().filter(|c| !c.is_whitespace()).flat_map(char::to_lowercase).collect::<String>();
-    letters(a) == letters(b)
+    let (mut a, mut b) = (a.chars().filter(|c| !c.is_whitespace()), b.chars().filter(|c| !c.is_whitespace()));
+    let mut any = false;
+    loop {
+        match (a.next(), b.next()) {
+            (None, None) => return any,
+            (Some(x), Some(y)) if x == y || x.to_lowercase().eq(y.to_lowercase()) => any = true,
+            _ => return false,
+        }
+    }
 }

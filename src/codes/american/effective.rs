@@ -2,11 +2,30 @@
 
 use super::tables;
 use crate::codes::{Demand, Read, Statics};
-use crate::table::{Found, Row};
-use crate::units::Q;
+use crate::table::Row;
+use std::sync::LazyLock;
 
 /// Rules that look at the demand: effective lengths and where the bearing-area factor counts.
 pub(super) struct Effective;
+
+/// The rows of Table 3.3.3 by loading: every ratio of a bending member asks for one of them.
+struct Rows {
+    uniform: Vec<Row<'static>>,
+    mid_held_at_ends: Vec<Row<'static>>,
+    mid_held_at_load: Vec<Row<'static>>,
+    any_other: Vec<Row<'static>>,
+}
+
+static ROWS: LazyLock<Rows> = LazyLock::new(|| {
+    let of = |keys: &[(&str, &str)]| tables::EFFECTIVE_LENGTH.rows().filter(|row| row.has(keys)).collect();
+    let single = |loading, held| of(&[("member", "single span"), ("loading", loading), ("held_at_load", held)]);
+    Rows {
+        uniform: single("uniform", "held at the ends"),
+        mid_held_at_ends: single("point at mid-span", "held at the ends"),
+        mid_held_at_load: single("point at mid-span", "held at the loads"),
+        any_other: of(&[("loading", "any other loading")]),
+    }
+});
 
 impl Effective {
     /// How many unbraced lengths and how many depths make the effective length. NDS Table 3.3.3 (reading 20).
@@ -26,30 +45,22 @@ impl Effective {
     }
 
     fn row(&self, demand: &Demand, gap: f64, depth: f64) -> Option<Row<'static>> {
-        const ENDS: &str = "held at the ends";
-        const LOADS: &str = "held at the loads";
         let slenderness = gap / depth;
-        let at = [("ratio", slenderness)];
-        let single = |loading, held| {
-            tables::EFFECTIVE_LENGTH.row_at(&[("member", "single span"), ("loading", loading), ("held_at_load", held)], &at)
-        };
+        let of = |rows: &'static Vec<Row<'static>>| rows.iter().find(|row| row.holds("ratio", slenderness)).copied();
         let same = |a: f64, b: f64| (a - b).abs() < 1e-6 * b;
         let special = match demand.statics {
-            Statics::Uniform { .. } if demand.single => single("uniform", ENDS),
-            Statics::MidPoint { span, .. } if demand.single && same(gap, span) => single("point at mid-span", ENDS),
-            Statics::MidPoint { span, .. } if demand.single && same(gap, 0.5 * span) => single("point at mid-span", LOADS),
+            Statics::Uniform { .. } if demand.single => of(&ROWS.uniform),
+            Statics::MidPoint { span, .. } if demand.single && same(gap, span) => of(&ROWS.mid_held_at_ends),
+            Statics::MidPoint { span, .. } if demand.single && same(gap, 0.5 * span) => of(&ROWS.mid_held_at_load),
             _ => None,
         };
-        let any = || tables::EFFECTIVE_LENGTH.row_at(&[("loading", "any other loading")], &at);
-        special.or_else(any)
+        special.or_else(|| of(&ROWS.any_other))
     }
 
     /// Why the bearing-area factor is 1; none where the bearing is short enough and far enough from the end for it. NDS 3.10.4.
     pub(super) fn plain_bearing(&self, length: f64, to_end: f64) -> Option<&'static str> {
         let row = tables::BEARING.rows().next();
-        let limit = |column: &str| {
-            row.as_ref().and_then(|r| r.quantity(column)).map_or(f64::NAN, |f: Found<crate::units::Length>| Q::value(f.value))
-        };
+        let limit = |column: &str| row.as_ref().and_then(|r| r.base(column)).unwrap_or(f64::NAN);
         if length >= limit("length_below") - 1e-9 {
             Some("6 in long or more")
         } else if to_end < limit("end_distance_from") - 1e-6 {

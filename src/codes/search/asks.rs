@@ -3,7 +3,7 @@
 use super::deflections::limit_of;
 use super::places::Instance;
 use super::{Search, reduce};
-use crate::codes::{Combination, DeflectionCase, Places, Purpose};
+use crate::codes::{CheckAbout, Combination, DeflectionCase, Places, Purpose, Time};
 use crate::job::model::Case;
 
 /// The strength combinations and the deflections of a member, each in every load set that makes a difference to it.
@@ -41,15 +41,32 @@ pub struct Worst {
     pub ratio: f64,
 }
 
+impl Worst {
+    /// Keeps a ratio that is worse; a check that governs only where it fails counts where it fails.
+    pub(super) fn take(&mut self, checks: &[CheckAbout], check: usize, ratio: f64) {
+        let ratio = if ratio.is_nan() { f64::INFINITY } else { ratio };
+        let counts = !checks[check].only_failing || ratio > 1.0 + 1e-9;
+        if counts && ratio > self.ratio {
+            (self.check, self.ratio) = (check, ratio);
+        }
+    }
+}
+
 impl Asks {
     /// What a member is asked under these combinations.
     pub fn of(search: &Search<'_>, combinations: &[Combination]) -> Self {
         let strength: Vec<Combination> = combinations.iter().filter(|c| c.purpose == Purpose::Strength).cloned().collect();
         let strength = reduce(search.code, &search.job.basis, &strength, &search.arranged.present);
+        let times: Vec<Time> = strength.iter().map(|c| search.prepared.time(c, &c.factors)).collect();
+        Self::over(search, &strength, &times)
+    }
+
+    /// What a member is asked under these strength combinations, reduced to its cases, each with its load duration.
+    pub(super) fn over(search: &Search<'_>, strength: &[Combination], times: &[Time]) -> Self {
         let deflections = search.prepared.deflections(&search.arranged.present);
         let mut list = Vec::new();
-        for combination in &strength {
-            let looked = Looked::Strength { time: search.prepared.time(combination, &combination.factors).factor };
+        for (combination, time) in strength.iter().zip(times) {
+            let looked = Looked::Strength { time: time.factor };
             list.extend(search.sets_of(&combination.factors).map(|(set, _)| Ask { factors: combination.factors.clone(), set, looked }));
         }
         for (i, case) in deflections.iter().enumerate() {
@@ -58,6 +75,11 @@ impl Asks {
             list.extend(sets.map(|(set, _)| Ask { factors: case.factors.clone(), set, looked: Looked::Deflection(i) }));
         }
         Self { deflections, list }
+    }
+
+    /// Nothing yet of an ask.
+    pub(super) fn none(&self, ask: usize) -> Worst {
+        Worst { ask, check: 0, ratio: 0.0 }
     }
 
     /// How many there are.
@@ -79,14 +101,7 @@ impl Asks {
         let factors: Vec<(Case, f64)> = asked.factors.iter().map(factor).collect();
         let set = &arranged.sets[asked.set];
         let checks = search.prepared.checks();
-        let mut worst = Worst { ask, check: 0, ratio: 0.0 };
-        let mut take = |check: usize, ratio: f64| {
-            let ratio = if ratio.is_nan() { f64::INFINITY } else { ratio };
-            let counts = !checks[check].only_failing || ratio > 1.0 + 1e-9;
-            if counts && ratio > worst.ratio {
-                worst = Worst { ask, check, ratio };
-            }
-        };
+        let mut worst = self.none(ask);
         match asked.looked {
             Looked::Strength { time } => {
                 let diagram = arranged.combined(&factors, set);
@@ -95,7 +110,7 @@ impl Asks {
                 let at = Instance { factors: &factors, set, diagram: &diagram, across: across.as_ref(), vertical: &vertical, time };
                 search.demands(&at, &mut |check, _, demand| {
                     if let Some(ratio) = search.prepared.ratio(check, &demand) {
-                        take(check, ratio);
+                        worst.take(checks, check, ratio);
                     }
                 });
             }
@@ -105,7 +120,7 @@ impl Asks {
                 for (panel, best) in arranged.panels.iter().zip(search.largest_deflections(&factors, asked.set)) {
                     let (Some(limit), Some(best)) = (limit_of(case, panel), best.filter(|b| b.value != 0.0)) else { continue };
                     if let Some(ratio) = search.prepared.ratio(check, &search.deflected(case, &factors, panel, best, limit)) {
-                        take(check, ratio);
+                        worst.take(checks, check, ratio);
                     }
                 }
             }

@@ -154,6 +154,9 @@ impl Search<'_> {
         let strength = reduce(self.code, &self.job.basis, &strength, &self.arranged.present);
         let balance = reduce(self.code, &self.job.basis, &balance, &self.arranged.present);
         let times: Vec<Time> = strength.iter().map(|c| self.prepared.time(c, &c.factors)).collect();
+        let asks = Asks::over(self, &strength, &times);
+        // The worst of each ask as things stand: those of strength come first, in the order of this search.
+        let mut now: Vec<Worst> = Vec::with_capacity(asks.count());
         let mut candidates: Vec<Candidate> = Vec::new();
         let mut reactions: Vec<Reacted> = self.no_reactions();
         let mut side_forces: Vec<SideForce> = self.no_side_forces();
@@ -172,11 +175,14 @@ impl Search<'_> {
                     time: times[i].factor,
                 };
                 self.sideways(&at, &combination.name, &mut side_forces);
+                let mut worst = asks.none(now.len());
                 self.demands(&at, &mut |check, place, demand| {
                     if let Some(ratio) = self.prepared.ratio(check, &demand) {
+                        worst.take(self.prepared.checks(), check, ratio);
                         keep(&mut candidates, Candidate { check, place, combination: i, set: j, demand, ratio });
                     }
                 });
+                now.push(worst);
             }
         }
         for combination in &balance {
@@ -189,7 +195,7 @@ impl Search<'_> {
         found.extend(worst);
         order(&mut found);
         let drawn = self.draw(&found, &strength);
-        let reserve = reserve::of(self, &Asks::of(self, combinations));
+        let reserve = reserve::of(self, &asks, now);
         Checked { found, deflections, reactions, side_forces, drawn, reserve }
     }
 

@@ -27,9 +27,9 @@ const BOUND: f64 = 1e6;
 /// A ratio that is no more above 1 than this is 1.
 const NEAR: f64 = 1e-11;
 
-/// The reserve of every case that loads a member.
-pub(super) fn of(search: &Search<'_>, asks: &Asks) -> Vec<Reserved> {
-    let now: Vec<Worst> = (0..asks.count()).map(|ask| asks.ratio(search, ask, None)).collect();
+/// The reserve of every case that loads a member; `now` is the worst of the first asks as things stand, the others are looked at here.
+pub(super) fn of(search: &Search<'_>, asks: &Asks, mut now: Vec<Worst>) -> Vec<Reserved> {
+    now.extend((now.len()..asks.count()).map(|ask| asks.ratio(search, ask, None)));
     search.arranged.present.iter().map(|case| Growth { search, asks, case: *case, now: &now }.reserve()).collect()
 }
 

@@ -46,11 +46,6 @@ impl<'a> Line<'a> {
         &mut self.member
     }
 
-    /// Another member from here on: what was learnt from the last is forgotten.
-    pub fn forget(&mut self) {
-        (self.asks, self.last) = (None, None);
-    }
-
     /// The span at which the governing ratio is 1; none where no check ever stops it, or the loads do not go along the whole length.
     ///
     /// Ratios are taken to grow with the span. Each is very nearly a power of it, so that a secant between logarithms finds where one of

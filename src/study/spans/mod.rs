@@ -10,63 +10,48 @@ mod longest;
 pub use asked::{Asked, Refused, Rounding};
 pub use longest::{Line, Longest};
 
-use crate::codes::{Code, Prepared, Shown};
-use crate::job::model::{Job, Member};
+use crate::codes::{Code, Combination, Shown};
+use crate::job::model::{Job, MaterialAsked, Member, Placed, SectionAsked};
 use crate::results::spans::{SpanCell, SpanRow, SpanTable};
 use crate::results::{Value, rounded};
 use crate::text::Faults;
-use crate::units::{FT, IN, MM, decimals};
+use crate::units::{FT, IN, Length, MM, decimals};
 
 /// The version of the table's form.
 const FORMAT: u32 = 1;
 
-/// Makes a table.
+/// Makes a table; all cores work at its materials.
 ///
 /// # Errors
 /// What of it a job file could not say, or the code's tables do not have for any of its sections.
 pub fn table(asked: &Asked) -> Result<SpanTable, Box<Refused>> {
     let read = asked.read()?;
-    let (code, job, member) = (read.code, &read.job, &read.member);
+    let (code, job) = (read.code, &read.job);
     let combinations = code.combinations(&job.basis);
-    let mut line = Line::of(code, job, &combinations, member);
-    let (mut rows, mut assumptions, mut not_checked) = (Vec::new(), Vec::new(), Vec::new());
-    let mut without: Vec<Option<Faults>> = read.sections.iter().map(|_| Some(Faults::new())).collect();
-    for material in &read.materials {
-        let (mut any, mut faults) = (false, Faults::new());
-        line.forget();
-        for (section, without) in read.sections.iter().zip(&mut without) {
-            let mut row = SpanRow { material: String::new(), section: String::new(), cells: Vec::new() };
-            for spacing in &read.spacings {
-                let one = line.member();
-                (one.material, one.section, one.spacing) = (material.clone(), section.clone(), spacing.clone());
-                match code.prepare(job, one) {
-                    Ok(prepared) => {
-                        (any, *without) = (true, None);
-                        row.material.clone_from(&prepared.material().name);
-                        row.section.clone_from(&prepared.section().name);
-                        note(prepared.as_ref(), &mut assumptions, &mut not_checked);
-                        row.cells.push(Some(cell(line.longest(prepared.as_ref()), code.shown(), asked.rounding)));
-                    }
-                    Err(more) => {
-                        if let Some(faults) = without {
-                            faults.clone_from(&more);
-                        }
-                        faults = more;
-                        row.cells.push(None);
-                    }
-                }
-            }
-            if row.cells.iter().any(Option::is_some) {
-                rows.push(row);
-            }
-        }
-        if !any {
-            return Err(Box::new(Refused { source: read.source.clone(), faults }));
-        }
+    let cores = std::thread::available_parallelism().map_or(1, usize::from);
+    let share = read.materials.len().div_ceil(cores).max(1);
+    let of = |materials: &[Placed<MaterialAsked>]| -> Vec<OfMaterial> {
+        materials.iter().map(|material| of_material(&read, &combinations, material, asked.rounding)).collect()
+    };
+    let parts: Vec<OfMaterial> = std::thread::scope(|scope| {
+        let workers: Vec<_> = read.materials.chunks(share).map(|materials| scope.spawn(|| of(materials))).collect();
+        workers.into_iter().flat_map(|worker| worker.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))).collect()
+    });
+    let refused = |faults: &Faults| Err(Box::new(Refused { source: read.source.clone(), faults: faults.clone() }));
+    if let Some(faults) = parts.iter().find_map(OfMaterial::without_any) {
+        return refused(faults);
     }
     // A section that no material has is a slip, not a gap in the table.
-    if let Some(faults) = without.into_iter().flatten().next() {
-        return Err(Box::new(Refused { source: read.source, faults }));
+    for section in 0..read.sections.len() {
+        if let Some(faults) = parts.iter().map(|part| part.without[section].as_ref()).reduce(Option::and).flatten() {
+            return refused(faults);
+        }
+    }
+    let (mut rows, mut assumptions, mut not_checked) = (Vec::new(), Vec::new(), Vec::new());
+    for part in parts {
+        rows.extend(part.rows);
+        part.assumptions.into_iter().for_each(|text| add(&mut assumptions, text));
+        part.not_checked.into_iter().for_each(|text| add(&mut not_checked, text));
     }
     let basis = &job.basis;
     let method = basis.method.iter().map(|m| m.value.clone());
@@ -75,7 +60,7 @@ pub fn table(asked: &Asked) -> Result<SpanTable, Box<Refused>> {
         program: super::prove::program(),
         code: code.name().word().to_owned(),
         basis: std::iter::once(basis.edition.value.clone()).chain(method).chain([basis.loading.value.clone()]).collect(),
-        role: member.role.word().to_owned(),
+        role: read.member.role.word().to_owned(),
         loads: asked.loads.clone(),
         limits: asked.limits.clone(),
         rounding: asked.rounding.words(code.shown().span == &FT).to_owned(),
@@ -86,15 +71,58 @@ pub fn table(asked: &Asked) -> Result<SpanTable, Box<Refused>> {
     })
 }
 
-/// What a member takes for granted and what is not checked of it, each once.
-fn note(prepared: &dyn Prepared, assumptions: &mut Vec<String>, not_checked: &mut Vec<String>) {
-    let add = |list: &mut Vec<String>, text: String| {
-        if !list.contains(&text) {
-            list.push(text);
+/// A material's part of a table.
+struct OfMaterial {
+    rows: Vec<SpanRow>,
+    assumptions: Vec<String>,
+    not_checked: Vec<String>,
+    /// By section: why the code's tables do not have it in this material.
+    without: Vec<Option<Faults>>,
+}
+
+impl OfMaterial {
+    /// Why the code's tables have none of the sections in this material.
+    fn without_any(&self) -> Option<&Faults> {
+        self.rows.is_empty().then(|| self.without.iter().flatten().last()).flatten()
+    }
+}
+
+fn of_material(read: &Read, combinations: &[Combination], material: &Placed<MaterialAsked>, rounding: Rounding) -> OfMaterial {
+    let (code, job) = (read.code, &read.job);
+    let mut line = Line::of(code, job, combinations, &read.member);
+    let mut part = OfMaterial { rows: Vec::new(), assumptions: Vec::new(), not_checked: Vec::new(), without: Vec::new() };
+    for section in &read.sections {
+        let mut row = SpanRow { material: String::new(), section: String::new(), cells: Vec::new() };
+        let mut without = None;
+        for spacing in &read.spacings {
+            let one = line.member();
+            (one.material, one.section, one.spacing) = (material.clone(), section.clone(), spacing.clone());
+            match code.prepare(job, one) {
+                Ok(prepared) => {
+                    row.material.clone_from(&prepared.material().name);
+                    row.section.clone_from(&prepared.section().name);
+                    prepared.assumes().iter().for_each(|a| add(&mut part.assumptions, a.text.clone()));
+                    prepared.not_checked().into_iter().for_each(|text| add(&mut part.not_checked, text));
+                    row.cells.push(Some(cell(line.longest(prepared.as_ref()), code.shown(), rounding)));
+                }
+                Err(faults) => {
+                    without = Some(faults);
+                    row.cells.push(None);
+                }
+            }
         }
-    };
-    prepared.assumes().iter().for_each(|a| add(assumptions, a.text.clone()));
-    prepared.not_checked().into_iter().for_each(|n| add(not_checked, n));
+        let any = row.cells.iter().any(Option::is_some);
+        part.without.push(without.filter(|_| !any));
+        part.rows.extend(any.then_some(row));
+    }
+    part
+}
+
+/// Adds a text that is not there yet.
+fn add(list: &mut Vec<String>, text: String) {
+    if !list.contains(&text) {
+        list.push(text);
+    }
 }
 
 fn cell(found: Option<Longest>, shown: Shown, rounding: Rounding) -> SpanCell {
@@ -126,7 +154,7 @@ struct Read {
     code: &'static dyn Code,
     job: Job,
     member: Member,
-    materials: Vec<crate::job::model::Placed<crate::job::model::MaterialAsked>>,
-    sections: Vec<crate::job::model::Placed<crate::job::model::SectionAsked>>,
-    spacings: Vec<Option<crate::job::model::Placed<crate::units::Length>>>,
+    materials: Vec<Placed<MaterialAsked>>,
+    sections: Vec<Placed<SectionAsked>>,
+    spacings: Vec<Option<Placed<Length>>>,
 }
