@@ -36,7 +36,7 @@ pub struct AreaOfCase {
     pub case: Case,
     /// How much.
     pub load: AreaLoad,
-    /// The build-up that it is the sum of, an index into [`Job::build_ups`].
+    /// The build-up that it is the sum of, an index into [`Job::build_ups`](super::Job::build_ups).
     pub build_up: Option<usize>,
 }
 
@@ -54,7 +54,7 @@ pub struct Load {
 pub enum LoadKind {
     /// An area load over the spacing or a tributary width.
     Area {
-        /// Index into [`Job::areas`].
+        /// Index into [`Job::areas`](super::Job::areas).
         area: usize,
         /// Tributary width; none: the spacing.
         width: Option<Length>,
@@ -111,7 +111,7 @@ pub enum LoadKind {
     },
     /// The reaction of another member, handed down by load case.
     Reaction {
-        /// Index into [`Job::members`] of the member that gives it.
+        /// Index into [`Job::members`](super::Job::members) of the member that gives it.
         from_member: usize,
         /// Support of that member, from 1.
         support: usize,
