@@ -204,8 +204,8 @@ fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
         // What a value was taken from stands between letter and value, where it fits.
         None => {
             let inline = why.take_if(|w| 11.0 + 1.05 * width_of(w.plain()) <= room);
-            let row = inline.map_or_else(String::new, |w| format!("reason([{}])", w.source()));
-            (vec![Markup::ours(if row.is_empty() { "[]".into() } else { row })], height::formula(&step.typst).height)
+            let row = inline.map_or_else(|| "[]".to_owned(), |w| format!("reason([{}])", w.source()));
+            (vec![Markup::ours(row)], height::formula(&step.typst).height)
         }
     };
     let reason = why.as_ref().map_or(0.0, |w| 0.2 + SMALL_PITCH * height::lines(w.plain(), 1.0, room + RIGHT - 11.0));
