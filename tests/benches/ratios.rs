@@ -56,6 +56,7 @@ fn member() -> Member {
         F_bx_neg: PSI.of(1000.0),
         F_vx: PSI.of(180.0),
         E_x: PSI.of(1.7e6),
+        E_x_min: PSI.of(620_000.0),
         E_y_min: PSI.of(620_000.0),
         C_c: one,
         C_I: one,

@@ -23,7 +23,7 @@ fn every_published_figure_agrees() {
     }
     let counts = &PROOF.counts;
     assert!(wrong.is_empty(), "{} of {} figures of {} cases:\n{}", wrong.len(), counts.figures, counts.cases, wrong.join("\n"));
-    assert!(counts.cases >= 35 && counts.figures >= 155, "{counts:?}");
+    assert!(counts.cases >= 67 && counts.figures >= 345, "{counts:?}");
     for code in ["american", "european"] {
         assert!(PROOF.cases.iter().filter(|c| c.code == code).count() >= 15, "{code}");
     }

@@ -4,11 +4,13 @@ use super::limits;
 use super::material::{Class, Resolved as Material};
 use super::section::Resolved as Section;
 use crate::codes::Assumed;
-use crate::job::model::{Bracing, Case, Job, LoadKind, Member, Moisture, Nature, Use};
+use crate::job::model::{Bracing, Case, Job, LoadKind, MaterialAsked, Member, Moisture, Nature, Use};
 
 /// What is taken for live load that does not say its use.
 pub(super) const OCCUPANCY: &str = "Live load is that of occupancy: λ 0.8. Storage would take 0.7 (NDS Table N3); a load case like live says so by \
      its `use-category`.";
+/// Topics of what goes with the material, whatever the member does.
+pub(super) const OF_MATERIAL: &[&str] = &["layup", "balance", "stability moduli", "retardant", "composite", "own values", "rated"];
 const TOP_FREE: &str = "The top edge is held at supports only.";
 const BOTTOM_FREE: &str = "The bottom edge is held at supports only.";
 
@@ -28,13 +30,7 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
     let preparer = preparer.as_str();
     let wet = member.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet;
     let laminated = material.class == Class::Laminated;
-    let moisture = match (laminated, wet) {
-        (false, true) => "Moisture content above 19 % in service.",
-        (false, false) => "Moisture content at most 19 % in service.",
-        (true, true) => "Moisture content of glued laminated timber 16 % or more in service.",
-        (true, false) => "Moisture content of glued laminated timber below 16 % in service.",
-    };
-    say("moisture", moisture, "job", preparer, false);
+    say("moisture", moisture(laminated, wet), "job", preparer, false);
     match &member.top {
         Bracing::Sheathed => say("top edge", "Sheathing fixed to the top edge holds it throughout.", "job", preparer, false),
         Bracing::Continuous => say("top edge", "The top edge is held throughout, by other means than sheathing.", "job", preparer, false),
@@ -203,6 +199,19 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
             false,
         );
     }
+    if let MaterialAsked::Custom { name, stresses, .. } = &member.material.value
+        && material.glued.is_some()
+    {
+        let gives = |key: &str| stresses.iter().any(|(k, _)| k.value == key);
+        if laminated && !gives("F_b_neg") {
+            let text = format!("{name} is a balanced layup: no `F_b_neg` is given for bending that stretches the top.");
+            say("balance", &text, "reading 41", preparer, true);
+        }
+        if laminated && !gives("E_y_min") {
+            let text = format!("E_min of {name} holds about both axes.");
+            say("stability moduli", &text, "reading 41", preparer, true);
+        }
+    }
     if member.conditions.retardant.is_some() {
         say(
             "retardant",
@@ -215,8 +224,13 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
     if material.class == Class::Composite {
         say(
             "composite",
-            "Structural composite lumber is used dry, bent about its strong axis, within what its report covers: sizes, bearing, holes and \
-             fastening are as the report says.",
+            if member.standing.is_some() {
+                "Structural composite lumber is used dry, within what its report covers: sizes, bearing, holes and fastening are as the \
+                 report says."
+            } else {
+                "Structural composite lumber is used dry, bent about its strong axis, within what its report covers: sizes, bearing, holes \
+                 and fastening are as the report says."
+            },
             "reading 41",
             preparer,
             true,
@@ -244,6 +258,16 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
         say("roof loads", &missing, "default", preparer, true);
     }
     list
+}
+
+/// What is said of the moisture in service.
+pub(super) const fn moisture(laminated: bool, wet: bool) -> &'static str {
+    match (laminated, wet) {
+        (false, true) => "Moisture content above 19 % in service.",
+        (false, false) => "Moisture content at most 19 % in service.",
+        (true, true) => "Moisture content of glued laminated timber 16 % or more in service.",
+        (true, false) => "Moisture content of glued laminated timber below 16 % in service.",
+    }
 }
 
 /// Whether a live load of the job does not say whether it is of occupancy or of storage.

@@ -1,20 +1,34 @@
 //! What a post, stud or tie takes for granted, for the assumption register.
 
+use super::glued::Layup;
+use super::prepared::Bending;
 use super::{assumptions, limits};
 use crate::codes::Assumed;
 use crate::job::model::{Arrival, Bracing, EndHeld, Job, LoadKind, Member, Moisture, Nature, Standing, Use};
 
 /// The assumptions of a member.
-pub(super) fn of(job: &Job, member: &Member, standing: &Standing) -> Vec<Assumed> {
-    let mut list = Vec::new();
+pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending) -> Vec<Assumed> {
+    // What goes with the material is the same as of any bending member.
+    let mut list: Vec<Assumed> = base.assumes.iter().filter(|assumed| assumptions::OF_MATERIAL.contains(&assumed.topic)).cloned().collect();
     let mut say = |topic, text: &str, from: &str, confirm: &str, open| {
         list.push(Assumed { topic, text: text.to_owned(), from: from.to_owned(), confirm: confirm.to_owned(), open });
     };
     let preparer = job.about.prepared_by.clone().unwrap_or_else(|| "engineer of record".to_owned());
     let preparer = preparer.as_str();
     let wet = member.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet;
-    let moisture = if wet { "Moisture content above 19 % in service." } else { "Moisture content at most 19 % in service." };
-    say("moisture", moisture, "job", preparer, false);
+    let laminated = matches!(base.layup(), Some(Layup::Laminated { .. }));
+    say("moisture", assumptions::moisture(laminated, wet), "job", preparer, false);
+    if laminated {
+        let text = "Which face of a laminated post, stud or tie is its top is not said: where the layup is not balanced, bending about the \
+             strong axis takes the value of the edge that may be stretched less.";
+        say("top", text, "default", "", false);
+        say("volume", "The volume factor of bending takes the whole length.", "reading 25", "", false);
+    }
+    if matches!(base.layup(), Some(Layup::Composite { .. })) {
+        let text = "F_t of structural composite lumber is what its report gives for a member of this length, and F_by, where it is given, what \
+             the report gives for loads on the wide face: no factor of size is applied to either. E and E_min hold about both axes where no other is given.";
+        say("composite values", text, "reading 41", preparer, true);
+    }
     for (topic, bracing, axis) in [("weak axis", &standing.weak, "weak"), ("strong axis", &standing.strong, "strong")] {
         let text = match bracing {
             Bracing::Sheathed => format!("Sheathing holds it throughout from buckling about the {axis} axis."),

@@ -47,7 +47,7 @@ fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
 
 fn along<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
     if how.layup.is_some() {
-        return glued::along(m, q, how);
+        return glued::along(m, q, how, "NDS 3.10.1");
     }
     let &Member { F_c, C_M_c, C_t_c, C_F_c, C_i_c, K_F_c, phi_c, .. } = m;
     let &Asked { C_D, lambda, .. } = q;

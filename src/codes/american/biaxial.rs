@@ -39,8 +39,8 @@ pub fn biaxial_bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Opti
 
 /// Adjusted bending design value about the weak axis: no stability factor, for the depth is not more than the breadth (3.3.3.1).
 pub fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
-    if how.layup.is_some() {
-        return glued::across(m, q, how, m.C_fu_y);
+    if let Some(layup) = how.layup {
+        return glued::across(m, q, how, layup, m.C_fu_y);
     }
     let &Member { F_by, C_M_b, C_t_b, C_F_y, C_fu_y, C_i_b, C_r_y, K_F_b, phi_b, .. } = m;
     let &Asked { C_D, lambda, .. } = q;

@@ -6,7 +6,7 @@
 
 use super::compression::{self, Column};
 use super::loaded::{Loaded, Manner, Sense};
-use super::{bending, biaxial, notation, tension};
+use super::{bending, biaxial, glued, notation, tension};
 use crate::codes::Statics;
 use crate::eq;
 use crate::equation::Trace;
@@ -304,7 +304,10 @@ pub fn pulled_edge<T: Trace>(l: &Loaded<T>, o: &Manner) -> Option<Ratio<T>> {
     let f_t = tension::stress(l, o);
     let (f_b1, f_b2) = pulled(l, o);
     let f_b1 = f_b1.filter(|f_b1| !f_b1.at_most(f_t))?;
-    let (F_b_adj, _) = bending::adjusted(&l.m, &l.q, &o.how);
+    let F_b_adj = match o.how.layup {
+        Some(layup) => glued::unreduced(&l.m, &l.q, &o.how, layup),
+        None => bending::adjusted(&l.m, &l.q, &o.how).0,
+    };
     let sum_t = if let Some(f_b2) = f_b2 {
         let F_b2_adj = biaxial::across(&l.m, &l.q, &o.how);
         eq!(sum_t = (f_b1 - f_t) / F_b_adj + f_b2 / F_b2_adj; "NDS Eq. 3.9-2"; "the weak axis added");
@@ -349,6 +352,9 @@ fn pulled<T: Trace>(l: &Loaded<T>, o: &Manner) -> (Option<Stress<T>>, Option<Str
 /// F_b with all factors but C_L. NDS 3.9.1.
 fn unstabilised<T: Trace>(l: &Loaded<T>, o: &Manner) -> Stress<T> {
     let (m, q) = (&l.m, &l.q);
+    if let Some(layup) = o.how.layup {
+        return glued::unstabilised(m, q, &o.how, layup);
+    }
     if o.how.lrfd {
         eq!(F_b_star = m.F_b * m.K_F_b * m.phi_b * q.lambda * m.C_M_b * m.C_t_b * m.C_F_b * m.C_i_b * m.C_r; "NDS 3.9.1");
         return F_b_star;

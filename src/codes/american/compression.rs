@@ -2,6 +2,7 @@
 
 #![allow(non_snake_case)]
 
+use super::glued::{self, Layup};
 use super::loaded::{Loaded, Manner, Sense};
 use super::{bending, notation};
 use crate::eq;
@@ -38,7 +39,7 @@ pub fn column<T: Trace>(l: &Loaded<T>, o: &Manner) -> Column<T> {
     let F_c_star = crushing(l, o);
     let (F_cE1, F_cE2) = critical(l, o);
     let C_P = stability(l, o, F_c_star, F_cE1, F_cE2);
-    eq!(F_c_adj = F_c_star * C_P; "NDS Table 4.3.1");
+    eq!(F_c_adj = F_c_star * C_P; o.how.layup.map_or("NDS Table 4.3.1", Layup::table));
     Column { f_c, F_c_adj, F_cE1, F_cE2 }
 }
 
@@ -53,6 +54,9 @@ pub fn pressed<T: Trace>(l: &Loaded<T>, o: &Manner) -> Column<T> {
 /// F_c with all factors but C_P. NDS 3.7.1.5.
 pub fn crushing<T: Trace>(l: &Loaded<T>, o: &Manner) -> Stress<T> {
     let (m, q) = (&l.m, &l.q);
+    if o.how.layup.is_some() {
+        return glued::along(m, q, &o.how, "NDS 3.7.1.5");
+    }
     if o.how.lrfd {
         eq!(F_c_star = m.F_c * m.K_F_c * m.phi_c * q.lambda * m.C_M_c * m.C_t_c * m.C_F_c * m.C_i_c; "NDS 3.7.1.5");
         return F_c_star;
@@ -67,6 +71,9 @@ fn critical<T: Trace>(l: &Loaded<T>, o: &Manner) -> (Option<Stress<T>>, Option<S
         return (None, None);
     }
     let x = &l.x;
+    if matches!(o.how.layup, Some(Layup::Laminated { .. })) {
+        return critical_of_laminated(l, o);
+    }
     let E_min_adj = bending::stiffness(&l.m, &o.how);
     let F_cE1 = (!o.held_1).then(|| {
         eq!(l_e1 = x.K_e1 * x.l_1; "NDS 3.7.1.2");
@@ -76,6 +83,24 @@ fn critical<T: Trace>(l: &Loaded<T>, o: &Manner) -> (Option<Stress<T>>, Option<S
     let F_cE2 = (!o.held_2).then(|| {
         eq!(l_e2 = x.K_e2 * x.l_2; "NDS 3.7.1.2");
         eq!(F_cE2 = 0.822 * E_min_adj / sq(l_e2 / x.d_2); "NDS 3.7.1.5");
+        F_cE2
+    });
+    (F_cE1, F_cE2)
+}
+
+/// The same of laminated timber, whose modulus is not the same about both axes.
+fn critical_of_laminated<T: Trace>(l: &Loaded<T>, o: &Manner) -> (Option<Stress<T>>, Option<Stress<T>>) {
+    let x = &l.x;
+    let F_cE1 = (!o.held_1).then(|| {
+        let E_x_min_adj = glued::buckling_modulus(&l.m, &o.how);
+        eq!(l_e1 = x.K_e1 * x.l_1; "NDS 3.7.1.2");
+        eq!(F_cE1 = 0.822 * E_x_min_adj / sq(l_e1 / x.d_1); "NDS 3.7.1.5");
+        F_cE1
+    });
+    let F_cE2 = (!o.held_2).then(|| {
+        let E_y_min_adj = bending::stiffness(&l.m, &o.how);
+        eq!(l_e2 = x.K_e2 * x.l_2; "NDS 3.7.1.2");
+        eq!(F_cE2 = 0.822 * E_y_min_adj / sq(l_e2 / x.d_2); "NDS 3.7.1.5");
         F_cE2
     });
     (F_cE1, F_cE2)
@@ -93,7 +118,9 @@ fn stability<T: Trace>(l: &Loaded<T>, o: &Manner, F_c_star: Stress<T>, F_cE1: Op
         }
         (F_cE1, Some(F_cE2)) if o.built_up => return built_up(l, F_c_star, F_cE1, F_cE2),
         (Some(F_cE1), Some(F_cE2)) => {
-            eq!(F_cE = min(F_cE1, F_cE2); "NDS 3.7.1.3"; "the larger slenderness ratio governs");
+            let laminated = matches!(o.how.layup, Some(Layup::Laminated { .. }));
+            let because = if laminated { "the axis that buckles first" } else { "the larger slenderness ratio governs" };
+            eq!(F_cE = min(F_cE1, F_cE2); "NDS 3.7.1.3"; because);
             F_cE
         }
         (Some(one), None) | (None, Some(one)) => {

@@ -338,6 +338,7 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
         F_bx_neg: v.F_b_neg,
         F_vx: v.F_v,
         E_x: v.E,
+        E_x_min: v.E_min,
         E_y_min: v.E_y_min,
         C_c: ONE,
         C_I: ONE,

@@ -23,7 +23,7 @@ pub(super) enum Fault {
     NoFactor { section: String },
     NoEndFactor { ends: String },
     OutsideSection { most: String },
-    WiderThanDeep,
+    WiderThanDeep { laminated: bool },
     FlatColumn,
     PliesNotJoined,
     OnePlyJoined,
@@ -105,7 +105,7 @@ impl Fault {
             Self::NoFactor { .. } => "no-factor",
             Self::NoEndFactor { .. } => "no-end-factor",
             Self::OutsideSection { .. } => "outside-section",
-            Self::WiderThanDeep => "wider-than-deep",
+            Self::WiderThanDeep { .. } => "wider-than-deep",
             Self::FlatColumn => "flat-column",
             Self::PliesNotJoined => "plies-not-joined",
             Self::OnePlyJoined => "one-ply-joined",
@@ -162,7 +162,7 @@ impl Fault {
             Self::GlulamNotchInside => "NDS 5.4.5 allows notches in glued laminated timber at the ends only".to_owned(),
             Self::NoEndFactor { ends } => format!("NDS Appendix G has no effective length factor for a column {ends}"),
             Self::OutsideSection { most } => format!("the force stands outside of the section, whose edge is {most} from the axis"),
-            Self::WiderThanDeep => "the section is wider than it is deep".to_owned(),
+            Self::WiderThanDeep { .. } => "the section is wider than it is deep".to_owned(),
             Self::FlatColumn => "a post, stud or tie is not laid flat".to_owned(),
             Self::PliesNotJoined => "it is not said how the plies of the column are joined".to_owned(),
             Self::OnePlyJoined => "one ply is not built up".to_owned(),
@@ -224,7 +224,13 @@ impl Fault {
                 "fix the other end, or give `effective-length: {strong: …, weak: …}` decided by other means".to_owned()
             }
             Self::OutsideSection { .. } => "give the distance between the force and the axis; a bracket is not covered yet".to_owned(),
-            Self::WiderThanDeep => "give the larger dimension as the depth: bending over it is about the strong axis".to_owned(),
+            Self::WiderThanDeep { laminated: true } => {
+                "the depth is that of the stacked laminations; a laminated column wider than that is not covered: give more of them"
+                    .to_owned()
+            }
+            Self::WiderThanDeep { laminated: false } => {
+                "give the larger dimension as the depth: bending over it is about the strong axis".to_owned()
+            }
             Self::FlatColumn => "say `about: weak` of the loads that bend it over its width".to_owned(),
             Self::PliesNotJoined => "say `built-up: nailed` or `built-up: bolted`, as NDS 15.3.3 or 15.3.4 asks".to_owned(),
             Self::OnePlyJoined => "give `plies:`, or leave `built-up` out".to_owned(),

@@ -38,44 +38,17 @@ pub fn bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, layup: Layup) -
     let &Member { C_M_b, C_t_b, C_fu_b, C_r, C_c, C_I, K_F_b, phi_b, .. } = m;
     let &Asked { C_D, lambda, .. } = q;
     if let Layup::Laminated { flat: true, .. } = layup {
-        return (across(m, q, how, C_fu_b), None);
+        return (across(m, q, how, layup, C_fu_b), None);
     }
     let C_V = volume(m, q, layup);
     let held = bending::held(m, how);
-    let (root, larger) = match layup {
-        Layup::Laminated { hogging, .. } => (if hogging { m.F_bx_neg } else { m.F_bx_pos }, false),
-        Layup::Composite { .. } => (m.F_b, !C_V.at_most(C_V.one())),
-    };
+    let root = reference(m, layup);
+    let larger = matches!(layup, Layup::Composite { .. }) && !C_V.at_most(C_V.one());
     let (C_L, F_bE) = if let Some(because) = held {
         eq!(C_L = m.d.one(); because.0; because.1);
         (C_L, None)
     } else {
-        let F_b_star = match (layup, how.lrfd) {
-            (Layup::Laminated { .. }, false) => {
-                eq!(F_b_star = root * C_D * C_M_b * C_t_b * C_c * C_I; "NDS 3.3.3.8");
-                F_b_star
-            }
-            (Layup::Laminated { .. }, true) => {
-                eq!(F_b_star = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_c * C_I; "NDS 3.3.3.8");
-                F_b_star
-            }
-            (Layup::Composite { .. }, false) if larger => {
-                eq!(F_b_star = root * C_D * C_M_b * C_t_b * C_V * C_r; "NDS 3.3.3.8"; "a volume factor above 1 counts (8.3.6)");
-                F_b_star
-            }
-            (Layup::Composite { .. }, true) if larger => {
-                eq!(F_b_star = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_V * C_r; "NDS 3.3.3.8"; "a volume factor above 1 counts (8.3.6)");
-                F_b_star
-            }
-            (Layup::Composite { .. }, false) => {
-                eq!(F_b_star = root * C_D * C_M_b * C_t_b * C_r; "NDS 3.3.3.8");
-                F_b_star
-            }
-            (Layup::Composite { .. }, true) => {
-                eq!(F_b_star = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_r; "NDS 3.3.3.8");
-                F_b_star
-            }
-        };
+        let F_b_star = starred(m, q, how, layup, larger.then_some(C_V));
         let (C_L, F_bE) = bending::stability(m, q, how, F_b_star);
         if larger {
             eq!(F_b_adj = F_b_star * C_L; COMPOSITE);
@@ -84,21 +57,22 @@ pub fn bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, layup: Layup) -
         (C_L, Some(F_bE))
     };
     let lesser = if larger || C_V.at_most(C_L) { C_V } else { C_L };
+    let because = if larger { "a volume factor above 1 counts (8.3.6)" } else { LESSER };
     let adjusted = match (layup, how.lrfd) {
         (Layup::Laminated { .. }, false) => {
-            eq!(F_bx_adj = root * C_D * C_M_b * C_t_b * lesser * C_c * C_I; LAMINATED; LESSER);
+            eq!(F_bx_adj = root * C_D * C_M_b * C_t_b * lesser * C_c * C_I; LAMINATED; because);
             F_bx_adj
         }
         (Layup::Laminated { .. }, true) => {
-            eq!(F_bx_adj = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * lesser * C_c * C_I; LAMINATED; LESSER);
+            eq!(F_bx_adj = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * lesser * C_c * C_I; LAMINATED; because);
             F_bx_adj
         }
         (Layup::Composite { .. }, false) => {
-            eq!(F_b_adj = root * C_D * C_M_b * C_t_b * lesser * C_r; COMPOSITE; LESSER);
+            eq!(F_b_adj = root * C_D * C_M_b * C_t_b * lesser * C_r; COMPOSITE; because);
             F_b_adj
         }
         (Layup::Composite { .. }, true) => {
-            eq!(F_b_adj = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * lesser * C_r; COMPOSITE; LESSER);
+            eq!(F_b_adj = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * lesser * C_r; COMPOSITE; because);
             F_b_adj
         }
     };
@@ -106,6 +80,86 @@ pub fn bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, layup: Layup) -
 }
 
 const LESSER: &str = "the lesser of C_L and C_V (5.3.6)";
+
+/// Reference value of bending about the strong axis: of laminated timber that of the edge that is stretched.
+fn reference<T: Trace>(m: &Member<T>, layup: Layup) -> Stress<T> {
+    match layup {
+        Layup::Laminated { hogging: true, .. } => m.F_bx_neg,
+        Layup::Laminated { .. } => m.F_bx_pos,
+        Layup::Composite { .. } => m.F_b,
+    }
+}
+
+/// F_b with all factors but the stability and the volume factor; a composite's volume factor above 1 stays. NDS 3.3.3.8.
+fn starred<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, layup: Layup, above: Option<Ratio<T>>) -> Stress<T> {
+    let &Member { C_M_b, C_t_b, C_r, C_c, C_I, K_F_b, phi_b, .. } = m;
+    let &Asked { C_D, lambda, .. } = q;
+    let root = reference(m, layup);
+    match (layup, above, how.lrfd) {
+        (Layup::Laminated { .. }, _, false) => {
+            eq!(F_b_star = root * C_D * C_M_b * C_t_b * C_c * C_I; "NDS 3.3.3.8");
+            F_b_star
+        }
+        (Layup::Laminated { .. }, _, true) => {
+            eq!(F_b_star = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_c * C_I; "NDS 3.3.3.8");
+            F_b_star
+        }
+        (Layup::Composite { .. }, Some(C_V), false) => {
+            eq!(F_b_star = root * C_D * C_M_b * C_t_b * C_V * C_r; "NDS 3.3.3.8"; "a volume factor above 1 counts (8.3.6)");
+            F_b_star
+        }
+        (Layup::Composite { .. }, Some(C_V), true) => {
+            eq!(F_b_star = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_V * C_r; "NDS 3.3.3.8"; "a volume factor above 1 counts (8.3.6)");
+            F_b_star
+        }
+        (Layup::Composite { .. }, None, false) => {
+            eq!(F_b_star = root * C_D * C_M_b * C_t_b * C_r; "NDS 3.3.3.8");
+            F_b_star
+        }
+        (Layup::Composite { .. }, None, true) => {
+            eq!(F_b_star = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_r; "NDS 3.3.3.8");
+            F_b_star
+        }
+    }
+}
+
+/// F_b with all factors but the stability factor, the volume factor among them: of the tension edge beside tension. NDS 3.9.1.
+pub fn unstabilised<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, layup: Layup) -> Stress<T> {
+    let &Member { C_M_b, C_t_b, C_r, C_c, C_I, K_F_b, phi_b, .. } = m;
+    let &Asked { C_D, lambda, .. } = q;
+    let (root, C_V) = (reference(m, layup), volume(m, q, layup));
+    match (layup, how.lrfd) {
+        (Layup::Laminated { .. }, false) => {
+            eq!(F_b_star = root * C_D * C_M_b * C_t_b * C_V * C_c * C_I; "NDS 3.9.1");
+            F_b_star
+        }
+        (Layup::Laminated { .. }, true) => {
+            eq!(F_b_star = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_V * C_c * C_I; "NDS 3.9.1");
+            F_b_star
+        }
+        (Layup::Composite { .. }, false) => {
+            eq!(F_b_star = root * C_D * C_M_b * C_t_b * C_V * C_r; "NDS 3.9.1");
+            F_b_star
+        }
+        (Layup::Composite { .. }, true) => {
+            eq!(F_b_star = root * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_V * C_r; "NDS 3.9.1");
+            F_b_star
+        }
+    }
+}
+
+/// F_b with all factors but the volume factor, the stability factor among them: of the compression edge beside tension. NDS 3.9.1.
+pub fn unreduced<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, layup: Layup) -> Stress<T> {
+    let F_b_star = starred(m, q, how, layup, None);
+    let C_L = if let Some(because) = bending::held(m, how) {
+        eq!(C_L = m.d.one(); because.0; because.1);
+        C_L
+    } else {
+        bending::stability(m, q, how, F_b_star).0
+    };
+    eq!(F_b_starred = F_b_star * C_L; "NDS 3.9.1");
+    F_b_starred
+}
 
 /// Volume factor. NDS 5.3.6, 8.3.6.
 fn volume<T: Trace>(m: &Member<T>, q: &Asked<T>, layup: Layup) -> Ratio<T> {
@@ -132,17 +186,52 @@ fn volume<T: Trace>(m: &Member<T>, q: &Asked<T>, layup: Layup) -> Ratio<T> {
     }
 }
 
-/// Adjusted bending design value of a laminated timber whose loads run along the wide faces of its laminations: no volume and no
-/// stability factor.
-pub fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, C_fu: Ratio<T>) -> Stress<T> {
+/// Adjusted bending design value of a glued member whose loads run along the wide faces of its laminations, or of a composite's strands:
+/// no volume and no stability factor; a composite's is as its report gives it for loads so directed.
+pub fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, layup: Layup, C_fu: Ratio<T>) -> Stress<T> {
     let &Member { F_by, C_M_b, C_t_b, K_F_b, phi_b, .. } = m;
     let &Asked { C_D, lambda, .. } = q;
-    if how.lrfd {
-        eq!(F_by_adj = F_by * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_fu; LAMINATED);
-        return F_by_adj;
+    match (layup, how.lrfd) {
+        (Layup::Laminated { .. }, true) => {
+            eq!(F_by_adj = F_by * K_F_b * phi_b * lambda * C_M_b * C_t_b * C_fu; LAMINATED);
+            F_by_adj
+        }
+        (Layup::Laminated { .. }, false) => {
+            eq!(F_by_adj = F_by * C_D * C_M_b * C_t_b * C_fu; LAMINATED);
+            F_by_adj
+        }
+        (Layup::Composite { .. }, true) => {
+            eq!(F_by_adj = F_by * K_F_b * phi_b * lambda * C_M_b * C_t_b; COMPOSITE);
+            F_by_adj
+        }
+        (Layup::Composite { .. }, false) => {
+            eq!(F_by_adj = F_by * C_D * C_M_b * C_t_b; COMPOSITE);
+            F_by_adj
+        }
     }
-    eq!(F_by_adj = F_by * C_D * C_M_b * C_t_b * C_fu; LAMINATED);
-    F_by_adj
+}
+
+/// Adjusted modulus for buckling about the strong axis, that of bending over the depth. NDS 3.7.1.5 with Table 5.3.1.
+pub fn buckling_modulus<T: Trace>(m: &Member<T>, how: &How) -> Stress<T> {
+    let &Member { E_x_min, C_M_E, C_t_E, K_F_E, phi_E, .. } = m;
+    if how.lrfd {
+        eq!(E_x_min_adj = E_x_min * K_F_E * phi_E * C_M_E * C_t_E; LAMINATED);
+        return E_x_min_adj;
+    }
+    eq!(E_x_min_adj = E_x_min * C_M_E * C_t_E; LAMINATED);
+    E_x_min_adj
+}
+
+/// Adjusted tension design value along the grain: no size factor; a composite's is as its report gives it for the length.
+pub fn tension<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, layup: Layup) -> Stress<T> {
+    let &Member { F_t, C_M_t, C_t_t, K_F_t, phi_t, .. } = m;
+    let &Asked { C_D, lambda, .. } = q;
+    if how.lrfd {
+        eq!(F_t_adj = F_t * K_F_t * phi_t * lambda * C_M_t * C_t_t; layup.table());
+        return F_t_adj;
+    }
+    eq!(F_t_adj = F_t * C_D * C_M_t * C_t_t; layup.table());
+    F_t_adj
 }
 
 /// Adjusted modulus for stability: that of bending about the weak axis.
@@ -217,14 +306,14 @@ pub fn bearing<T: Trace>(m: &Member<T>, how: &How, layup: Layup, C_b: Ratio<T>) 
 }
 
 /// Compression design value along the grain without the column stability factor.
-pub fn along<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
+pub fn along<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, clause: &'static str) -> Stress<T> {
     let &Member { F_c, C_M_c, C_t_c, K_F_c, phi_c, .. } = m;
     let &Asked { C_D, lambda, .. } = q;
     if how.lrfd {
-        eq!(F_c_star = F_c * K_F_c * phi_c * lambda * C_M_c * C_t_c; "NDS 3.10.1");
+        eq!(F_c_star = F_c * K_F_c * phi_c * lambda * C_M_c * C_t_c; clause);
         return F_c_star;
     }
-    eq!(F_c_star = F_c * C_D * C_M_c * C_t_c; "NDS 3.10.1");
+    eq!(F_c_star = F_c * C_D * C_M_c * C_t_c; clause);
     F_c_star
 }
 
@@ -248,7 +337,8 @@ pub fn modulus_across<T: Trace>(m: &Member<T>, layup: Layup) -> Stress<T> {
 }
 
 impl Layup {
-    const fn table(self) -> &'static str {
+    /// Where its factors are listed.
+    pub const fn table(self) -> &'static str {
         match self {
             Self::Laminated { .. } => LAMINATED,
             Self::Composite { .. } => COMPOSITE,

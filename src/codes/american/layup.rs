@@ -7,7 +7,7 @@ use super::material::{Class, Resolved, Values};
 use super::section::{Resolved as Section, inches};
 use super::tables;
 use crate::codes::{Material, Read};
-use crate::job::model::{Member, Placed};
+use crate::job::model::{Arrival, Axis, LoadKind, Member, Placed};
 use crate::table::{Row, Table};
 use crate::text::Faults;
 use crate::units::{IN, Length, PSI, Q, Ratio, Stress, decimals, kinds, read};
@@ -87,8 +87,7 @@ fn of_bending(row: &Row<'_>, name: &Placed<String>, species: Option<&Placed<Stri
     };
     let value = |column| stress(row, column);
     let values = Values {
-        // Ties of glued material are not covered yet.
-        F_t: Stress::new(f64::NAN),
+        F_t: value("F_t"),
         F_b: value("F_bx_pos"),
         F_b_neg: value("F_bx_neg"),
         F_v: value("F_vx"),
@@ -119,8 +118,21 @@ fn of_bending(row: &Row<'_>, name: &Placed<String>, species: Option<&Placed<Stri
     if let Some(caution) = row.text("caution") {
         notes.push(format!("{designation}: {caution}."));
     }
-    let columns =
-        ["F_bx_pos", "F_bx_neg", "F_vx", "F_c_perp_x_tension", "F_c", "E_x", "E_x_min", "F_by", "F_vy", "F_c_perp_y", "E_y", "E_y_min"];
+    let columns = [
+        "F_bx_pos",
+        "F_bx_neg",
+        "F_vx",
+        "F_t",
+        "F_c_perp_x_tension",
+        "F_c",
+        "E_x",
+        "E_x_min",
+        "F_by",
+        "F_vy",
+        "F_c_perp_y",
+        "E_y",
+        "E_y_min",
+    ];
     notes.extend(width_note(section, &laminations));
     Ok(resolved(&tables::GLULAM, row, designation, laminations, values, columns.as_slice(), balanced, notes))
 }
@@ -150,8 +162,7 @@ fn of_axial(row: &Row<'_>, name: &Placed<String>, species: Option<&Placed<String
     let part = factor.as_ref().filter(|_| deep).map_or(1.0, |f| f.value);
     let F_b = value("F_bx") * Ratio::new(part);
     let values = Values {
-        // Ties of glued material are not covered yet.
-        F_t: Stress::new(f64::NAN),
+        F_t: value("F_t"),
         F_b,
         F_b_neg: F_b,
         F_v: value("F_vx"),
@@ -170,7 +181,7 @@ fn of_axial(row: &Row<'_>, name: &Placed<String>, species: Option<&Placed<String
         notes.push(format!("F_bx is taken {part} times the value of the table: deeper than 15 in without special tension laminations."));
     }
     notes.extend(width_note(section, &laminations));
-    let columns = ["F_bx", "F_vx", "F_c_perp", f_c, "E", "E_min", f_by, "F_vy"];
+    let columns = ["F_bx", "F_vx", "F_t", "F_c_perp", f_c, "E", "E_min", f_by, "F_vy"];
     let designation = format!("combination {}", row.text("combination").unwrap_or_default());
     let mut resolved = resolved(&tables::GLULAM_AXIAL, row, &designation, laminations, values, columns.as_slice(), true, notes);
     resolved.read.extend(factor.filter(|_| deep).map(|f| Read { cell: f.cell, value: f.value, unit: "" }));
@@ -265,9 +276,6 @@ impl Own<'_> {
     pub(super) fn laminated(&self) -> Result<Resolved, Faults> {
         let root = volume_row("other").and_then(|r| r.number("root")).map_or(f64::NAN, |f| f.value);
         let mut notes = Vec::new();
-        if self.stress("F_b_neg").is_none() {
-            notes.push(format!("{} is taken as balanced: no `F_b_neg` is given for bending that stretches the top.", self.name));
-        }
         notes.push(format!(
             "The volume factor of {} takes the exponent of species other than Southern Pine, which gives the less.",
             self.name
@@ -280,6 +288,9 @@ impl Own<'_> {
         let mut faults = Faults::new();
         if !self.source.chars().any(|c| c.is_ascii_digit()) {
             faults.push(Fault::NoReportNumber { source: self.source.to_owned() }.at(self.member.material.span));
+        }
+        if let Some((key, _)) = self.stresses.iter().find(|(key, _)| key.value == "E_y_min") {
+            faults.push(Fault::NotOfComposite { what: "a modulus for stability about the weak axis" }.at(key.span));
         }
         let exponent = self.numbers.iter().find(|(k, _)| k.value == "size_exponent").map(|(_, v)| v.value());
         if exponent.is_none() {
@@ -306,11 +317,13 @@ impl Own<'_> {
         let mut value = |key| self.needed(key, &mut faults);
         let (F_b, F_v, F_c_perp, F_c, E, E_min) = (value("F_b"), value("F_v"), value("F_c_perp"), value("F_c"), value("E"), value("E_min"));
         let leans = class == Class::Laminated && (self.member.tilt.is_some() || self.member.conditions.flat);
+        let leans = leans || self.member.standing.is_some() && bends_sideways(self.member);
         let mut weak = |key, otherwise: Stress| match self.stress(key) {
             None if leans => self.needed(key, &mut faults),
             found => found.unwrap_or(otherwise),
         };
-        let (F_by, E_y) = (weak("F_by", F_b), weak("E_y", E));
+        let F_by = weak("F_by", F_b);
+        let E_y = if class == Class::Composite { self.stress("E_y").unwrap_or(E) } else { weak("E_y", E) };
         let F_b_neg = self.stress("F_b_neg").unwrap_or(F_b);
         let gravity = self.numbers.iter().find(|(k, _)| k.value == "G").map(|(_, v)| v.value());
         if gravity.is_none() && self.member.self_weight {
@@ -333,7 +346,7 @@ impl Own<'_> {
                 F_b,
                 F_b_neg,
                 F_v,
-                F_t: Stress::new(f64::NAN),
+                F_t: self.stress("F_t").unwrap_or(Stress::new(f64::NAN)),
                 F_c_perp,
                 F_c,
                 E,
@@ -342,8 +355,19 @@ impl Own<'_> {
                 F_vy: F_v,
                 F_c_perp_y: F_c_perp,
                 E_y,
-                E_y_min: E_min,
+                E_y_min: self.stress("E_y_min").unwrap_or(E_min),
             },
         })
     }
+}
+
+/// Whether a post, stud or tie is bent about its weak axis.
+fn bends_sideways(member: &Member) -> bool {
+    member.loads.iter().any(|load| match &load.kind {
+        LoadKind::Line { about, .. } | LoadKind::Point { about, .. } | LoadKind::Moment { about, .. } => *about == Axis::Weak,
+        LoadKind::Axial { eccentricity, .. } | LoadKind::Reaction { arrives: Arrival::Head { eccentricity, .. }, .. } => {
+            eccentricity.weak.is_some()
+        }
+        LoadKind::Area { .. } | LoadKind::Reaction { .. } => false,
+    })
 }

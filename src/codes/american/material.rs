@@ -305,7 +305,8 @@ pub(super) fn wet_bearing(material: &Resolved) -> Option<f64> {
         Class::Timber if material.species.starts_with("Southern Pine") => "4D Southern Pine",
         Class::Timber | Class::CustomTimber => "4D",
         Class::Dimension | Class::Custom => "4A",
-        Class::Laminated | Class::Composite => return None,
+        Class::Laminated => return tables::GLULAM_WET.rows().next().and_then(|row| row.number("F_c_perp")).map(|found| found.value),
+        Class::Composite => return None,
     };
     tables::WET.row(&[("values", values)]).and_then(|row| row.number("F_c_perp")).map(|found| found.value)
 }

@@ -18,7 +18,7 @@ given! {
         C_F_b: Ratio, C_F_t: Ratio, C_F_c: Ratio, C_fu_b: Ratio, C_fu_E: Ratio,
         C_i_b: Ratio, C_i_v: Ratio, C_i_t: Ratio, C_i_c: Ratio, C_i_perp: Ratio, C_i_E: Ratio,
         C_r: Ratio,
-        F_bx_pos: Stress, F_bx_neg: Stress, F_vx: Stress, E_x: Stress, E_y_min: Stress, C_c: Ratio, C_I: Ratio,
+        F_bx_pos: Stress, F_bx_neg: Stress, F_vx: Stress, E_x: Stress, E_x_min: Stress, E_y_min: Stress, C_c: Ratio, C_I: Ratio,
         b_most: Length, d_size: Length,
         F_by: Stress, F_vy: Stress, E_y: Stress, C_F_y: Ratio, C_fu_y: Ratio, C_fu_Ey: Ratio, C_r_y: Ratio,
         K_F_b: Ratio, K_F_v: Ratio, K_F_t: Ratio, K_F_c: Ratio, K_F_perp: Ratio, K_F_E: Ratio,

@@ -65,6 +65,7 @@ notation! {
     F_bx_neg: Stress = "F_bx-", "F_(b x)^-", "F b x negative", &PSI;
     F_vx: Stress = "F_vx", "F_(v x)", "F v x", &PSI;
     E_x: Stress = "E_x", "E_x", "E x", &PSI;
+    E_x_min: Stress = "E_x,min", "E_(x \"min\")", "E x min", &PSI;
     E_y_min: Stress = "E_y,min", "E_(y \"min\")", "E y min", &PSI;
     F_v: Stress = "F_v", "F_v", "F v", &PSI;
     F_t: Stress = "F_t", "F_t", "F t", &PSI;
@@ -86,12 +87,14 @@ notation! {
     f_1: Stress = "f_1", "f_(#h(-0.1em) 1)", "f 1", &PSI;
     f_c_perp: Stress = "f_c,perp", "f_(#h(-0.1em) c perp)", "f c perpendicular", &PSI;
     F_b_star: Stress = "F_b*", "F_b^*", "F b star", &PSI;
+    F_b_starred: Stress = "F_b**", "F_b^(**)", "F b two stars", &PSI;
     F_b_adj: Stress = "F'_b", "F'_b", "F b prime", &PSI;
     F_b2_adj: Stress = "F'_b2", "F'_(b 2)", "F b 2 prime", &PSI;
     F_vy_adj: Stress = "F'_vy", "F'_(v y)", "F v y prime", &PSI;
     E_y_adj: Stress = "E'_y", "E'_y", "E y prime", &PSI;
     F_bx_adj: Stress = "F'_bx", "F'_(b x)", "F b x prime", &PSI;
     F_by_adj: Stress = "F'_by", "F'_(b y)", "F b y prime", &PSI;
+    E_x_min_adj: Stress = "E'_x,min", "E'_(x \"min\")", "E x min prime", &PSI;
     E_y_min_adj: Stress = "E'_y,min", "E'_(y \"min\")", "E y min prime", &PSI;
     F_v_adj: Stress = "F'_v", "F'_v", "F v prime", &PSI;
     F_c_adj: Stress = "F'_c", "F'_c", "F c prime", &PSI;

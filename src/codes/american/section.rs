@@ -27,6 +27,15 @@ pub(super) struct Resolved {
     pub dressed: bool,
 }
 
+/// Whether a member is of glued laminated timber, by what it asks for.
+pub(super) fn is_laminated(member: &Member) -> bool {
+    match &member.material.value {
+        MaterialAsked::Combination { .. } => true,
+        MaterialAsked::Custom { kind, .. } => kind.value == "glulam",
+        MaterialAsked::Graded { .. } | MaterialAsked::Class(_) => false,
+    }
+}
+
 /// The section of a member; of a catalogue size its dressed size, of any other the nominal size that it is dressed from.
 ///
 /// # Errors

@@ -3,6 +3,7 @@
 #![allow(non_snake_case)]
 
 use super::fault::Fault;
+use super::glued::Layup;
 use super::lengths::{self, Effective};
 use super::loaded::{Axial, Loaded, Manner, Sense};
 use super::prepared::{self, Bending};
@@ -29,7 +30,7 @@ pub(super) struct Standing {
     facts: Facts,
 }
 
-/// Resolves a post, stud or tie of sawn lumber.
+/// Resolves a post, stud or tie.
 ///
 /// # Errors
 /// Everything in its entry that the tables and clauses do not allow.
@@ -39,10 +40,6 @@ pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standin
         return Err(faults);
     }
     let mut base = prepared::prepare(job, entry)?;
-    if base.glued.is_some() {
-        let what = format!("a {} of glued material", entry.role.word());
-        return Err(vec![Fault::NotCoveredYet { what }.at(entry.material.span)]);
-    }
     let m = &base.member;
     let plies = entry.plies.value;
     if m.F_t.value().is_nan() {
@@ -54,7 +51,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standin
     let mut about = |axis| lengths::about(entry, asked, axis, &mut read).map_err(|more| faults.extend(more)).ok();
     let (strong, weak) = (about(Axis::Strong), about(Axis::Weak));
     faults.dedup();
-    let c = tables::COLUMNS.row(&[("material", "sawn")]);
+    let c = tables::COLUMNS.row(&[("material", if base.glued.is_some() { "glulam" } else { "sawn" })]);
     let mut number = |column: &str| {
         c.as_ref().and_then(|row| row.number(column)).map_or(f64::NAN, |found| {
             read.push(Read { value: found.value, cell: found.cell, unit: "" });
@@ -88,9 +85,9 @@ pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standin
         C_M_plate,
     };
     base.read.extend(read);
-    base.assumes = assumptions_standing::of(job, entry, asked);
+    base.assumes = assumptions_standing::of(job, entry, asked, &base);
     base.abouts = STANDING_CHECKS.iter().map(|check| check.about).collect();
-    let facts = facts(entry, asked, &strong, &weak, loose);
+    let facts = facts(entry, asked, &strong, &weak, loose, base.layup());
     let unbraced = lengths::unbraced(entry, asked);
     Ok(Standing { base, asked: asked.clone(), axial, strong, weak, unbraced, facts })
 }
@@ -99,7 +96,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standin
 fn lying(entry: &Entry) -> Faults {
     let mut faults = Faults::new();
     if entry.plies.value == 1 && section::resolve(entry).is_ok_and(|size| !size.width.at_most(size.depth)) {
-        faults.push(Fault::WiderThanDeep.at(entry.section.span));
+        faults.push(Fault::WiderThanDeep { laminated: section::is_laminated(entry) }.at(entry.section.span));
     }
     if entry.conditions.flat {
         faults.push(Fault::FlatColumn.at(entry.mark.span));
@@ -166,14 +163,14 @@ fn plate(entry: &Entry, asked: &Asked, base: &Bending, read: &mut Vec<Read>, fau
         let (foot, plate_width) = (section::inches(wider), section::inches(size.depth));
         faults.push(Fault::WiderThanBearing { foot, plate: plate_width }.at(plate.section.span));
     }
-    read.extend(material.read.iter().filter(|r| r.cell.column == "F_c_perp").cloned());
+    read.extend(material.read.iter().filter(|r| r.cell.column.starts_with("F_c_perp")).cloned());
     // Wet service counts for the plate as for the member; the two materials have tables of their own, of which the smaller factor is taken.
     let own = material::wet_bearing(&material).filter(|_| base.wet).unwrap_or(1.0);
     Some((material.values.F_c_perp, Ratio::new(own)))
 }
 
 /// Where the values come from that the checks of columns start from.
-fn facts(entry: &Entry, asked: &Asked, strong: &Effective, weak: &Effective, loose: bool) -> Facts {
+fn facts(entry: &Entry, asked: &Asked, strong: &Effective, weak: &Effective, loose: bool, layup: Option<Layup>) -> Facts {
     let mut facts = Facts::default();
     facts.state(&notation::K_e1, strong.reference, strong.because_factor.clone());
     facts.state(&notation::K_e2, weak.reference, weak.because_factor.clone());
@@ -181,7 +178,13 @@ fn facts(entry: &Entry, asked: &Asked, strong: &Effective, weak: &Effective, loo
     facts.state(&notation::l_2, "job file", weak.because_length);
     facts.state(&notation::d_1, "section", "depth, about the strong axis");
     facts.state(&notation::d_2, "section", if loose { "one ply: nothing joins them" } else { "width, about the weak axis" });
-    facts.state(&notation::c, "NDS 3.7.1.5", "sawn lumber");
+    let made_of = match layup {
+        None => "sawn lumber",
+        Some(Layup::Laminated { .. }) => "glued laminated timber",
+        Some(Layup::Composite { .. }) => "structural composite lumber",
+    };
+    facts.state(&notation::c, "NDS 3.7.1.5", made_of);
+    facts.state(&notation::L_0, "NDS 5.3.6", "whole length, the most that lies between points of zero moment");
     facts.state(&notation::slender_most, "NDS 3.7.1.4", "most in service");
     if let Some(joined) = asked.joined {
         facts.state(&notation::K_f, "NDS 15.3.2.4", format!("{} built-up column", joined.word()));
@@ -204,6 +207,11 @@ impl Standing {
         let (mut q, mut how) = self.base.asked(demand);
         if let Statics::MidPoint { .. } = demand.statics {
             how.statics = Statics::Diagram;
+        }
+        q.L_0 = self.base.entry.spans.length();
+        // Which face is the top of a post is not said, and a tie is turned round by wind: the edge that may be stretched less counts.
+        if let Some(Layup::Laminated { hogging, .. }) = &mut how.layup {
+            *hogging = true;
         }
         match self.unbraced {
             Err(because) => how.held = Some(because),
@@ -353,7 +361,8 @@ impl Prepared for Standing {
         (row.worked)(&loaded.traced(&tape), &manner);
         let mut remarks = Vec::new();
         if row.about.name == "slenderness" {
-            let most = tables::COLUMNS.row(&[("material", "sawn")]).and_then(|r| r.number("slenderness_construction"));
+            let material = if self.base.glued.is_some() { "glulam" } else { "sawn" };
+            let most = tables::COLUMNS.row(&[("material", material)]).and_then(|r| r.number("slenderness_construction"));
             let most = most.map_or(f64::NAN, |f| f.value);
             remarks.push(format!("During construction the ratio may be up to {} (NDS 3.7.1.4).", decimals(most, 0)));
         }
@@ -364,8 +373,10 @@ impl Prepared for Standing {
             }
         }
         let weak_only = manner.bends_2() && !manner.bends_1();
-        let (demand_letter, capacity) = match (row.about.name, weak_only) {
-            ("bending", true) => ("f_b2", "F'_b2"),
+        let (demand_letter, capacity) = match (row.about.name, weak_only, manner.how.layup) {
+            ("bending", true, None) => ("f_b2", "F'_b2"),
+            ("bending", true, Some(_)) => ("f_b2", "F'_by"),
+            ("bending", false, Some(Layup::Laminated { .. })) => (row.demand, "F'_bx"),
             _ => (row.demand, row.capacity),
         };
         Worked { steps: once(tape.steps(&self.facts_of(demand, time), &super::SETS)), demand: demand_letter, capacity, remarks }

@@ -3,7 +3,7 @@
 #![allow(non_snake_case)]
 
 use super::loaded::{Loaded, Manner, Sense};
-use super::notation;
+use super::{glued, notation};
 use crate::eq;
 use crate::equation::Trace;
 use crate::units::{Ratio, Stress};
@@ -34,6 +34,9 @@ pub fn stress<T: Trace>(l: &Loaded<T>, o: &Manner) -> Stress<T> {
 /// Adjusted tension design value.
 pub fn adjusted<T: Trace>(l: &Loaded<T>, o: &Manner) -> Stress<T> {
     let (m, q) = (&l.m, &l.q);
+    if let Some(layup) = o.how.layup {
+        return glued::tension(m, q, &o.how, layup);
+    }
     if o.how.lrfd {
         eq!(F_t_adj = m.F_t * m.K_F_t * m.phi_t * q.lambda * m.C_M_t * m.C_t_t * m.C_F_t * m.C_i_t; "NDS Table 4.3.1");
         return F_t_adj;

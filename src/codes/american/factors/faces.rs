@@ -49,6 +49,7 @@ impl Reader<'_> {
             self.faults.push(Fault::FlatAndTilt.at(self.entry.mark.span));
         }
         match self.material.class {
+            Class::Composite if self.entry.standing.is_some() => return Sideways { C_F: ONE, C_fu: ONE, C_fu_E: ONE },
             Class::Composite => {
                 let what = "bending about the weak axis";
                 self.faults.push(Fault::NotOfComposite { what }.at(self.entry.mark.span));
@@ -122,7 +123,7 @@ impl Reader<'_> {
         say(&[&notation::F_v, &notation::F_vx, &notation::F_vy], treatment.shear);
         say(&[&notation::F_c_perp], treatment.across);
         say(&[&notation::F_c], treatment.along);
-        say(&[&notation::E, &notation::E_min, &notation::E_x, &notation::E_y, &notation::E_y_min], treatment.modulus);
+        say(&[&notation::E, &notation::E_min, &notation::E_x, &notation::E_y, &notation::E_x_min, &notation::E_y_min], treatment.modulus);
         Values {
             F_b: values.F_b * treatment.bending,
             F_b_neg: values.F_b_neg * treatment.bending,
