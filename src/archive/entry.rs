@@ -1,7 +1,7 @@
 //! What the index says of an issue.
 
 use super::Error;
-use crate::pdf;
+use crate::pdf::{self, Stamp};
 use crate::results::{self, Results};
 use serde::{Deserialize, Serialize};
 use std::fmt::Write as _;
@@ -41,6 +41,20 @@ pub struct Entry {
     pub members: Vec<MemberInShort>,
     /// Cells of tables that were read.
     pub cells: Vec<Cell>,
+    /// The copy that is stamped as replaced, where one is filed beside it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub superseded: Option<Superseded>,
+}
+
+/// A stamped copy of an issue.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Superseded {
+    /// What the stamp says: `by 26-031 revision B of 2026-02-03`.
+    pub says: String,
+    /// Hash of the copy.
+    pub package: String,
+    /// Its file, from the archive's folder.
+    pub file: String,
 }
 
 /// A member in the index.
@@ -83,6 +97,8 @@ pub struct Facts {
 pub enum Filed {
     /// The package is filed now.
     Now(Entry),
+    /// Its stamped copy is filed now, beside it.
+    Stamped(Entry, Superseded),
     /// The same bytes were filed before.
     Before(Entry),
 }
@@ -124,7 +140,15 @@ impl Entry {
             package,
             members: members.collect(),
             cells: cells.collect(),
+            superseded: None,
         })
+    }
+
+    /// The entry with a stamped copy beside its package.
+    pub(super) fn superseded(self, bytes: &[u8], stamp: &Stamp) -> (Self, Superseded) {
+        let file = format!("{}-superseded.pdf", self.file.trim_end_matches(".pdf"));
+        let copy = Superseded { says: stamp.small.clone(), package: fingerprint(bytes), file };
+        (Self { superseded: Some(copy.clone()), ..self }, copy)
     }
 
     /// The largest governing ratio, and whose it is.
@@ -145,13 +169,15 @@ fn file(number: &str, revision: &str, package: &str) -> String {
 
 /// The index as a table for people.
 pub(super) fn table(entries: &[Entry]) -> String {
-    let header = ["Job", "Rev", "Date", "Keep until", "Edition", "Members", "Highest ratio", "Program", "Title"].map(str::to_owned);
+    let header =
+        ["Job", "Rev", "Date", "Superseded", "Keep until", "Edition", "Members", "Highest ratio", "Program", "Title"].map(str::to_owned);
     let row = |entry: &Entry| {
         let fullest = entry.fullest().map(|m| format!("{:.3} {}", m.ratio, m.mark)).unwrap_or_default();
         [
             entry.number.clone(),
             entry.revision.clone(),
             entry.date.clone(),
+            entry.superseded.as_ref().map(|copy| copy.says.clone()).unwrap_or_default(),
             entry.keep_until.clone().unwrap_or_else(|| "not known".to_owned()),
             entry.edition.clone(),
             entry.members.len().to_string(),
@@ -160,9 +186,9 @@ pub(super) fn table(entries: &[Entry]) -> String {
             entry.title.clone(),
         ]
     };
-    let rows: Vec<[String; 9]> = std::iter::once(header).chain(entries.iter().map(row)).collect();
+    let rows: Vec<[String; 10]> = std::iter::once(header).chain(entries.iter().map(row)).collect();
     let width = |i: usize| rows.iter().map(|row| row[i].chars().count()).max().unwrap_or_default();
-    let widths: Vec<usize> = (0..9).map(width).collect();
+    let widths: Vec<usize> = (0..10).map(width).collect();
     let mut text = String::new();
     for row in &rows {
         let mut line = String::new();

@@ -1,8 +1,10 @@
 //! The index on the disk: whole lines, appended under a lock.
 
 use super::{Entry, Error};
+use crate::disk;
+use std::collections::BTreeMap;
 use std::fs::{File, OpenOptions};
-use std::io::{Read, Seek, SeekFrom, Write};
+use std::io::{Read, Seek, SeekFrom, Write as _};
 use std::path::Path;
 
 fn world(path: &Path) -> impl FnOnce(std::io::Error) -> Error {
@@ -17,12 +19,25 @@ pub(super) fn lock(path: &Path) -> Result<File, Error> {
     Ok(file)
 }
 
-/// All entries; a last line without its end was never reported as filed, and is none.
+/// All entries; a last line without its end was never reported as filed, and is none. A later line about the same package stands for the
+/// earlier one, in its place.
 pub(super) fn read(path: &Path) -> Result<Vec<Entry>, Error> {
     let bytes = std::fs::read(path).map_err(world(path))?;
     let whole = bytes.iter().rposition(|byte| *byte == b'\n').map_or(0, |end| end + 1);
     let lines = bytes[..whole].split(|byte| *byte == b'\n').enumerate().filter(|(_, line)| !line.is_empty());
-    lines.map(|(i, line)| serde_json::from_slice(line).map_err(|why| Error::Damaged { line: i + 1, why: why.to_string() })).collect()
+    let mut entries: Vec<Entry> = Vec::new();
+    let mut known = BTreeMap::new();
+    for (i, line) in lines {
+        let entry: Entry = serde_json::from_slice(line).map_err(|why| Error::Damaged { line: i + 1, why: why.to_string() })?;
+        match known.get(&entry.package) {
+            Some(at) => entries[*at] = entry,
+            None => {
+                known.insert(entry.package.clone(), entries.len());
+                entries.push(entry);
+            }
+        }
+    }
+    Ok(entries)
 }
 
 /// Appends an entry; the caller holds the lock.
@@ -45,17 +60,9 @@ pub(super) fn append(path: &Path, entry: &Entry) -> Result<(), Error> {
     sync_folder_of(path)
 }
 
-/// Writes a file whole: beside its place, synced, renamed.
+/// Writes a file whole, and its name to the disk.
 pub(super) fn put(path: &Path, bytes: &[u8]) -> Result<(), Error> {
-    let folder = path.parent().unwrap_or(Path::new("."));
-    let mut file = tempfile::Builder::new().prefix(".latewood-").tempfile_in(folder).map_err(world(path))?;
-    file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(world(path))?;
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        file.as_file().set_permissions(std::fs::Permissions::from_mode(0o644)).map_err(world(path))?;
-    }
-    file.persist(path).map_err(|why| Error::World { path: path.to_owned(), why: why.error })?;
+    disk::write(path, bytes).map_err(world(path))?;
     sync_folder_of(path)
 }
 

@@ -3,12 +3,13 @@
 //! ```text
 //! FOLDER/index.jsonl            one line an issue, in the order of filing; what programs read, and what counts
 //! FOLDER/index.txt              the same as a table for people; made anew from the lines at each filing
-//! FOLDER/packages/NUMBER/….pdf  the packages, byte for byte
+//! FOLDER/packages/NUMBER/….pdf  the packages, byte for byte; a stamped copy lies beside the package that it was made of
 //! FOLDER/index.lock             held while somebody files
 //! ```
 //!
 //! An index line is written after its package is on the disk, in one piece, with its line end last, and is synced before it is reported. So a
-//! line that a kill cut short has no end: readers pass it over, and the next to file takes it away. Filing holds a lock of the operating
+//! line that a kill cut short has no end: readers pass it over, and the next to file takes it away. A package that is stamped later gets a
+//! second line, which stands for the first. Filing holds a lock of the operating
 //! system, which ends with its process. Any number of processes may read meanwhile.
 
 mod entry;
@@ -17,10 +18,10 @@ mod question;
 #[cfg(test)]
 mod tests;
 
-pub use entry::{Cell, Entry, Facts, Filed, MemberInShort, fingerprint};
+pub use entry::{Cell, Entry, Facts, Filed, MemberInShort, Superseded, fingerprint};
 pub use question::{Answer, Question, in_order};
 
-use crate::pdf::Unreadable;
+use crate::pdf::{self, Stamp, Standing, Unreadable};
 use std::path::{Path, PathBuf};
 
 /// An office folder.
@@ -52,6 +53,8 @@ pub enum Error {
     Unreadable(Unreadable),
     /// The package carries no results: a submittal, or not ours.
     NothingAttached,
+    /// Its digest does not hold.
+    Altered,
     /// Its results cannot be read by this version.
     Results(String),
     /// Another package with this job number and revision is filed.
@@ -73,6 +76,7 @@ impl std::fmt::Display for Error {
             Self::Damaged { line, why } => write!(f, "line {line} of index.jsonl is damaged: {why}; put back a copy of the file"),
             Self::Unreadable(why) => write!(f, "{why}"),
             Self::NothingAttached => f.write_str("it carries no results; file the record copy (a submittal carries nothing)"),
+            Self::Altered => f.write_str("it was altered since it was written; `latewood recheck` says more"),
             Self::Results(why) => write!(f, "its results cannot be read by this version: {why}"),
             Self::Taken { number, revision, file } => {
                 write!(
@@ -122,36 +126,88 @@ impl Archive {
 
     /// Where the package of an entry is.
     pub fn package(&self, entry: &Entry) -> PathBuf {
-        self.folder.join(&entry.file)
+        self.path(&entry.file)
+    }
+
+    /// Where a file of the archive is, by its name in the index.
+    pub fn path(&self, file: &str) -> PathBuf {
+        self.folder.join(file)
+    }
+
+    /// Every package that lies in the archive, in the index or not, in the order of names.
+    ///
+    /// # Errors
+    /// A folder of the archive cannot be read.
+    pub fn lying(&self) -> Result<Vec<PathBuf>, Error> {
+        let listed =
+            |folder: &Path| -> std::io::Result<Vec<PathBuf>> { std::fs::read_dir(folder)?.map(|entry| Ok(entry?.path())).collect() };
+        let world = |path: &Path| {
+            let path = path.to_owned();
+            move |why| Error::World { path, why }
+        };
+        let packages = self.folder.join("packages");
+        let mut found = Vec::new();
+        for job in listed(&packages).map_err(world(&packages))? {
+            if job.is_dir() {
+                found.extend(listed(&job).map_err(world(&job))?.into_iter().filter(|path| path.extension().is_some_and(|e| e == "pdf")));
+            }
+        }
+        found.sort();
+        Ok(found)
     }
 
     /// Files a package. When this answers, package and entry are on the disk. The same bytes may be filed again: nothing happens.
     ///
+    /// A stamped package is filed as two: the issue that it was made of, whose bytes it begins with, and the stamped copy beside it.
+    ///
     /// # Errors
-    /// The package carries no results, another one has its number and revision, or the folder cannot be written.
+    /// The package carries no results or was altered, another one has its number and revision, or the folder cannot be written.
     pub fn file(&self, bytes: &[u8], facts: &Facts) -> Result<Filed, Error> {
-        let entry = Entry::of(bytes, facts)?;
+        let (issued, stamp) = under(bytes);
+        let entry = Entry::of(issued, facts)?;
+        if [issued, bytes].iter().any(|bytes| matches!(pdf::standing(bytes), Standing::Altered | Standing::Missing)) {
+            return Err(Error::Altered);
+        }
         make(&self.folder)?;
         let lock = index::lock(&self.folder.join("index.lock"))?;
         let mut entries = if self.index().exists() { self.entries()? } else { Vec::new() };
-        if let Some(known) = entries.iter().find(|known| known.number == entry.number && known.revision == entry.revision) {
-            return if known.package == entry.package {
-                Ok(Filed::Before(known.clone()))
-            } else {
-                Err(Error::Taken { number: entry.number, revision: entry.revision, file: known.file.clone() })
-            };
-        }
-        let path = self.package(&entry);
-        if let Some(folder) = path.parent() {
-            make(folder)?;
-        }
-        index::put(&path, bytes)?;
-        index::append(&self.index(), &entry)?;
-        entries.push(entry.clone());
+        let known = entries.iter().position(|known| known.number == entry.number && known.revision == entry.revision);
+        let (at, before) = match known {
+            Some(at) if entries[at].package == entry.package => (at, true),
+            Some(at) => return Err(taken(entry, entries[at].file.clone())),
+            None => {
+                self.put(&entry.file, issued)?;
+                index::append(&self.index(), &entry)?;
+                entries.push(entry);
+                (entries.len() - 1, false)
+            }
+        };
+        let filed = match (stamp, entries[at].superseded.clone()) {
+            (None, _) if before => Filed::Before(entries[at].clone()),
+            (None, _) => Filed::Now(entries[at].clone()),
+            (Some(_), Some(copy)) if copy.package == fingerprint(bytes) => Filed::Before(entries[at].clone()),
+            (Some(_), Some(copy)) => return Err(taken(entries.swap_remove(at), copy.file)),
+            (Some(stamp), None) => {
+                let (entry, copy) = entries[at].clone().superseded(bytes, &stamp);
+                self.put(&copy.file, bytes)?;
+                index::append(&self.index(), &entry)?;
+                entries[at] = entry.clone();
+                Filed::Stamped(entry, copy)
+            }
+        };
         // The table says again what the lines say: where it cannot be written the entry stands all the same.
         let _ = index::put(&self.folder.join("index.txt"), entry::table(&entries).as_bytes());
         drop(lock);
-        Ok(Filed::Now(entry))
+        Ok(filed)
+    }
+
+    /// Writes a package of the archive whole.
+    fn put(&self, file: &str, bytes: &[u8]) -> Result<(), Error> {
+        let path = self.folder.join(file);
+        if let Some(folder) = path.parent() {
+            make(folder)?;
+        }
+        index::put(&path, bytes)
     }
 
     fn index(&self) -> PathBuf {
@@ -161,4 +217,18 @@ impl Archive {
 
 fn make(folder: &Path) -> Result<(), Error> {
     std::fs::create_dir_all(folder).map_err(|why| Error::World { path: folder.to_owned(), why })
+}
+
+/// The package under stamps of this program, and the stamp that was put on last.
+fn under(mut bytes: &[u8]) -> (&[u8], Option<Stamp>) {
+    let mut last = None;
+    while let Some((length, stamp)) = pdf::stamped(bytes) {
+        last = last.or(Some(stamp));
+        bytes = &bytes[..length];
+    }
+    (bytes, last)
+}
+
+fn taken(entry: Entry, file: String) -> Error {
+    Error::Taken { number: entry.number, revision: entry.revision, file }
 }

@@ -1,6 +1,7 @@
 //! Packages made here by hand: a PDF with two attachments is all that the archive reads of one.
 
 use super::{Archive, Error, Facts, Filed, Question, in_order};
+use crate::pdf;
 use crate::text::Source;
 use lopdf::{Dictionary, Document, Object, Stream, StringFormat, dictionary};
 use std::cmp::Ordering;
@@ -30,7 +31,7 @@ fn package(number: &str, revision: &str) -> Vec<u8> {
     document.trailer.set("Root", catalog);
     let mut bytes = Vec::new();
     document.save_to(&mut bytes).expect("a PDF");
-    bytes
+    pdf::kept(bytes, None).expect("a digest")
 }
 
 fn facts(date: &str, keep_until: Option<&str>) -> Facts {
@@ -94,9 +95,16 @@ fn the_same_bytes_are_filed_once_and_others_under_one_revision_are_refused() {
     let (_folder, archive) = filled();
     let again = archive.file(&package("26-9", "A"), &facts("2026-01-05", None));
     assert!(matches!(again, Ok(Filed::Before(_))));
+    // An update that something else appended: the package under it is whole, and is not what was filed.
     let mut other = package("26-9", "A");
-    other.extend_from_slice(b"\n% stamped\n");
+    let tail = other.windows(9).rposition(|part| part == b"startxref").expect("the end of a PDF");
+    let tail = [b"\n% signed\n", &other[tail..], b"\n"].concat();
+    other.extend(tail);
     assert!(matches!(archive.file(&other, &facts("2026-01-05", None)), Err(Error::Taken { .. })));
+    let mut altered = package("26-9", "C");
+    let word = altered.windows(7).position(|part| part == b"Douglas").expect("a job file");
+    altered[word] = b'd';
+    assert!(matches!(archive.file(&altered, &facts("2026-01-05", None)), Err(Error::Altered)));
     assert_eq!(archive.entries().expect("entries").len(), 3);
     assert!(matches!(archive.file(b"no PDF", &facts("2026-01-05", None)), Err(Error::Unreadable(_))));
 }
@@ -123,28 +131,19 @@ fn a_line_cut_short_is_none_and_a_broken_one_is_told() {
 fn many_may_file_at_once() {
     let folder = tempfile::tempdir().expect("a folder");
     let archive = Archive::at(folder.path());
-    let bytes = package("26-9", "A");
     std::thread::scope(|scope| {
         for thread in 0..4 {
-            let (archive, bytes) = (&archive, &bytes);
+            let archive = &archive;
             scope.spawn(move || {
                 for n in 0..5 {
-                    // Another revision each: the text is of the same length, so that the PDF stays one.
                     let mark = format!("{}", char::from(b'B' + thread * 5 + n));
-                    let own = replaced(bytes, b"\"revision\":\"A\"", format!("\"revision\":\"{mark}\"").as_bytes());
-                    assert!(matches!(archive.file(&own, &facts("2026-01-05", None)), Ok(Filed::Now(_))), "{mark}");
+                    let filed = archive.file(&package("26-9", &mark), &facts("2026-01-05", None));
+                    assert!(matches!(filed, Ok(Filed::Now(_))), "{mark}");
                 }
             });
         }
     });
     assert_eq!(archive.entries().expect("entries").len(), 20);
-}
-
-fn replaced(bytes: &[u8], from: &[u8], to: &[u8]) -> Vec<u8> {
-    let at = bytes.windows(from.len()).position(|window| window == from).expect("there");
-    let mut bytes = bytes.to_vec();
-    bytes[at..at + to.len()].copy_from_slice(to);
-    bytes
 }
 
 #[test]

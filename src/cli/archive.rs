@@ -25,10 +25,13 @@ fn file(folder: &Path, packages: &[PathBuf], keep_until: Option<&str>) -> Result
     let archive = Archive::at(folder);
     for package in packages {
         let said = || package.display().to_string();
-        let bytes = std::fs::read(package).with_context(said)?;
+        let bytes = super::package(package)?;
         let facts = facts(&bytes, keep_until).with_context(said)?;
         match archive.file(&bytes, &facts).with_context(said)? {
             Filed::Now(entry) => output::print(&format!("filed {} as {}", package.display(), entry.file))?,
+            Filed::Stamped(entry, copy) => {
+                output::print(&format!("filed {} as {}, stamped copy of {}", package.display(), copy.file, entry.file))?
+            }
             Filed::Before(entry) => output::print(&format!("{} was filed before, as {}", package.display(), entry.file))?,
         };
     }
@@ -92,6 +95,9 @@ fn table(answers: &[Answer]) -> String {
             "{number} {}, {}: {} ({}, {}; {kept})\n    {}\n",
             entry.revision, entry.date, entry.title, entry.edition, entry.program, entry.file
         ));
+        if let Some(copy) = &entry.superseded {
+            text.push_str(&format!("    superseded {} ({})\n", copy.says, copy.file));
+        }
         for line in because {
             text.push_str(&format!("    {line}\n"));
         }

@@ -129,6 +129,9 @@ pub(super) struct Issue {
     /// Write an authentication sheet beside the package: its name, pages and hashes, with lines to sign by hand.
     #[arg(long)]
     pub authentication: bool,
+    /// Go on until Ctrl-C: issue again whenever the job file or a template is saved. A file with faults leaves the package as it was.
+    #[arg(long)]
+    pub watch: bool,
 }
 
 #[cfg(feature = "paper")]
@@ -145,8 +148,17 @@ pub(super) struct Extract {
 #[derive(Debug, Args)]
 pub(super) struct Recheck {
     /// The packages.
-    #[arg(required = true, value_name = "PACKAGE")]
+    #[arg(required_unless_present = "archive", value_name = "PACKAGE")]
     pub packages: Vec<PathBuf>,
+    /// All packages of an archive: one line a package, then how many are the same. Missing ones are said.
+    #[arg(long, value_name = "FOLDER", conflicts_with = "packages")]
+    pub archive: Option<PathBuf>,
+    /// Of the archive, from this job number on; 26-9 comes before 26-10. With `--to` a part of the work, as for one of several machines.
+    #[arg(long, value_name = "JOB", requires = "archive")]
+    pub from: Option<String>,
+    /// Of the archive, up to this job number and with it.
+    #[arg(long, value_name = "JOB", requires = "archive")]
+    pub to: Option<String>,
 }
 
 #[cfg(feature = "paper")]

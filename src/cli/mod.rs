@@ -21,6 +21,8 @@ pub mod snippet;
 mod spans;
 #[cfg(feature = "paper")]
 mod supersede;
+#[cfg(feature = "paper")]
+mod watch;
 
 use crate::text::Source;
 use anyhow::{Context, Result};
@@ -59,6 +61,8 @@ fn carry_out(command: Command) -> Result<u8> {
         Command::Init { code, file } => init::run(&code, &file),
         Command::Check(arguments) => check::run(&arguments),
         #[cfg(feature = "paper")]
+        Command::Issue(arguments) if arguments.watch => watch::run(&arguments),
+        #[cfg(feature = "paper")]
         Command::Issue(arguments) => issue::run(&arguments),
         #[cfg(feature = "paper")]
         Command::Extract(arguments) => extract::run(&arguments),
@@ -94,6 +98,11 @@ fn carry_out(command: Command) -> Result<u8> {
 
 /// Reads a job file, or the standard input for `-`. A fault of the text itself is shown and gives none.
 fn source(path: &Path) -> Result<Option<Source>> {
+    Ok(as_text(path, &job_file(path)?))
+}
+
+/// The bytes of a job file, or of the standard input for `-`; one more than a job file may have at the most.
+fn job_file(path: &Path) -> Result<Vec<u8>> {
     let most = Source::LARGEST as u64 + 1;
     let mut bytes = Vec::new();
     if path == Path::new("-") {
@@ -103,13 +112,12 @@ fn source(path: &Path) -> Result<Option<Source>> {
         anyhow::ensure!(!file.metadata().is_ok_and(|m| m.is_dir()), "{} is a folder; name a job file", path.display());
         file.take(most).read_to_end(&mut bytes).with_context(|| format!("cannot read {}", path.display()))?;
     }
-    match Source::read(path.display().to_string(), &bytes) {
-        Ok(source) => Ok(Some(source)),
-        Err(refused) => {
-            show(&refused.0, &[refused.1]);
-            Ok(None)
-        }
-    }
+    Ok(bytes)
+}
+
+/// The text of a job file. A fault of the text itself is shown and gives none.
+fn as_text(path: &Path, bytes: &[u8]) -> Option<Source> {
+    Source::read(path.display().to_string(), bytes).map_err(|refused| show(&refused.0, &[refused.1])).ok()
 }
 
 /// Checks a job; what the package could not print is among the faults, all in file order.

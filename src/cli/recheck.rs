@@ -1,26 +1,114 @@
-//! `recheck`: packages recomputed from what they carry, on all cores.
+//! `recheck`: packages recomputed from what they carry, on all cores; those that are named, or those of an archive.
+
+mod told;
 
 use super::arguments::Recheck as Arguments;
 use super::{FAILS, REFUSED, output};
+use crate::archive::{Archive, fingerprint};
 use crate::pdf::{Press, Standing, Unreadable};
-use crate::study::{Compared, Difference, Pages, Recheck, Unfit, Verdict, recheck};
+use crate::study::{Unfit, Verdict, recheck};
 use anyhow::Result;
 use std::collections::BTreeMap;
 use std::io::{IsTerminal, Write};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::mpsc;
+use told::told;
 
-/// The most differences of a member, or outside the members, that are printed.
-const MOST: usize = 12;
+/// A package that is to be rechecked.
+struct Asked {
+    name: String,
+    path: PathBuf,
+    /// Its hash in the index of an archive.
+    filed: Option<String>,
+}
 
-/// What is said of a package, and its exit status.
-type Answer = (String, u8);
+/// What came of a package, from the best to the worst.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Kind {
+    Same,
+    Differs,
+    Altered,
+    Unfit,
+    Missing,
+}
 
-/// Rechecks packages; what is found is printed in the order in which they were named.
+impl Kind {
+    fn status(self) -> u8 {
+        match self {
+            Self::Same => 0,
+            Self::Differs | Self::Altered => FAILS,
+            Self::Unfit | Self::Missing => REFUSED,
+        }
+    }
+
+    fn word(self) -> &'static str {
+        match self {
+            Self::Same => "same",
+            Self::Differs => "DIFFERS",
+            Self::Altered => "ALTERED",
+            Self::Unfit => "cannot be rechecked",
+            Self::Missing => "missing",
+        }
+    }
+}
+
+/// What is said of a package.
+type Answer = (String, Kind);
+
+/// Rechecks packages; what is found is printed in the order in which they were named or filed.
 pub(super) fn run(arguments: &Arguments) -> Result<u8> {
-    let packages = &arguments.packages;
-    let cores = std::thread::available_parallelism().map_or(1, usize::from).min(packages.len());
+    let Some(folder) = &arguments.archive else {
+        let named = |path: &PathBuf| Asked { name: path.display().to_string(), path: path.clone(), filed: None };
+        let counts = all(&arguments.packages.iter().map(named).collect::<Vec<_>>())?;
+        return Ok(worst(&counts));
+    };
+    let archive = Archive::open(folder)?;
+    let (from, to) = (arguments.from.as_deref(), arguments.to.as_deref());
+    let asked = filed(&archive, from, to)?;
+    let mut counts = all(&asked)?;
+    if from.is_none() && to.is_none() {
+        strangers(&archive, &asked)?;
+    }
+    counts.retain(|_, count| *count > 0);
+    let parts: Vec<String> = counts.iter().map(|(kind, count)| format!("{count} {}", kind.word())).collect();
+    let packages = if asked.len() == 1 { "1 package".to_owned() } else { format!("{} packages", asked.len()) };
+    output::print(&if parts.is_empty() { packages } else { format!("{packages}: {}", parts.join(", ")) })?;
+    Ok(worst(&counts))
+}
+
+/// The packages of an archive with job numbers in a range, and their stamped copies. A revision that is filed twice is said.
+fn filed(archive: &Archive, from: Option<&str>, to: Option<&str>) -> Result<Vec<Asked>> {
+    let mut asked: Vec<Asked> = Vec::new();
+    let mut known = BTreeMap::new();
+    for entry in archive.between(from, to)? {
+        let issue = if entry.number.is_empty() { entry.title.clone() } else { entry.number.clone() };
+        let name = format!("{issue} {}", entry.revision);
+        if let Some(before) = known.insert((entry.number.clone(), entry.revision.clone()), entry.file.clone()) {
+            output::print(&format!("{name}: filed twice, as {before} and as {}", entry.file))?;
+        }
+        asked.push(Asked { name: format!("{name}, {}", entry.file), path: archive.package(&entry), filed: Some(entry.package) });
+        if let Some(copy) = entry.superseded {
+            let path = archive.path(&copy.file);
+            asked.push(Asked { name: format!("{name}, {}", copy.file), path, filed: Some(copy.package) });
+        }
+    }
+    Ok(asked)
+}
+
+/// Says which packages lie in an archive and are in no line of its index: a filing that was cut short leaves one.
+fn strangers(archive: &Archive, asked: &[Asked]) -> Result<()> {
+    for path in archive.lying()? {
+        if !asked.iter().any(|asked| asked.path == path) {
+            output::print(&format!("{}: lies there, and is in no line of the index; file it again", path.display()))?;
+        }
+    }
+    Ok(())
+}
+
+/// Rechecks all on all cores; how many came out how.
+fn all(asked: &[Asked]) -> Result<BTreeMap<Kind, usize>> {
+    let cores = std::thread::available_parallelism().map_or(1, usize::from).min(asked.len());
     let next = AtomicUsize::new(0);
     let (sender, receiver) = mpsc::channel::<(usize, Answer)>();
     std::thread::scope(|scope| {
@@ -28,36 +116,36 @@ pub(super) fn run(arguments: &Arguments) -> Result<u8> {
             let (sender, next) = (sender.clone(), &next);
             scope.spawn(move || {
                 let mut press = Press::new();
-                while let Some((i, path)) = taken(packages, next) {
-                    if sender.send((i, answer(path, &mut press))).is_err() {
+                while let Some((i, package)) = taken(asked, next) {
+                    if sender.send((i, answer(package, &mut press))).is_err() {
                         break;
                     }
                 }
             });
         }
         drop(sender);
-        print(&receiver, packages.len())
+        print(&receiver, asked.len())
     })
 }
 
 /// The next package that nobody works on.
-fn taken<'a>(packages: &'a [PathBuf], next: &AtomicUsize) -> Option<(usize, &'a Path)> {
+fn taken<'a>(asked: &'a [Asked], next: &AtomicUsize) -> Option<(usize, &'a Asked)> {
     let i = next.fetch_add(1, Ordering::Relaxed);
-    Some((i, packages.get(i)?.as_path()))
+    Some((i, asked.get(i)?))
 }
 
-/// Prints answers as soon as those before them are there; the worst status of all.
-fn print(answers: &mpsc::Receiver<(usize, Answer)>, all: usize) -> Result<u8> {
+/// Prints answers as soon as those before them are there.
+fn print(answers: &mpsc::Receiver<(usize, Answer)>, all: usize) -> Result<BTreeMap<Kind, usize>> {
     let shows = all > 1 && std::io::stderr().is_terminal();
-    let (mut waiting, mut printed, mut worst) = (BTreeMap::new(), 0, 0);
+    let (mut waiting, mut printed, mut counts) = (BTreeMap::new(), 0, BTreeMap::new());
     for (done, (i, answer)) in answers.iter().enumerate() {
         waiting.insert(i, answer);
         if shows {
             eprint!("\r\u{1b}[K");
         }
-        while let Some((text, status)) = waiting.remove(&printed) {
+        while let Some((text, kind)) = waiting.remove(&printed) {
             output::print(&text)?;
-            worst = worst.max(status);
+            *counts.entry(kind).or_default() += 1;
             printed += 1;
         }
         if shows && done + 1 < all {
@@ -65,97 +153,48 @@ fn print(answers: &mpsc::Receiver<(usize, Answer)>, all: usize) -> Result<u8> {
             let _ = std::io::stderr().flush();
         }
     }
-    Ok(worst)
+    Ok(counts)
 }
 
-fn answer(path: &Path, press: &mut Press) -> Answer {
-    let name = path.display();
+fn worst(counts: &BTreeMap<Kind, usize>) -> u8 {
+    counts.keys().next_back().map_or(0, |kind| kind.status())
+}
+
+fn answer(asked: &Asked, press: &mut Press) -> Answer {
+    let Asked { name, path, filed } = asked;
+    if filed.is_some() && !path.exists() {
+        return (format!("{name}: missing: the index names it, and it is not there"), Kind::Missing);
+    }
     let bytes = match super::package(path) {
         Ok(bytes) => bytes,
-        Err(error) => return (format!("error: {error:#}"), REFUSED),
+        Err(error) => return (format!("error: {error:#}"), Kind::Unfit),
     };
-    match recheck(&bytes, press) {
-        Ok(found) => {
-            let status = if found.verdict() == Verdict::Same { 0 } else { FAILS };
-            (format!("{name}: {}", told(&found)), status)
+    let (text, kind) = judged(&bytes, press, filed.is_some());
+    match filed {
+        Some(hash) if fingerprint(&bytes) != *hash && kind < Kind::Altered => {
+            (format!("{name}: ALTERED: not the bytes that were filed; by itself: {text}"), Kind::Altered)
         }
-        Err(Unfit::Foreign) => (format!("{name}: not a package of this program"), REFUSED),
+        _ => (format!("{name}: {text}"), kind),
+    }
+}
+
+/// What a package is; of one that is the same no more is said than that, where that is enough.
+fn judged(bytes: &[u8], press: &mut Press, in_short: bool) -> Answer {
+    match recheck(bytes, press) {
+        Ok(found) => match found.verdict() {
+            Verdict::Same if in_short => ("same".to_owned(), Kind::Same),
+            Verdict::Same => (told(&found), Kind::Same),
+            Verdict::Differs => (told(&found), Kind::Differs),
+            Verdict::Altered => (told(&found), Kind::Altered),
+        },
+        Err(Unfit::Foreign) => ("not a package of this program".to_owned(), Kind::Unfit),
         Err(Unfit::CarriesNothing(Standing::Altered)) => {
-            (format!("{name}: ALTERED: its digest does not hold; a submittal carries nothing to recheck it from"), FAILS)
+            ("ALTERED: its digest does not hold; a submittal carries nothing to recheck it from".to_owned(), Kind::Altered)
         }
         Err(Unfit::CarriesNothing(standing)) => {
             let holds = if standing == Standing::Whole { "its digest holds" } else { "something was appended to it" };
-            (format!("{name}: a submittal carries nothing to recheck it from; {holds}"), REFUSED)
+            (format!("a submittal carries nothing to recheck it from; {holds}"), Kind::Unfit)
         }
-        Err(Unfit::Unreadable(Unreadable(why))) => (format!("{name}: cannot be rechecked: {why}"), REFUSED),
-    }
-}
-
-/// The answer, then why, then member by member.
-fn told(found: &Recheck) -> String {
-    let mut text = match found.verdict() {
-        Verdict::Same => "same",
-        Verdict::Differs => "DIFFERS",
-        Verdict::Altered => "ALTERED",
-    }
-    .to_owned();
-    if let Some(job) = &found.job {
-        text.push_str(&format!("; job {}, revision {} of {}", job.number, job.revision, job.date));
-    }
-    for over in &found.stamps {
-        text.push_str(&format!("\n  stamped: {} {}", over.stamp.large, over.stamp.small));
-        if !over.genuine {
-            text.push_str(", but not as this program stamps");
-        }
-    }
-    if found.appended > 0 {
-        let bytes = found.appended;
-        text.push_str(&format!("\n  appended by something else: {bytes} bytes, such as a signature; they are not judged here"));
-    }
-    text.push_str(match found.standing {
-        Standing::Altered => "\n  digest: does not hold",
-        Standing::Missing => "\n  digest: lost",
-        Standing::Whole | Standing::Appended { .. } => "\n  digest: holds",
-    });
-    text.push_str(&format!("\n  pages: {}", pages(found)));
-    members(&mut text, &found.members);
-    if !found.elsewhere.is_empty() {
-        text.push_str("\n  outside the members:");
-        list(&mut text, &found.elsewhere);
-    }
-    text
-}
-
-fn pages(found: &Recheck) -> String {
-    match &found.pages {
-        Pages::Same => format!("issued again, all {} bytes are the same", found.bytes),
-        Pages::Differ { at } => format!("issued again, they differ first at byte {at} of {}", found.bytes),
-        Pages::OtherVersion => {
-            let made = found.program.as_ref().map(|program| format!("{} {}", program.name, program.version)).unwrap_or_default();
-            format!("made by {made}, this is {}: not compared", env!("CARGO_PKG_VERSION"))
-        }
-        Pages::NotIssued(why) => format!("cannot be issued again: {why}"),
-        Pages::NotRead(Unreadable(why)) => format!("what it carries cannot be read: {why}"),
-    }
-}
-
-/// Those that differ, each with where; those that are the same on one line.
-fn members(text: &mut String, members: &[Compared]) {
-    for member in members.iter().filter(|member| !member.differences.is_empty()) {
-        text.push_str(&format!("\n  {} differs:", member.mark));
-        list(text, &member.differences);
-    }
-    let same: Vec<&str> = members.iter().filter(|member| member.differences.is_empty()).map(|member| member.mark.as_str()).collect();
-    if !same.is_empty() {
-        text.push_str(&format!("\n  the same: {}", same.join(", ")));
-    }
-}
-
-fn list(text: &mut String, differences: &[Difference]) {
-    for Difference { at, before, after } in differences.iter().take(MOST) {
-        text.push_str(&format!("\n    {at}: {before}, now {after}"));
-    }
-    if let Some(more) = differences.len().checked_sub(MOST).filter(|more| *more > 0) {
-        text.push_str(&format!("\n    and {more} more"));
+        Err(Unfit::Unreadable(Unreadable(why))) => (format!("cannot be rechecked: {why}"), Kind::Unfit),
     }
 }

@@ -9,9 +9,21 @@ use serde::Deserialize;
 pub(super) const JOB: &str = "job.yaml";
 pub(super) const RESULTS: &str = "results.json";
 pub(super) const TEMPLATES: &str = "templates.sha256";
+pub(super) const PROGRAM: &str = "program.txt";
 pub(super) const OFFICE: &str = "templates/";
 pub(super) const FORMER_JOB: &str = "former-job.yaml";
 pub(super) const FORMER_RESULTS: &str = "former-results.json";
+
+/// What names this build of the program: a fingerprint of all the files that it was made from, the same on every machine.
+pub const BUILD: &str = env!("LATEWOOD_BUILD");
+
+/// Before the name of the build, in a line of its own.
+const BUILT: &str = "build ";
+
+/// What a record says of the program that made it.
+pub(super) fn program(program: &Program, build: &str) -> String {
+    format!("{} {}\n{BUILT}{build}\n", program.name, program.version)
+}
 
 /// What a record carries.
 #[derive(Clone, Debug)]
@@ -26,6 +38,8 @@ pub struct Carried {
     pub office: Vec<(String, String)>,
     /// Job file and results of the issue that it replaced, byte for byte; none for a first issue.
     pub former: Option<(Vec<u8>, Vec<u8>)>,
+    /// The build of the program that made it; empty where it does not say.
+    pub build: String,
     /// What its results say of themselves.
     pub head: Head,
 }
@@ -56,6 +70,8 @@ impl Carried {
             at.map(|at| files.swap_remove(at).1).ok_or_else(|| Unreadable(format!("it has attachments, but no {name}")))
         };
         let (job, results, fingerprint) = (take(JOB)?, take(RESULTS)?, take(TEMPLATES)?);
+        let program = take(PROGRAM).ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default();
+        let build = program.lines().find_map(|line| line.strip_prefix(BUILT)).unwrap_or_default().to_owned();
         let former = take(FORMER_JOB).ok().zip(take(FORMER_RESULTS).ok());
         let head = serde_json::from_slice(&results).map_err(|error| Unreadable(format!("its {RESULTS} has no head: {error}")))?;
         let text = |bytes: Vec<u8>| String::from_utf8(bytes).map_err(|_| Unreadable("a template in it is not text".into()));
@@ -66,7 +82,7 @@ impl Carried {
             }
         }
         office.sort();
-        Ok(Some(Self { job, results, fingerprint: text(fingerprint)?, office, former, head }))
+        Ok(Some(Self { job, results, fingerprint: text(fingerprint)?, office, former, build, head }))
     }
 
     /// The templates that make its pages again, where this program has the same as the one that made it.

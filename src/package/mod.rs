@@ -19,7 +19,7 @@ mod words;
 mod write;
 
 pub use authentication::authentication;
-pub use carried::{Carried, Head};
+pub use carried::{BUILD, Carried, Head};
 pub use report::{proof, span_table};
 pub use templates::Templates;
 pub use write::{Issue, issue, issue_on, sources, unprintable};

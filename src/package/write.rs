@@ -1,6 +1,6 @@
 //! From job and results to sources, and to a PDF.
 
-use super::carried::{FORMER_JOB, FORMER_RESULTS, JOB, OFFICE, RESULTS, TEMPLATES};
+use super::carried::{self, BUILD, FORMER_JOB, FORMER_RESULTS, JOB, OFFICE, PROGRAM, RESULTS, TEMPLATES};
 use super::templates::Filler;
 use super::view::{self, Scene};
 use super::{Build, Sources, Templates};
@@ -43,7 +43,15 @@ impl Issue<'_> {
     /// # Errors
     /// Those of [`pdf`](Self::pdf).
     pub fn pdf_on(&self, press: &mut Press) -> Result<Vec<u8>, Bug> {
-        let mut pages = Pages::of(self)?;
+        self.pdf_of_build(press, BUILD)
+    }
+
+    /// [`pdf_on`](Self::pdf_on) with the name of another build in it: what that one has issued, if it draws as this one does.
+    ///
+    /// # Errors
+    /// Those of [`pdf`](Self::pdf).
+    pub fn pdf_of_build(&self, press: &mut Press, build: &str) -> Result<Vec<u8>, Bug> {
+        let mut pages = Pages::of(self, build)?;
         for _ in 0..ROUNDS {
             let laid = press.lay(&pages.sheets, &pages.files)?;
             let changed = pages.set.iter_mut().map(|set| set.settle(&laid)).fold(false, |any, changed| any | changed);
@@ -60,7 +68,7 @@ impl Issue<'_> {
     /// # Errors
     /// A [`Bug`] of a template: unknown name, wrong syntax.
     pub fn sources(&self) -> Result<Sources, Bug> {
-        let Pages { sheets, files, options, .. } = Pages::of(self)?;
+        let Pages { sheets, files, options, .. } = Pages::of(self, BUILD)?;
         Ok(Sources { sheets, files, options })
     }
 }
@@ -119,13 +127,13 @@ struct Set {
 }
 
 impl<'a> Pages<'a> {
-    fn of(issue: &Issue<'a>) -> Result<Self, Bug> {
+    fn of(issue: &Issue<'a>, build: &str) -> Result<Self, Bug> {
         let scene = Scene::of(issue.job, issue.results, issue.reissue, issue.build);
         let mut pages = Self {
             filler: issue.templates.filler()?,
             sheets: Vec::new(),
             set: Vec::new(),
-            files: if issue.build == Build::Record { attached(issue)? } else { Vec::new() },
+            files: if issue.build == Build::Record { attached(issue, build)? } else { Vec::new() },
             options: options(issue.results, issue.build),
         };
         pages.put("job.typ", "/job.typ", view::Frame::of(&scene))?;
@@ -223,13 +231,14 @@ pub fn unprintable(source: &Source) -> Faults {
 }
 
 /// What a record carries.
-fn attached(issue: &Issue) -> Result<Vec<File>, Bug> {
+fn attached(issue: &Issue, build: &str) -> Result<Vec<File>, Bug> {
     let results =
         serde_json::to_vec_pretty(issue.results).map_err(|error| Bug::plain(format!("the results cannot be written: {error}")))?;
     let mut files = vec![
         File { path: format!("/{JOB}"), bytes: issue.job_file.to_vec() },
         File { path: format!("/{RESULTS}"), bytes: results },
         File { path: format!("/{TEMPLATES}"), bytes: issue.templates.fingerprint().into_bytes() },
+        File { path: format!("/{PROGRAM}"), bytes: carried::program(&issue.results.program, build).into_bytes() },
     ];
     if let Some(reissue) = issue.reissue {
         files.push(File { path: format!("/{FORMER_JOB}"), bytes: reissue.former_job.clone().into_bytes() });

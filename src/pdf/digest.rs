@@ -54,7 +54,7 @@ pub fn standing(bytes: &[u8]) -> Standing {
 }
 
 /// Writes the digest, and a note before it, into a finished PDF; none where the bytes do not end as a PDF does.
-pub(super) fn kept(mut bytes: Vec<u8>, note: Option<&str>) -> Option<Vec<u8>> {
+pub(crate) fn kept(mut bytes: Vec<u8>, note: Option<&str>) -> Option<Vec<u8>> {
     let at = bytes.windows(TAIL.len()).rposition(|part| part == TAIL)?;
     let mut lines = Vec::new();
     if let Some(note) = note {

@@ -22,6 +22,8 @@ mod world;
 pub use attachments::{Unreadable, attachments, page_count};
 pub use bug::Bug;
 pub use coverage::lacking;
+#[cfg(test)]
+pub(crate) use digest::kept;
 pub use digest::{Standing, sha1, sha256, standing};
 pub use press::{Laid, Place, Press};
 pub use stamp::{Stamp, stamp, stamped};

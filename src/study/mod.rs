@@ -25,8 +25,8 @@ pub use recheck::{Compared, Over, Pages, Recheck, Unfit, Verdict, recheck};
 #[cfg(feature = "paper")]
 pub use supersede::{NotSuperseded, Which, supersede};
 
-/// This program and its version, as it names itself in what it writes.
+/// This program, its version and its build, as it names itself in a stamp.
 #[cfg(feature = "paper")]
 fn program() -> String {
-    concat!(env!("CARGO_PKG_NAME"), " ", env!("CARGO_PKG_VERSION")).to_owned()
+    format!("{} {} build {}", env!("CARGO_PKG_NAME"), env!("CARGO_PKG_VERSION"), crate::package::BUILD)
 }

@@ -2,12 +2,13 @@
 //!
 //! Three things are asked of it. Its **digest**: is any byte other than when it was written. Its **members**: is each result what this
 //! program computes from the job file that the package carries. Its **pages**: the same version of the program issues it again and
-//! compares every byte. A stamp is taken off first: what lies under it is judged, and this version of the program draws the stamp again
-//! and compares that too.
+//! compares every byte. A stamp is taken off first: what lies under it is judged, and the build of the program that drew the stamp draws it
+//! again and compares that too. Other bytes mean an alteration only where the same build wrote them; another build of the same version may
+//! draw otherwise, and the digest stands for its package.
 
 use super::change::{self, Former};
 use super::difference::{Difference, differences};
-use crate::package::{Build, Carried, Issue};
+use crate::package::{BUILD, Build, Carried, Issue};
 use crate::pdf::{self, Press, Stamp, Standing, Unreadable};
 use crate::results::{JobInShort, Program, Results};
 use crate::text::Source;
@@ -29,8 +30,15 @@ pub enum Unfit {
 pub enum Pages {
     /// Every byte is the same.
     Same,
-    /// They are not.
+    /// They are not, though this very build wrote them: somebody altered them and the digest.
     Differ {
+        /// The first byte that is other.
+        at: usize,
+    },
+    /// Another build of the same version made them, and this one draws other bytes.
+    OtherBuild {
+        /// Its name; empty where it does not say.
+        build: String,
         /// The first byte that is other.
         at: usize,
     },
@@ -56,7 +64,7 @@ pub struct Compared {
 pub struct Over {
     /// What it says.
     pub stamp: Stamp,
-    /// Whether it is, byte for byte, what this program draws; true of a stamp of another version, whose digest stands for it.
+    /// Whether it is, byte for byte, what this build draws; true of a stamp of another build, whose digest stands for it.
     pub genuine: bool,
 }
 
@@ -101,7 +109,7 @@ impl Recheck {
         if matches!(self.standing, Standing::Altered | Standing::Missing) || forged {
             return Verdict::Altered;
         }
-        let same = self.appended == 0 && matches!(self.pages, Pages::Same | Pages::OtherVersion);
+        let same = self.appended == 0 && matches!(self.pages, Pages::Same | Pages::OtherVersion | Pages::OtherBuild { .. });
         let alike = self.elsewhere.is_empty() && self.members.iter().all(|member| member.differences.is_empty());
         if same && alike { Verdict::Same } else { Verdict::Differs }
     }
@@ -192,9 +200,11 @@ fn again(found: &mut Recheck, carried: &Carried, package: &[u8], press: &mut Pre
         templates: &carried.templates(),
         reissue: reissue.as_ref(),
     };
-    found.pages = match issue.pdf_on(press) {
+    let at = |again: &[u8]| again.iter().zip(package).take_while(|(a, b)| a == b).count();
+    found.pages = match issue.pdf_of_build(press, &carried.build) {
         Ok(again) if again == package => Pages::Same,
-        Ok(again) => Pages::Differ { at: again.iter().zip(package).take_while(|(a, b)| a == b).count() },
+        Ok(again) if carried.build != BUILD => Pages::OtherBuild { build: carried.build.clone(), at: at(&again) },
+        Ok(again) => Pages::Differ { at: at(&again) },
         Err(bug) => Pages::NotIssued(bug.to_string()),
     };
 }

@@ -3,8 +3,9 @@
 use std::path::{Path, PathBuf};
 
 /// A room and the rooms that it may use.
-const ROOMS: [(&str, &[&str]); 14] = [
+const ROOMS: [(&str, &[&str]); 15] = [
     ("text", &[]),
+    ("disk", &[]),
     ("units", &["text"]),
     ("equation", &["units"]),
     ("table", &["text", "units"]),
@@ -15,9 +16,15 @@ const ROOMS: [(&str, &[&str]); 14] = [
     ("results", &["codes", "job", "analysis", "equation", "units", "text"]),
     ("package", &["results", "job", "units", "text", "equation", "pdf"]),
     ("pdf", &["text"]),
-    ("archive", &["results", "pdf", "text"]),
+    ("archive", &["results", "pdf", "text", "disk"]),
     ("study", &["text", "units", "equation", "table", "yaml", "job", "analysis", "codes", "results", "package", "pdf", "archive"]),
-    ("cli", &["text", "units", "equation", "table", "yaml", "job", "analysis", "codes", "results", "package", "pdf", "archive", "study"]),
+    (
+        "cli",
+        &[
+            "text", "disk", "units", "equation", "table", "yaml", "job", "analysis", "codes", "results", "package", "pdf", "archive",
+            "study",
+        ],
+    ),
 ];
 
 /// The most lines of a file; past that it is two ideas.

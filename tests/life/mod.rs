@@ -4,9 +4,12 @@
 
 mod altered;
 mod authentication;
+mod filed;
 mod killed;
 mod recheck;
 mod supersede;
+mod watch;
+mod world;
 
 use latewood::Checked;
 use latewood::package::{self, Build, Templates};

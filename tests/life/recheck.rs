@@ -2,9 +2,12 @@
 
 use super::{A, B, checked, folder, job, run, written};
 use latewood::Checked;
-use latewood::package::{self, Build, Templates};
+use latewood::package::{self, Build, Issue, Templates};
 use latewood::pdf::{Press, Standing};
 use latewood::study::{Pages, Unfit, Verdict, recheck};
+
+/// The name of a build that is not this one.
+const OTHER: &str = "0123456789abcdef";
 
 /// A package whose results were rewritten before it was set, as another version of the program would have written them.
 fn with_results(rewrite: impl Fn(&mut serde_json::Value)) -> Vec<u8> {
@@ -25,6 +28,36 @@ fn a_package_as_it_was_issued_is_the_same() {
     let marks: Vec<&str> = found.members.iter().map(|member| member.mark.as_str()).collect();
     assert_eq!(marks, ["J1", "B1", "H1"]);
     assert!(found.members.iter().all(|member| member.differences.is_empty()) && found.elsewhere.is_empty());
+}
+
+#[test]
+fn another_build_of_the_same_version_may_draw_otherwise_and_is_not_called_altered() {
+    let file = job("A", "2026-01-05");
+    let Checked { job, results } = checked(&file);
+    let (build, templates) = (Build::Record, Templates::built_in());
+    let issue = Issue { job: &job, results: &results, job_file: file.as_bytes(), build, templates: &templates, reissue: None };
+    // It draws as this one does: every byte is compared.
+    let alike = issue.pdf_of_build(&mut Press::new(), OTHER).expect("our own templates");
+    let found = recheck(&alike, &mut Press::new()).expect("a package");
+    assert_eq!((found.verdict(), &found.pages), (Verdict::Same, &Pages::Same));
+    // It does not: that is said, and the digest stands for it.
+    let mut made = issue.sources().expect("our own templates");
+    let program = made.files.iter_mut().find(|file| file.path == "/program.txt").expect("attached");
+    program.bytes = format!("latewood {}\nbuild {OTHER}\n", env!("CARGO_PKG_VERSION")).into_bytes();
+    let sheet = made.sheets.iter_mut().find(|sheet| sheet.path == "/references.typ").expect("a page");
+    sheet.text.push_str("\nAnother build drew this.\n");
+    let other = Press::new().pdf(&made.sheets, &made.files, &made.options).expect("our own templates");
+    let found = recheck(&other, &mut Press::new()).expect("a package");
+    assert_eq!((found.verdict(), found.standing), (Verdict::Same, Standing::Whole));
+    assert!(matches!(&found.pages, Pages::OtherBuild { build, .. } if build == OTHER), "{:?}", found.pages);
+    let folder = folder("build");
+    let (_, out, _) = run(&["recheck", &written(&folder, "a.pdf", &other)]);
+    assert!(out.contains(&format!("made by build {OTHER} of this version")) && !out.contains("ALTERED"), "{out}");
+    // An altered byte of it is found all the same.
+    let mut altered = other;
+    let middle = altered.len() / 2;
+    altered[middle] ^= 1;
+    assert_eq!(recheck(&altered, &mut Press::new()).map(|found| found.verdict()), Ok(Verdict::Altered));
 }
 
 #[test]

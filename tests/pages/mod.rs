@@ -71,7 +71,8 @@ fn a_record_gives_its_attachments_back_byte_for_byte() {
     let results = serde_json::to_vec_pretty(&CHECKED.results).expect("JSON");
     assert!(file("results.json") == Some(results.as_slice()));
     assert_eq!(file("templates.sha256"), Some(Templates::built_in().fingerprint().as_bytes()));
-    assert_eq!(attached.len(), 3);
+    assert_eq!(file("program.txt"), Some(format!("latewood {}\nbuild {}\n", env!("CARGO_PKG_VERSION"), package::BUILD).as_bytes()));
+    assert_eq!(attached.len(), 4);
 }
 
 #[test]

@@ -161,6 +161,17 @@ fn small_package(revision: &str) -> Vec<u8> {
     document.trailer.set("Root", catalog);
     let mut bytes = Vec::new();
     document.save_to(&mut bytes).expect("a PDF");
+    with_digest(bytes)
+}
+
+/// The digest as the manual describes it: SHA-256 of every byte but its own letters, in a comment before the last `startxref`.
+fn with_digest(mut bytes: Vec<u8>) -> Vec<u8> {
+    let (tail, comment) = (&b"startxref\n"[..], &b"%latewood sha256 "[..]);
+    let at = bytes.windows(tail.len()).rposition(|part| part == tail).expect("the end of a PDF");
+    bytes.splice(at..at, [comment, b"\n"].concat());
+    let letters = at + comment.len();
+    let digest = pdf::sha256(&bytes);
+    bytes.splice(letters..letters, digest.into_bytes());
     bytes
 }
 

@@ -1,0 +1,141 @@
+//! `issue --watch`: the package issued again whenever its job file is saved.
+//!
+//! What is watched are the bytes themselves, read some times a second: a job file is small, no clock or notice of a file system has to be
+//! trusted (network drives have neither), an editor may save over the file or put another in its place, and a save that changes nothing
+//! does nothing. A file is taken when it reads the same twice, so that none is taken half written. The typesetter stays warm.
+
+use super::arguments::Issue;
+use super::issue::{Desk, Written};
+use super::{as_text, job_file, show};
+use crate::results::{Member, Results, ratio};
+use anyhow::{Result, ensure};
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+/// Between two looks.
+const PAUSE: Duration = Duration::from_millis(40);
+/// The most members that are named in the line of one issue.
+const NAMED: usize = 3;
+
+/// What is watched, as it stood at one moment.
+#[derive(PartialEq)]
+struct Look {
+    /// The job file; none where it cannot be read, as while an editor puts another in its place.
+    job: Option<Vec<u8>>,
+    /// The office's templates by name.
+    templates: Vec<(PathBuf, Option<Vec<u8>>)>,
+}
+
+/// Issues, and issues again until the process is ended.
+pub(super) fn run(arguments: &Issue) -> Result<u8> {
+    ensure!(arguments.job != Path::new("-"), "--watch needs a job file that can be saved, not the standard input");
+    job_file(&arguments.job)?;
+    let mut desk = Desk::new(arguments);
+    let mut last: Option<Results> = None;
+    let mut look = settled(arguments, None);
+    loop {
+        let line = issued(arguments, &look, &mut desk, &mut last);
+        let mut out = std::io::stdout().lock();
+        // Nobody reads any longer.
+        if writeln!(out, "{line}").and_then(|()| out.flush()).is_err() {
+            return Ok(0);
+        }
+        drop(out);
+        look = settled(arguments, Some(&look));
+    }
+}
+
+/// Waits for something else than what was there, and for it to stay.
+fn settled(arguments: &Issue, former: Option<&Look>) -> Look {
+    let mut before = Look::at(arguments);
+    loop {
+        std::thread::sleep(PAUSE);
+        let now = Look::at(arguments);
+        if now == before && Some(&now) != former {
+            return now;
+        }
+        before = now;
+    }
+}
+
+impl Look {
+    fn at(arguments: &Issue) -> Self {
+        let mut templates = Vec::new();
+        let entries = arguments.templates.as_ref().and_then(|folder| std::fs::read_dir(folder).ok());
+        for path in entries.into_iter().flatten().filter_map(|entry| Some(entry.ok()?.path())) {
+            if path.extension().is_some_and(|ending| ending == "typ") {
+                templates.push((path.clone(), std::fs::read(path).ok()));
+            }
+        }
+        templates.sort();
+        Self { job: job_file(&arguments.job).ok(), templates }
+    }
+}
+
+/// Issues what was looked at, and says in a line what came of it; faults are shown before.
+fn issued(arguments: &Issue, look: &Look, desk: &mut Desk, last: &mut Option<Results>) -> String {
+    let begun = Instant::now();
+    let name = arguments.job.display();
+    let Some(bytes) = &look.job else { return format!("{name} is not there; an earlier package stays as it was") };
+    let Some(source) = as_text(&arguments.job, bytes) else { return format!("{name} is no text; an earlier package stays as it was") };
+    match desk.issue(&source) {
+        Ok(Ok(written)) => {
+            let line = told(&written, last.as_ref(), begun.elapsed());
+            *last = Some(written.results);
+            line
+        }
+        Ok(Err(faults)) => {
+            show(&source, &faults);
+            let count = if faults.len() == 1 { "1 mistake".to_owned() } else { format!("{} mistakes", faults.len()) };
+            format!("{count} in {name}; an earlier package stays as it was")
+        }
+        Err(error) => {
+            eprintln!("error: {error:#}");
+            "not issued; an earlier package stays as it was".to_owned()
+        }
+    }
+}
+
+/// The package, the time it took, who fails or is fullest, and which ratios moved since the last time.
+fn told(written: &Written, last: Option<&Results>, took: Duration) -> String {
+    let members = &written.results.members;
+    let mut line = format!("{} in {:.2} s: ", written.package.display(), took.as_secs_f64());
+    let failing: Vec<String> = members.iter().filter(|member| !member.passes).map(said).collect();
+    match (failing.len(), members.iter().max_by(|a, b| a.governing.ratio.total_cmp(&b.governing.ratio))) {
+        (0, Some(fullest)) => line.push_str(&format!("{} pass, the fullest {}", members.len(), said(fullest))),
+        (0, None) => line.push_str("no members"),
+        (n, _) => line.push_str(&format!("{n} of {} FAIL: {}", members.len(), some(failing))),
+    }
+    let moved: Vec<String> = last.map(|last| members.iter().filter_map(|member| moved(member, last)).collect()).unwrap_or_default();
+    if !moved.is_empty() {
+        line.push_str(&format!("; changed: {}", some(moved)));
+    }
+    line
+}
+
+fn said(member: &Member) -> String {
+    format!("{} {} {}", member.mark, ratio(member.governing.ratio), member.governing.check.replace('_', " "))
+}
+
+/// A member whose governing ratio prints otherwise than before.
+fn moved(member: &Member, last: &Results) -> Option<String> {
+    let now = ratio(member.governing.ratio);
+    match last.member(&member.mark) {
+        Some(before) => {
+            let before = ratio(before.governing.ratio);
+            (before != now).then(|| format!("{} {before} → {now}", member.mark))
+        }
+        None => Some(format!("{} is new, {now}", member.mark)),
+    }
+}
+
+/// The first few of a list.
+fn some(mut list: Vec<String>) -> String {
+    let more = list.len().saturating_sub(NAMED);
+    list.truncate(NAMED);
+    if more > 0 {
+        list.push(format!("{more} more"));
+    }
+    list.join(", ")
+}
