@@ -38,7 +38,7 @@ impl<'a> Rounded<'a> {
         Self { nodes, known: nodes.iter().map(|_| [const { Cell::new(f64::NAN) }; MOST + 1 - FEWEST]).collect() }
     }
 
-    /// A named value with `n` figures, in the unit it is shown in; itself where so many figures say it whole.
+    /// A named value as it is printed with `n` figures, in the unit it is shown in.
     fn printed(&self, at: usize, shown: f64, n: usize) -> f64 {
         let Some(known) = self.known[at].get(n.wrapping_sub(FEWEST)) else { return rounded(shown, n) };
         if known.get().is_nan() {
@@ -49,7 +49,7 @@ impl<'a> Rounded<'a> {
 }
 
 fn rounded(shown: f64, n: usize) -> f64 {
-    if is_short(shown, n) { shown } else { figures(shown, n).parse().unwrap_or(shown) }
+    figures(shown, n).parse().unwrap_or(shown)
 }
 
 /// Chooses the figures of every value on a tape.
@@ -73,7 +73,7 @@ pub(super) fn choose(nodes: &[Node], steps: &[Written], sets: &[Coherent]) -> Di
             each_named(nodes, step.expression, &mut |at, letter, value| {
                 let n = digits.by_node[at];
                 let shown = letter.shown.number(value);
-                if n < MOST && values.printed(at, shown, n) != shown && !raisable.contains(&at) {
+                if n < MOST && !is_short(shown, n) && !raisable.contains(&at) {
                     raisable.push(at);
                 }
             });

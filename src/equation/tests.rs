@@ -144,12 +144,23 @@ proptest! {
 
     #[test]
     fn a_printed_line_gives_its_printed_result(moment in 1.0..20_000.0f64, l_e in 1.0..400.0f64, stress in 100.0..3000.0f64) {
-        let tape = Tape::new();
-        bending(&beam(moment, l_e, stress).traced(&tape));
-        for step in tape.steps(&Facts::default(), &SETS) {
-            let Some(equation) = step.equation.filter(|e| !e.unrounded) else { continue };
-            let places = step.printed.split_once('.').map_or(0, |(_, f)| f.len());
-            prop_assert_eq!(format!("{:.places$}", calculator(&equation.substituted)), step.printed.replace(',', ""), "{} = {}", step.symbol, equation.substituted);
-        }
+        reworks(moment, l_e, stress);
     }
+}
+
+fn reworks(moment: f64, l_e: f64, stress: f64) {
+    let tape = Tape::new();
+    bending(&beam(moment, l_e, stress).traced(&tape));
+    for step in tape.steps(&Facts::default(), &SETS) {
+        let Some(equation) = step.equation.filter(|e| !e.unrounded) else { continue };
+        let places = step.printed.split_once('.').map_or(0, |(_, f)| f.len());
+        let again = format!("{:.places$}", calculator(&equation.substituted));
+        assert_eq!(again, step.printed.replace(',', ""), "{} = {}", step.symbol, equation.substituted);
+    }
+}
+
+/// One in many thousands: seven figures say the slenderness but for a ten-billionth, and that decides the last figure of the result.
+#[test]
+fn a_result_at_the_edge_of_its_last_figure_is_worked_from_what_is_printed() {
+    reworks(18_509.874_942_326_97, 389.672_517_455_470_9, 100.0);
 }
