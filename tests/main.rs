@@ -1,6 +1,8 @@
 //! One test program: one link of the typesetter.
 
 #[cfg(test)]
+mod areas;
+#[cfg(test)]
 mod columns;
 #[cfg(test)]
 mod factors;

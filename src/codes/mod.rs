@@ -261,6 +261,21 @@ pub struct AccountRow {
     pub reference: String,
 }
 
+/// A case of which a member bears a part only, by the area that it bears. What it hands down is whole.
+#[derive(Clone, Debug)]
+pub struct Reduced {
+    /// The case.
+    pub case: Case,
+    /// The load of the case on a surface before it, N/mm².
+    pub whole: f64,
+    /// The part that stays.
+    pub part: f64,
+    /// How it comes about.
+    pub steps: Vec<Step>,
+    /// Cells that were read for it.
+    pub read: Vec<Read>,
+}
+
 /// A section, resolved.
 #[derive(Clone, Debug)]
 pub struct Section {
@@ -317,6 +332,10 @@ pub trait Prepared {
     }
     /// Cells that were read for it.
     fn read(&self) -> &[Read];
+    /// Cases of which it bears a part only, by the area that it bears; none unless the job file asks for it and the code allows it.
+    fn reduced(&self) -> &[Reduced] {
+        &[]
+    }
     /// Assumptions that it makes.
     fn assumes(&self) -> &[Assumed];
     /// What is not checked, in words.

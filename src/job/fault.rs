@@ -35,10 +35,11 @@ pub(super) enum Fault {
     ClearSpansNoBearing,
     BearingPastMiddle { text: String },
     WrongCount { what: &'static str, given: usize, due: String },
-    SlopeMissing,
+    SlopeMissing { of: &'static str },
     SlopeTooSteep { text: String },
     TiltTooFar { text: String },
     NotAPart { what: &'static str, text: String },
+    SlopeAndTilt,
     WeakSpansAlone,
     WeakSpansDiffer { given: String, due: String },
     OffTheEnd { what: String, text: String, length: String },
@@ -98,6 +99,7 @@ pub const IDS: &[&str] = &[
     "slope-missing",
     "slope-too-steep",
     "tilt-too-far",
+    "slope-and-tilt",
     "not-a-part",
     "weak-spans-alone",
     "weak-spans-differ",
@@ -155,9 +157,10 @@ impl Fault {
             Self::ClearSpansNoBearing => "clear-spans-no-bearing",
             Self::BearingPastMiddle { .. } => "bearing-past-middle",
             Self::WrongCount { .. } => "wrong-count",
-            Self::SlopeMissing => "slope-missing",
+            Self::SlopeMissing { .. } => "slope-missing",
             Self::SlopeTooSteep { .. } => "slope-too-steep",
             Self::TiltTooFar { .. } => "tilt-too-far",
+            Self::SlopeAndTilt => "slope-and-tilt",
             Self::NotAPart { .. } => "not-a-part",
             Self::WeakSpansAlone => "weak-spans-alone",
             Self::WeakSpansDiffer { .. } => "weak-spans-differ",
@@ -214,10 +217,11 @@ impl Fault {
             Self::ClearSpansNoBearing => "`clear-spans` without `bearing` do not say where the support lines are".into(),
             Self::BearingPastMiddle { text } => format!("a bearing `{text}` long reaches past the middle of the span beside it"),
             Self::WrongCount { what, given, due } => format!("`{what}` has {given} entries where {due} is due"),
-            Self::SlopeMissing => "the rafter has no slope".into(),
+            Self::SlopeMissing { of } => format!("the {of} has no slope"),
             Self::SlopeTooSteep { text } => format!("a slope lies between level and upright, not at `{text}`"),
             Self::NotAPart { what, text } => format!("a treatment leaves a part of `{what}`: more than 0, 1 at most, not `{text}`"),
             Self::TiltTooFar { text } => format!("a depth leans from the vertical by 0 to 90 deg, not by `{text}`"),
+            Self::SlopeAndTilt => "a member that leans stands square on its surface: its area loads have no slope of their own".into(),
             Self::WeakSpansAlone => "`weak-spans` without `tilt`: nothing bends the member sideways".into(),
             Self::WeakSpansDiffer { given, due } => {
                 format!("`weak-spans` add up to {given}, the supports are {due} apart from first to last")
@@ -291,12 +295,13 @@ impl Fault {
                 "give the length of the bearing along the member; half of it lies on each side of the support line".into()
             }
             Self::WrongCount { due, .. } => format!("give {due}, from the left"),
-            Self::SlopeMissing => "give `slope:` as rise and run, such as `6:12`, or as an angle, such as `25 deg`".into(),
+            Self::SlopeMissing { .. } => "give `slope:` as rise and run, such as `6:12`, or as an angle, such as `25 deg`".into(),
             Self::SlopeTooSteep { .. } => "give rise and run, such as `6:12`, or an angle below `90 deg`".into(),
             Self::NotAPart { .. } => "give the factor of the treater's evaluation report, such as `0.88`".into(),
             Self::TiltTooFar { .. } => {
                 "give the angle between the depth and the vertical, such as `15 deg`; which side does not matter".into()
             }
+            Self::SlopeAndTilt => "take `slope` out, or stand the member upright".into(),
             Self::WeakSpansAlone => "give `tilt:` as well, such as `15 deg`, or leave it out".into(),
             Self::WeakSpansDiffer { .. } => {
                 "give them from the first support line to the last; overhangs are the same about both axes".into()

@@ -4,7 +4,7 @@ use super::basis::case_of;
 use super::fault::Fault;
 use super::geometry::place;
 use super::keys::Part;
-use super::members::{Link, Marks};
+use super::members::{Link, Marks, slope_of};
 use super::model::{Area, Arrival, Axis, Case, Eccentricity, Load, LoadCase, LoadKind, Nature, Use};
 use super::reader::{Form, Reader};
 use crate::text::{Span, nearest};
@@ -32,6 +32,8 @@ pub(super) struct Around<'a> {
     pub length: Option<Length>,
     /// Whether the member says a spacing.
     pub spaced: bool,
+    /// Whether it leans.
+    pub leans: bool,
 }
 
 /// Reads one load; a reaction is put down as a link too, whether its place can be read or not.
@@ -112,16 +114,42 @@ fn area(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
         }
         found
     });
-    let width = form.node("width").map(|node| reader.positive(node, "width", kinds::LENGTH));
+    let width = form.node("width").map(|node| widths(reader, node));
+    let slope = form.node("slope").map(|node| slope_of(reader, node));
+    if let (true, Some(entry)) = (around.leans, form.entry("slope")) {
+        reader.fault(&Fault::SlopeAndTilt, entry.key_span);
+    }
     if let (false, false, Some(name)) = (form.says("width"), around.spaced, &name) {
         reader.fault(&Fault::NoWidth { area: name.value.clone() }, form.span);
     }
     let (from, to) = stretch(reader, form, around)?;
     let width = match width {
-        Some(width) => Some(width?.value),
+        Some(width) => Some(width?),
         None => None,
     };
-    Some(LoadKind::Area { area: area?, width, from, to })
+    let slope = match slope {
+        Some(slope) => Some(slope?.value),
+        None => None,
+    };
+    Some(LoadKind::Area { area: area?, width, slope, from, to })
+}
+
+/// A tributary width, or its values at both ends, one of which may be nought.
+fn widths(reader: &mut Reader, node: &Node) -> Option<[Length; 2]> {
+    let Value::List(items) = &node.value else {
+        return reader.positive(node, "width", kinds::LENGTH).map(|width| [width.value; 2]);
+    };
+    let read: Vec<Length> =
+        items.iter().filter_map(|item| reader.not_negative(item, "width", kinds::LENGTH)).map(|width| width.value).collect();
+    if items.len() != 2 {
+        reader.fault(&Fault::WrongCount { what: "width", given: items.len(), due: "one for each end".into() }, node.span);
+    }
+    let [start, end] = *read.as_slice() else { return None };
+    if start.is_zero() && end.is_zero() {
+        reader.fault(&Fault::NotPositive { what: "`width`".into(), text: "0".into() }, node.span);
+        return None;
+    }
+    Some([start, end])
 }
 
 fn line(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {

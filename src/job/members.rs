@@ -8,6 +8,7 @@ use super::loads::{self, Around};
 use super::material;
 use super::model::{Area, Bracing, Ceiling, Conditions, Limits, Load, LoadCase, Member, Placed, Retardant, Slope, Spans, Use};
 use super::reader::{Form, Reader, written};
+use super::reductions;
 use super::standing;
 use super::taken::Taken;
 use crate::text::Span;
@@ -122,6 +123,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
         role: role.unwrap_or(Use::Beam),
         length,
         spaced: form.says("spacing"),
+        leans: form.says("tilt"),
     };
     let self_weight = own_weight.unwrap_or(matches!(role, Some(Use::Beam | Use::Header | Use::Post)));
     let loads = loads_of(reader, &form, &around, links, self_weight);
@@ -149,6 +151,8 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     let system = reader.yes_no(&form, "system");
     let conditions = conditions(reader, &form);
     let limits = form.node("limits").map_or_else(Limits::default, |node| limits(reader, node));
+    let live_reduction = form.node("live-reduction").and_then(|node| reductions::live(reader, node));
+    let roof_live_reduction = form.node("roof-live-reduction").and_then(|node| reductions::roof_live(reader, node, slope.as_ref()));
     let notes = reader.texts(&form, "notes");
     defaults(taken, &form, &name, self_weight, stands);
 
@@ -181,6 +185,8 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
             conditions,
             notches,
             limits,
+            live_reduction,
+            roof_live_reduction,
             notes,
             hangers,
             ceiling,
@@ -247,10 +253,15 @@ fn loads_of(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<L
 fn slope(reader: &mut Reader, form: &Form, role: Option<Use>, begin: Span) -> Option<Placed<Slope>> {
     let Some(node) = form.node("slope") else {
         if role == Some(Use::Rafter) && !form.says("slope") {
-            reader.fault(&Fault::SlopeMissing, begin);
+            reader.fault(&Fault::SlopeMissing { of: "rafter" }, begin);
         }
         return None;
     };
+    slope_of(reader, node)
+}
+
+/// A slope, as a ratio or an angle.
+pub(super) fn slope_of(reader: &mut Reader, node: &Node) -> Option<Placed<Slope>> {
     let text = reader.scalar(node, "slope", &Kind::Slope)?;
     if !text.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c)) {
         let fault = Fault::WrongText { text: text.to_owned(), what: "`slope`".into(), wanted: Kind::Slope.words(), nearest: None };

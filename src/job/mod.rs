@@ -19,6 +19,7 @@ pub mod path;
 mod prices;
 pub mod profile;
 mod reader;
+mod reductions;
 mod remarks;
 mod schema;
 mod standing;

@@ -4,7 +4,7 @@ use super::document::{rounded, value};
 use super::register::Register;
 use super::{
     Account, AccountColumn, AccountRow, Check, Deflection, Diagram, Envelope, Extreme, Governing, InCombination, Load, Material, Member,
-    Other, Piece, Property, Reaction, Reserve, Section, Side, Value,
+    Other, Piece, Property, Reaction, Reduced, Reserve, Section, Side, Value,
 };
 use crate::analysis::{self, Quantity};
 use crate::codes::{self, Action, Code, Deflected, Drawn, Found, Places, Shown, Statics, Walked, Way};
@@ -38,6 +38,7 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
         },
         governing: governing.map_or_else(nothing, |i| scene.governing(&checked.found[i])),
         loads: walked.arranged.applied.iter().map(|a| scene.load(a)).collect(),
+        reduced: walked.prepared.reduced().iter().map(|r| scene.reduced(r)).collect(),
         reserve: checked.reserve.iter().map(|r| scene.reserve(r)).collect(),
         reactions: (0..checked.reactions.len()).map(|i| scene.reaction(i)).collect(),
         account: account(walked.prepared.account(&worked)),
@@ -125,6 +126,16 @@ impl Scene<'_> {
 
     fn case(&self, case: Case) -> String {
         self.job.basis.cases[case.0].name.clone()
+    }
+
+    fn reduced(&self, reduced: &codes::Reduced) -> Reduced {
+        Reduced {
+            case: self.case(reduced.case),
+            from: value(reduced.whole, self.shown.area),
+            to: value(reduced.whole * reduced.part, self.shown.area),
+            factor: rounded(reduced.part),
+            steps: reduced.steps.clone(),
+        }
     }
 
     fn reserve(&self, reserved: &codes::Reserved) -> Reserve {

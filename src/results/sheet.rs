@@ -24,6 +24,9 @@ pub struct Member {
     pub governing: Governing,
     /// Loads as analysed, each with where it comes from.
     pub loads: Vec<Load>,
+    /// Cases of which the member bears a part only, by the area that it bears; what it hands down is whole.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub reduced: Vec<Reduced>,
     /// How much the load of each case on this member may grow, the others standing, before the governing ratio is 1.
     #[serde(default)]
     pub reserve: Vec<Reserve>,
@@ -134,6 +137,21 @@ pub struct Load {
     /// Its support that hands it down, from 1.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub from_support: Option<usize>,
+}
+
+/// A case that is reduced by the area that the member bears.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Reduced {
+    /// The case.
+    pub case: String,
+    /// The load on a surface before.
+    pub from: Value,
+    /// After.
+    pub to: Value,
+    /// The part that stays.
+    pub factor: f64,
+    /// How it comes about.
+    pub steps: Vec<Step>,
 }
 
 /// How much a case may grow.

@@ -19,7 +19,7 @@ pub use quantity::{
 };
 pub use reading::{Misread, read, read_angle, read_number, read_temperature};
 pub use table::{
-    FT, IN, IN2, IN3, IN4, KG_PER_M3, KIP, KN, KN_M, KN_PER_M, KPA, LBF, LBF_FT, LBF_IN, M, MM, MM2, MM3, MM4, MPA, N, N_PER_MM2, NONE,
-    PCF, PLF, PSF, PSI, UNITS, Unit, kinds,
+    FT, FT2, IN, IN2, IN3, IN4, KG_PER_M3, KIP, KN, KN_M, KN_PER_M, KPA, LBF, LBF_FT, LBF_IN, M, MM, MM2, MM3, MM4, MPA, N, N_PER_MM2,
+    NONE, PCF, PLF, PSF, PSI, UNITS, Unit, kinds,
 };
 pub use trace::{Line, Op, Trace};

@@ -193,6 +193,7 @@ fn example_of(kind: &str) -> &'static str {
         kinds::LINE_LOAD => "`80 plf` or `2.5 kN/m`",
         kinds::STRESS => "`900 psi` or `24 N/mm2`",
         kinds::MOMENT => "`500 lbf.ft` or `1.2 kN.m`",
+        kinds::AREA => "`340 ft2` or `31 m2`",
         _ => "`35 pcf`",
     }
 }

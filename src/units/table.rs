@@ -49,10 +49,12 @@ pub mod kinds {
     pub const MOMENT: &str = "moment";
     /// Density.
     pub const DENSITY: &str = "weight per volume";
+    /// A surface.
+    pub const AREA: &str = "area";
     /// Geometry of sections.
     pub const SECTION: &str = "property of a section";
 }
-use kinds::{AREA_LOAD, DENSITY, FORCE, LENGTH, LINE_LOAD, MOMENT, SECTION, STRESS};
+use kinds::{AREA, AREA_LOAD, DENSITY, FORCE, LENGTH, LINE_LOAD, MOMENT, SECTION, STRESS};
 
 macro_rules! units {
     ($($(#[$doc:meta])* $id:ident = $name:literal, [$($also:literal),*], [$l:literal, $f:literal], $factor:expr, $kind:expr;)*) => {
@@ -97,6 +99,8 @@ units! {
     PCF = "pcf", ["lbf/ft3", "lb/ft3"], [-3, 1], POUND / (1728.0 * INCH * INCH * INCH), DENSITY;
     KN_PER_M3 = "kN/m3", [], [-3, 1], 1e-6, DENSITY;
     KG_PER_M3 = "kg/m3", [], [-3, 1], 9.81e-9, DENSITY;
+    FT2 = "ft2", ["sf", "sqft"], [2, 0], 144.0 * INCH * INCH, AREA;
+    M2 = "m2", [], [2, 0], 1e6, AREA;
     IN2 = "in2", [], [2, 0], INCH * INCH, SECTION;
     IN3 = "in3", [], [3, 0], INCH * INCH * INCH, SECTION;
     IN4 = "in4", [], [4, 0], INCH * INCH * INCH * INCH, SECTION;

@@ -11,6 +11,12 @@ pub(super) const OCCUPANCY: &str = "Live load is that of occupancy: λ 0.8. Stor
      its `use-category`.";
 /// Topics of what goes with the material, whatever the member does.
 pub(super) const OF_MATERIAL: &[&str] = &["layup", "balance", "stability moduli", "retardant", "composite", "own values", "rated"];
+/// What is said of a member whose live load is reduced.
+pub(super) const REDUCED: &str = "Live load `live` is reduced for the area that the member bears, where its sheet shows it, in all its combinations and its \
+     deflections; tributary area, element and occupancy are as the job file says. What the member hands down is not reduced.";
+/// The same of roof live load.
+pub(super) const ROOF_REDUCED: &str = "Roof live load is reduced for the area that the member bears and the slope, where its sheet shows it (ASCE 7 \
+     section 4.8); it is an ordinary roof, which nobody uses. What the member hands down is not reduced.";
 const TOP_FREE: &str = "The top edge is held at supports only.";
 const BOTTOM_FREE: &str = "The bottom edge is held at supports only.";
 
@@ -175,8 +181,18 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
             );
         }
     }
-    if cases_of(job, member).iter().any(|case| job.basis.cases[case.0].nature == Nature::Live) {
-        say("live load", "Live load is not reduced for the area that it acts on (ASCE 7 section 4.7).", "default", "", false);
+    let live = cases_of(job, member).iter().any(|case| job.basis.cases[case.0].nature == Nature::Live);
+    if live {
+        match &member.live_reduction {
+            None => say("live load", "Live load is not reduced for the area that it acts on (ASCE 7 section 4.7).", "default", "", false),
+            Some(_) => say("live load", REDUCED, "job", preparer, false),
+        }
+    }
+    if member.live_reduction.is_some() && !live {
+        say("live load", REDUCED, "job", preparer, false);
+    }
+    if member.roof_live_reduction.is_some() {
+        say("roof live load", ROOF_REDUCED, "job", preparer, false);
     }
     if super::edition::is_lrfd(&job.basis) && has_plain_live(job) {
         say("time effect", OCCUPANCY, "default", preparer, true);

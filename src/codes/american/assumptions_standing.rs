@@ -109,6 +109,12 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
     if member.role == Use::Stud && member.system != Some(false) {
         say("repetitive", "Studs are three or more.", "reading 21", preparer, false);
     }
+    if member.live_reduction.is_some() {
+        say("live load", assumptions::REDUCED, "job", preparer, false);
+    }
+    if member.roof_live_reduction.is_some() {
+        say("roof live load", assumptions::ROOF_REDUCED, "job", preparer, false);
+    }
     let natures = natures(job, member);
     if member.role == Use::Stud && !natures.contains(&Nature::Wind) {
         say("side loads", "No wind is given on this stud: it does not govern, or is added by others.", "default", preparer, true);

@@ -41,6 +41,11 @@ pub(super) enum Fault {
     NotOfComposite { what: &'static str },
     GlulamNotchTooDeep { limit: String, edge: &'static str },
     GlulamNotchInside,
+    NotReduced { what: &'static str, clause: &'static str },
+    NotByArea { what: &'static str, mark: String, case: String },
+    NothingToReduce { case: String },
+    ElementIsNot { element: &'static str, role: &'static str },
+    NotTheWholeRoofLoad,
 }
 
 /// Every name of a fault that this folder finds.
@@ -81,6 +86,11 @@ pub static IDS: &[&str] = &[
     "not-of-composite",
     "glulam-notch-too-deep",
     "glulam-notch-inside",
+    "not-reduced",
+    "not-by-area",
+    "nothing-to-reduce",
+    "element-is-not",
+    "not-the-whole-roof-load",
 ];
 
 impl Fault {
@@ -123,6 +133,11 @@ impl Fault {
             Self::NotOfComposite { .. } => "not-of-composite",
             Self::GlulamNotchTooDeep { .. } => "glulam-notch-too-deep",
             Self::GlulamNotchInside => "glulam-notch-inside",
+            Self::NotReduced { .. } => "not-reduced",
+            Self::NotByArea { .. } => "not-by-area",
+            Self::NothingToReduce { .. } => "nothing-to-reduce",
+            Self::ElementIsNot { .. } => "element-is-not",
+            Self::NotTheWholeRoofLoad => "not-the-whole-roof-load",
         }
     }
 
@@ -160,6 +175,13 @@ impl Fault {
                 format!("the notch is deeper than NDS 5.4.5 allows in the {edge} edge of glued laminated timber: at most {limit}")
             }
             Self::GlulamNotchInside => "NDS 5.4.5 allows notches in glued laminated timber at the ends only".to_owned(),
+            Self::NotReduced { what, clause } => format!("ASCE 7 {clause} does not let {what} be reduced"),
+            Self::NotByArea { what, mark, case } => {
+                format!("`{case}` comes here as {what} on {mark} too; ASCE 7 reduces uniform loads by their area")
+            }
+            Self::NothingToReduce { case } => format!("no area load of the case `{case}` comes to this member"),
+            Self::ElementIsNot { element, role } => format!("a {role} is no {}", element.replace('-', " ")),
+            Self::NotTheWholeRoofLoad => "ASCE 7 4.8.2 starts from the whole roof live load, 20 psf".to_owned(),
             Self::NoEndFactor { ends } => format!("NDS Appendix G has no effective length factor for a column {ends}"),
             Self::OutsideSection { most } => format!("the force stands outside of the section, whose edge is {most} from the axis"),
             Self::WiderThanDeep { .. } => "the section is wider than it is deep".to_owned(),
@@ -220,6 +242,19 @@ impl Fault {
             Self::NotForGlued { .. } => "take it out of the member's entry".to_owned(),
             Self::GlulamNotchTooDeep { .. } => "make the notch shallower or the member deeper".to_owned(),
             Self::GlulamNotchInside => "leave the member whole between its ends".to_owned(),
+            Self::NotReduced { .. } => "take the reduction out".to_owned(),
+            Self::NotByArea { case, .. } => {
+                format!("give an area load, or a case of its own (`cases: {{fixtures: {{like: {case}}}}}`), which is never reduced")
+            }
+            Self::NothingToReduce { .. } => "take the reduction out, or give the load as an area load".to_owned(),
+            Self::ElementIsNot { role, .. } => {
+                let columns = "`interior-column`, `exterior-column`, `edge-column`, `corner-column`";
+                let known = if matches!(*role, "post" | "stud") { columns } else { "`interior-beam`, `edge-beam`" };
+                format!("it may be {known} or `other`")
+            }
+            Self::NotTheWholeRoofLoad => {
+                "give `roof-live: 20 psf` in the areas, or leave out the reduction of a load that is reduced already".to_owned()
+            }
             Self::NoEndFactor { .. } => {
                 "fix the other end, or give `effective-length: {strong: …, weak: …}` decided by other means".to_owned()
             }

@@ -31,6 +31,7 @@ mod notch;
 mod notes;
 mod offers;
 mod prepared;
+pub mod reduction;
 mod section;
 mod shear;
 mod side;

@@ -4,7 +4,8 @@
 
 use crate::notation;
 use crate::units::{
-    Area, FT, Force, IN, IN2, IN3, IN4, Inertia, LBF, LBF_FT, Length, LineLoad, Modulus, Moment, NONE, PLF, PSI, Ratio, Stress,
+    Area, AreaLoad, FT, FT2, Force, IN, IN2, IN3, IN4, Inertia, LBF, LBF_FT, Length, LineLoad, Modulus, Moment, NONE, PLF, PSF, PSI, Ratio,
+    Stress,
 };
 
 notation! {
@@ -55,6 +56,24 @@ notation! {
     delta_x: Length = "delta_x", "delta_x", "delta x", &IN;
     delta_y: Length = "delta_y", "delta_y", "delta y", &IN;
     delta_most: Length = "delta_max", "delta_\"max\"", "delta max", &IN;
+
+    // Live load by the area that is borne.
+    L_o: AreaLoad = "L_o", "L_o", "L o", &PSF;
+    A_T: Area = "A_T", "A_T", "A T", &FT2;
+    K_LL: Ratio = "K_LL", "K_(L L)", "K L L", &NONE;
+    A_I: Area = "A_I", "A_I", "A I", &FT2;
+    A_from: Area = "A_min", "A_\"min\"", "A min", &FT2;
+    A_to: Area = "A_max", "A_\"max\"", "A max", &FT2;
+    F: Ratio = "F", "F", "F", &NONE;
+    F_from: Ratio = "F_min", "F_\"min\"", "F min", &NONE;
+    F_to: Ratio = "F_max", "F_\"max\"", "F max", &NONE;
+    R_1: Ratio = "R_1", "R_1", "R 1", &NONE;
+    R_2: Ratio = "R_2", "R_2", "R 2", &NONE;
+    L_A: AreaLoad = "L_A", "L_A", "L A", &PSF;
+    least: Ratio = "k_min", "k_\"min\"", "k min", &NONE;
+    L_least: AreaLoad = "L_min", "L_\"min\"", "L min", &PSF;
+    L_red: AreaLoad = "L_red", "L_\"red\"", "L red", &PSF;
+    part: Ratio = "k_L", "k_L", "k L", &NONE;
 
     // Reference values.
     F_b: Stress = "F_b", "F_b", "F b", &PSI;

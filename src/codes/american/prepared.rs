@@ -9,12 +9,12 @@ use super::material::Class;
 use super::member::{Asked, How, Member};
 use super::{
     CHECKS, SETS, account, assumptions, combinations, deflection, edition, factors, fault::Fault, lookup, material, notation, notes,
-    section, time,
+    reduction, section, time,
 };
 use crate::analysis::Panel;
 use crate::codes::{
     Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Held, MOST_PANELS, Material, Prepared, Read,
-    Section, Statics, Time, Worked,
+    Reduced, Section, Statics, Time, Worked,
 };
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture};
@@ -41,6 +41,7 @@ pub(super) struct Bending {
     pub glued: Option<Glued>,
     pub wet: bool,
     pub notes: Vec<String>,
+    pub reduced: Vec<Reduced>,
 }
 
 /// Resolves a joist, rafter, beam or header of sawn lumber.
@@ -63,6 +64,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
             return Err(faults);
         }
     };
+    let reduced = reduction::of(job, entry, &mut faults);
     faults.extend(section::notches(entry, &section, material.class == Class::Laminated));
     if material.class == Class::Laminated && entry.plies.value > 1 {
         faults.push(Fault::NotForGlued { what: "`plies`" }.at(entry.plies.span));
@@ -81,6 +83,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
         read.retain(|r| r.cell.column != "F_t");
     }
     read.splice(0..0, section.read.iter().cloned());
+    read.extend(reduced.iter().flat_map(|r| r.read.iter().cloned()));
     let layup = layup_of(material.glued.as_ref(), entry.conditions.flat, false);
     let rigidity = (deflection::stiffness(&member, layup) * member.I).value();
     let rigidity_across = (deflection::stiffness_across(&member, layup) * member.I_y).value();
@@ -97,6 +100,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
         glued: material.glued.clone(),
         wet: entry.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet,
         notes: material.notes.clone(),
+        reduced,
         member,
         facts,
         read,
@@ -359,6 +363,9 @@ impl Prepared for Bending {
     }
     fn read(&self) -> &[Read] {
         &self.read
+    }
+    fn reduced(&self) -> &[Reduced] {
+        &self.reduced
     }
     fn assumes(&self) -> &[Assumed] {
         &self.assumes

@@ -10,8 +10,8 @@ use super::prepared::{self, Bending};
 use super::{STANDING_CHECKS, account_standing, assumptions_standing, material, notation, section, tables};
 use crate::analysis::Panel;
 use crate::codes::{
-    Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Material, Prepared, Read, Section, Statics, Time,
-    Worked,
+    Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Material, Prepared, Read, Reduced, Section, Statics,
+    Time, Worked,
 };
 use crate::equation::{Facts, Step, Tape};
 use crate::job::model::{Arrival, Axis, Case, Eccentricity, EndHeld, Job, Load, LoadKind, Member as Entry, Standing as Asked, Use};
@@ -297,6 +297,9 @@ impl Prepared for Standing {
     }
     fn read(&self) -> &[Read] {
         self.base.read()
+    }
+    fn reduced(&self) -> &[Reduced] {
+        self.base.reduced()
     }
     fn assumes(&self) -> &[Assumed] {
         self.base.assumes()

@@ -96,6 +96,12 @@ tables! {
     ASCE7_22_ASD = "asce7-22-asd.csv";
     /// Combinations.
     ASCE7_22_LRFD = "asce7-22-lrfd.csv";
+    /// Live load element factors.
+    LIVE_ELEMENTS = "asce7-4.7-elements.csv";
+    /// Limits of the reduction of live load.
+    LIVE_LIMITS = "asce7-4.7-limits.csv";
+    /// Reduction of roof live load.
+    ROOF_LIVE = "asce7-4.8-roof-live.csv";
     /// Deflection limits.
     DEFLECTION = "ibc-1604.3-deflection.csv";
     /// The part of the wind load that counts in the deflection of walls.

@@ -101,7 +101,7 @@ impl Across {
 }
 
 /// A load, so many times as large.
-fn times(load: &Acting, factor: f64) -> Acting {
+pub(super) fn times(load: &Acting, factor: f64) -> Acting {
     match *load {
         Acting::Line { from, to, start, end } => Acting::Line { from, to, start: start * factor, end: end * factor },
         Acting::Point { at, force } => Acting::Point { at, force: force * factor },

@@ -5,8 +5,8 @@ use super::stand::line;
 use super::{Applied, HandedDown, Way};
 use crate::analysis::Load as Acting;
 use crate::codes::{Code, Shown};
-use crate::job::model::{Arrival, Axis, Case, Job, Load, LoadKind, Member, Nature};
-use crate::units::{decimals, figures};
+use crate::job::model::{Arrival, Axis, Case, Job, Load, LoadKind, Member, Nature, Slope};
+use crate::units::{Length, decimals, figures};
 
 /// What a load of the job file needs to become a load on the beam.
 pub(super) struct Frame<'a> {
@@ -49,6 +49,17 @@ impl Frame<'_> {
             Nature::Dead => format!(" x cos {angle}°"),
             _ => format!(" x cos² {angle}°"),
         }
+    }
+
+    /// What an area load is multiplied by beyond what the member's own slope asks, and all of it in words: dead load is per area of the
+    /// surface that it lies on, whose slope may be another one than the member's (a hip, a valley, a ridge).
+    fn lying(&self, case: Case, slope: Option<&Slope>) -> (f64, String) {
+        let Some(slope) = slope.filter(|_| self.nature(case) == Nature::Dead) else { return (1.0, self.leaning(case)) };
+        let own =
+            if self.cosine >= 1.0 { String::new() } else { format!(" x cos² {}°", decimals(libm::acos(self.cosine).to_degrees(), 1)) };
+        let angle = slope.angle.value();
+        let surface = libm::cos(angle.to_radians());
+        (self.cosine / surface, format!("{own} / cos {}°", decimals(angle, 1)))
     }
 
     /// The part of an area load that counts on a member that leans: snow and live load are on plan, widths along the surface that the
@@ -112,30 +123,36 @@ impl Frame<'_> {
         // Wind is square to the surface, whatever the member does.
         let upright = |case| self.nature(case) != Nature::Wind;
         match &load.kind {
-            LoadKind::Area { area, width, from, to } => {
+            LoadKind::Area { area, width, slope, from, to } => {
                 let area = &self.job.areas[*area];
-                let width = width.or(self.member.spacing.as_ref().map(|s| s.value));
-                let Some(width) = width else { return };
+                let width = width.or(self.member.spacing.as_ref().map(|s| [s.value; 2]));
+                let Some([first, last]) = width else { return };
                 for one in &area.loads {
                     let (plan, plan_in_words) = self.on_plan(one.case);
-                    let square = self.square(one.case, (one.load * width).value()) * plan;
+                    let (lying, leaning) = self.lying(one.case, slope.as_ref());
+                    // A sum with nought has no sign where it is nought.
+                    let square = |width: Length| self.square(one.case, (one.load * width).value()) * plan * lying + 0.0;
                     let shown = self.code.shown();
+                    let width = match (first == last, first.is_zero(), last.is_zero()) {
+                        (true, ..) => wide(first.value(), shown),
+                        (_, true, _) => format!("0 to {}", wide(last.value(), shown)),
+                        (_, _, true) => format!("{} to 0", wide(first.value(), shown)),
+                        _ => format!("{} to {}", wide(first.value(), shown), wide(last.value(), shown)),
+                    };
                     let over = format!(
-                        "area {}, {} {} x {}{}{plan_in_words}",
+                        "area {}, {} {} x {width}{leaning}{plan_in_words}",
                         area.name,
                         tidy(shown.area.number(one.load.value())),
                         shown.area.name,
-                        wide(width.value(), shown),
-                        self.leaning(one.case)
                     );
                     // What a wall weighs goes down its studs; all else on it acts square to it.
                     if self.member.role.is_upright() && self.nature(one.case) == Nature::Dead {
                         let stretch = to.value() - from.value();
                         let words = format!("{over} x {}", wide(stretch, shown));
-                        into.push(self.along(one.case, square * stretch, [0.0; 2], words));
+                        into.push(self.along(one.case, 0.5 * (square(first) + square(last)) * stretch, [0.0; 2], words));
                         continue;
                     }
-                    let load = line(along(from.value()), along(to.value()), square, square);
+                    let load = line(along(from.value()), along(to.value()), square(first), square(last));
                     self.put(upright(one.case), plain(one.case, load, over), into);
                 }
             }

@@ -12,7 +12,9 @@ mod stand;
 use super::{Code, Pattern, Prepared};
 use crate::analysis::{Beam, Diagram, Load as Acting, Panel, Quantity, Side};
 use crate::job::model::{Basis, Case, Job, Member, Nature};
+use crate::units::figures;
 pub use across::Across;
+use across::times;
 pub use along::Along;
 use apply::Frame;
 use stand::{Arrangement, few_somewhere, is_nothing, joints, near_points, over, shape, standing, within};
@@ -134,6 +136,8 @@ pub struct Arranged {
     near: Vec<Vec<Vec<Vec<f64>>>>,
     shapes: Vec<Vec<Shape>>,
     patterns: Vec<Pattern>,
+    /// The part of a case that the member bears, where it is reduced by its area.
+    parts: Vec<(Case, f64)>,
 }
 
 /// What of a case a closed form covers.
@@ -184,6 +188,13 @@ impl Arranged {
         }
         for load in &member.loads {
             frame.apply(load, &mut applied);
+        }
+        for reduced in prepared.reduced() {
+            for one in applied.iter_mut().filter(|a| a.case == reduced.case) {
+                one.load = times(&one.load, reduced.part);
+                one.smallest = one.smallest.as_ref().map(|load| times(load, reduced.part));
+                one.because.push_str(&format!(" x {} (reduced)", figures(reduced.part, 3)));
+            }
         }
         applied.retain(|a| !is_nothing(&a.load) || a.smallest.as_ref().is_some_and(|s| !is_nothing(s)));
         let mut present: Vec<Case> = applied.iter().map(|a| a.case).collect();
@@ -273,6 +284,7 @@ impl Arranged {
             near,
             shapes,
             patterns,
+            parts: prepared.reduced().iter().map(|reduced| (reduced.case, reduced.part)).collect(),
         })
     }
 
@@ -401,14 +413,17 @@ impl Arranged {
         sum
     }
 
-    /// What the member hands down: by support and case, the load sets that make it largest and smallest (reading 5).
+    /// What the member hands down: by support and case, the load sets that make it largest and smallest (reading 5); of a case that is
+    /// reduced on this member the whole.
     pub fn handed_down(&self, basis: &Basis) -> HandedDown {
         let cases = basis.cases.len();
         let mut handed =
             HandedDown { largest: vec![vec![0.0; cases]; self.bearers.len()], smallest: vec![vec![0.0; cases]; self.bearers.len()] };
         for case in &self.present {
             for (i, set) in self.sets.iter().filter(|s| !s.points).enumerate() {
+                let part = self.parts.iter().find(|(reduced, _)| reduced == case).map_or(1.0, |(_, part)| *part);
                 for (support, force) in self.reactions_of(basis, *case, set).into_iter().enumerate() {
+                    let force = force / part;
                     let (largest, smallest) = (&mut handed.largest[support][case.0], &mut handed.smallest[support][case.0]);
                     *largest = if i == 0 { force } else { largest.max(force) };
                     *smallest = if i == 0 { force } else { smallest.min(force) };

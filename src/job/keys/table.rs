@@ -12,6 +12,7 @@ const fn key(part: Part, name: &'static str, kind: Kind, need: Need, words: &'st
 }
 
 const LENGTH: Kind = Quantity(kinds::LENGTH);
+const AREA: Kind = Quantity(kinds::AREA);
 const FORCE: Kind = Quantity(kinds::FORCE);
 const AREA_LOAD: Kind = Quantity(kinds::AREA_LOAD);
 const LINE_LOAD: Kind = Quantity(kinds::LINE_LOAD);
@@ -48,6 +49,8 @@ const CHECKS: &[&str] = &[
     "slenderness",
     "vibration",
 ];
+/// Elements of ASCE 7 Table 4.7-1; the code's table says what each of them is.
+const ELEMENTS: &[&str] = &["interior-column", "exterior-column", "edge-column", "corner-column", "interior-beam", "edge-beam", "other"];
 const SPANNING: &[crate::job::model::Use] = &[Joist, Rafter, Beam, Header];
 const STANDING: &[crate::job::model::Use] = &[Stud, Post, Tie];
 const UPRIGHT: &[crate::job::model::Use] = &[Stud, Post];
@@ -196,6 +199,8 @@ pub static KEYS: &[Key] = &[
     key(Part::Member, "conditions", Map(Part::Conditions), Default("those of the basis"), "Conditions that differ from the basis."),
     key(Part::Member, "notches", List(&Map(Part::Notch)), Optional, "Notches.").of_uses(SPANNING),
     key(Part::Member, "limits", Map(Part::Limits), Default("those of the basis"), "Deflection limits; `none` takes one off."),
+    key(Part::Member, "live-reduction", Map(Part::LiveReduction), Default("live load is not reduced"), "Reduces the live load of the case `live` by the area that the member bears, for this member alone.").of_codes(&[American]),
+    key(Part::Member, "roof-live-reduction", Map(Part::RoofLiveReduction), Default("roof live load is not reduced"), "The same of the case `roof-live`.").of_codes(&[American]),
     key(Part::Member, "notes", TEXTS, Optional, "Notes for the foot of the sheet."),
     key(Part::Member, "hangers", List(&Whole), Default("all supports bear from below"), "Supports that do not bear from below, counted from the left.").of_uses(SPANNING),
     key(Part::Member, "ceiling", Word(&["gypsum", "other", "none"]), Optional, "The ceiling under a roof member.").of_uses(SPANNING),
@@ -269,13 +274,20 @@ pub static KEYS: &[Key] = &[
     key(Part::Notch, "side", Word(&["bottom", "top"]), Needed, "The edge that it is cut into."),
     key(Part::Notch, "depth", LENGTH, Needed, "What is taken away."),
     key(Part::Notch, "length", LENGTH, Needed, "From the end of the member; along it for a notch elsewhere."),
+    key(Part::LiveReduction, "tributary", AREA, Needed, "Tributary area of the member."),
+    key(Part::LiveReduction, "element", Word(ELEMENTS), Needed, "What it is in the building: it decides K_LL."),
+    key(Part::LiveReduction, "occupancy", Word(&["ordinary", "garage", "assembly"]), Needed, "What is on the floors; `garage` is for passenger vehicles."),
+    key(Part::LiveReduction, "floors", Whole, Default("1"), "How many floors it bears."),
+    key(Part::RoofLiveReduction, "tributary", AREA, Needed, "Tributary area of the member, on plan."),
+    key(Part::RoofLiveReduction, "slope", Slope, Default("that of the member"), "Slope of the roof."),
     key(Part::Ends, "top", Word(&["pinned", "fixed", "free"]), Needed, "The top end."),
     key(Part::Ends, "bottom", Word(&["pinned", "fixed", "free"]), Needed, "The bottom end."),
     key(Part::EffectiveLength, "strong", LENGTH, Optional, "About the strong axis."),
     key(Part::EffectiveLength, "weak", LENGTH, Optional, "About the weak axis."),
     // loads
     key(Part::AreaLoad, "area", Text, Needed, "Name of the area load."),
-    key(Part::AreaLoad, "width", LENGTH, Default("the spacing"), "Tributary width."),
+    key(Part::AreaLoad, "width", Either(&[LENGTH, List(&LENGTH)]), Default("the spacing"), "Tributary width, or its values at both ends: `[0 ft, 8 ft]` on a hip."),
+    key(Part::AreaLoad, "slope", Slope, Default("that of the member"), "Slope of the surface that the load lies on: dead load is per area of it.").of_uses(&[Rafter, Beam, Header]),
     key(Part::AreaLoad, "from", LENGTH, Default("the left end"), "Where it begins."),
     key(Part::AreaLoad, "to", LENGTH, Default("the right end"), "Where it ends."),
     key(Part::LineLoad, "line", Either(&[LINE_LOAD, List(&LINE_LOAD)]), Needed, "The load, or its values at both ends."),

@@ -1,8 +1,8 @@
 //! Build-ups, area loads, and the loads of a member.
 
-use super::{Axis, Case, Eccentricity};
+use super::{Axis, Case, Eccentricity, Placed, Slope};
 use crate::text::Span;
-use crate::units::{AreaLoad, Force, Length, LineLoad, Moment};
+use crate::units::{self, AreaLoad, Force, Length, LineLoad, Moment};
 
 /// A weight added up from layers.
 #[derive(Clone, Debug, PartialEq)]
@@ -56,8 +56,10 @@ pub enum LoadKind {
     Area {
         /// Index into [`Job::areas`](super::Job::areas).
         area: usize,
-        /// Tributary width; none: the spacing.
-        width: Option<Length>,
+        /// Tributary width at both ends; none: the spacing.
+        width: Option<[Length; 2]>,
+        /// Slope of the surface that it lies on; none: that of the member.
+        slope: Option<Slope>,
         /// From here.
         from: Length,
         /// To here.
@@ -141,4 +143,26 @@ pub enum Arrival {
         /// To here.
         to: Length,
     },
+}
+
+/// What the engineer says of a member whose live load is reduced by the area that it bears.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LiveReduction {
+    /// Tributary area.
+    pub tributary: Placed<units::Area>,
+    /// What the member is in the building, as the code's table has it.
+    pub element: Placed<&'static str>,
+    /// What is on the floors: `ordinary`, `garage`, `assembly`.
+    pub occupancy: Placed<&'static str>,
+    /// How many floors it bears.
+    pub floors: u32,
+}
+
+/// The same of its roof live load.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RoofLiveReduction {
+    /// Tributary area, on plan.
+    pub tributary: Placed<units::Area>,
+    /// Slope of the roof.
+    pub slope: Slope,
 }

@@ -1,6 +1,6 @@
 //! A member as the job file gives it.
 
-use super::{Limits, Load, Moisture, Placed, Standing};
+use super::{Limits, LiveReduction, Load, Moisture, Placed, RoofLiveReduction, Standing};
 use crate::text::Span;
 use crate::units::{Degrees, Length, Ratio, Stress};
 
@@ -87,6 +87,10 @@ pub struct Member {
     pub notches: Vec<Notch>,
     /// Limits of this member; they go before those of the basis.
     pub limits: Limits,
+    /// Reduction of its live load; none: it is not reduced.
+    pub live_reduction: Option<LiveReduction>,
+    /// Reduction of its roof live load; none: it is not reduced.
+    pub roof_live_reduction: Option<RoofLiveReduction>,
     /// Notes for the foot of the sheet.
     pub notes: Vec<String>,
     /// Supports that do not bear from below, from 1.

@@ -1,6 +1,7 @@
 //! The checks of a sheet, governing first, with their lines.
 
 use super::height::{self, Extent, PITCH, SMALL_PITCH, TEXT};
+use super::shared::Above;
 use super::{Scene, briefly, sheet};
 use crate::equation::{Equation, Step};
 use crate::package::drawing::width_of;
@@ -15,12 +16,14 @@ use serde::Serialize;
 pub(in crate::package) struct Check {
     name: String,
     place: Markup,
+    /// What stands above already and is not worked again.
+    above: Option<Markup>,
     fails: bool,
     ratio: f64,
     printed: String,
     lines: Vec<Line>,
     table: Vec<Deflected>,
-    lost: Markup,
+    lost: Option<Markup>,
     remarks: Vec<Markup>,
     /// The whole check in one line, where that is enough.
     one_line: Option<Markup>,
@@ -32,7 +35,7 @@ pub(in crate::package) struct Check {
 
 /// One line of calculation.
 #[derive(Debug, Serialize)]
-struct Line {
+pub(super) struct Line {
     words: String,
     letter: Markup,
     /// What stands on the right of the equals sign, a row each; empty where it must be measured first.
@@ -53,7 +56,7 @@ struct Line {
     is_tall: bool,
     keep: bool,
     #[serde(skip)]
-    height: f64,
+    pub(super) height: f64,
 }
 
 /// A deflection against its limit.
@@ -105,7 +108,14 @@ impl Check {
         }
         let table = if self.table.is_empty() { 0.0 } else { 21.0 + 13.0 * self.table.len() as f64 };
         let remarks: f64 = self.remarks.iter().map(|r| small(r, 5.4)).sum();
-        Some(25.0 + self.lines.iter().map(|l| l.height).sum::<f64>() + table + small(&self.lost, 5.4) + remarks + 7.5)
+        Some(
+            25.0 + self.above.as_ref().map_or(0.0, |above| small(above, 1.9))
+                + self.lines.iter().map(|l| l.height).sum::<f64>()
+                + table
+                + self.lost.as_ref().map_or(0.0, |lost| small(lost, 5.4))
+                + remarks
+                + 7.5,
+        )
     }
 }
 
@@ -115,10 +125,18 @@ pub(in crate::package) fn of(scene: &Scene, member: &Member) -> Vec<Check> {
     shown.sort_by(|a, b| {
         b.governs.cmp(&a.governs).then(b.ratio.total_cmp(&a.ratio)).then(words::rank(&a.check).cmp(&words::rank(&b.check)))
     });
-    shown.into_iter().map(|check| one(scene, member, check)).collect()
+    let mut above = Above::default();
+    shown.into_iter().map(|check| one(scene, member, check, &mut above)).collect()
 }
 
-fn one(scene: &Scene, member: &Member, check: &Found) -> Check {
+fn one<'a>(scene: &Scene, member: &'a Member, check: &'a Found, above: &mut Above<'a>) -> Check {
+    let steps = computed(member, check);
+    let (new, known) = above.part(scene, steps);
+    let one_line = one_line(scene, member, check);
+    // What may take one line in some form of the sheet is no place to look.
+    if one_line.is_none() {
+        above.learn(&words::check(&check.check), &new);
+    }
     let lexicon = &scene.lexicon;
     let set = if check.load_set.is_empty() { String::new() } else { format!(", {}", check.load_set) };
     let place = if check.place.is_empty() { String::new() } else { format!("{}. ", check.place) };
@@ -135,11 +153,12 @@ fn one(scene: &Scene, member: &Member, check: &Found) -> Check {
         fails: !check.passes,
         ratio: printing::drawn(check.ratio),
         printed: printing::ratio(check.ratio),
-        lines: lines(scene, member, check),
+        above: known,
+        lines: lines(scene, check, &new),
         lost: if check.check == "deflection" { in_line(scene, member, several) } else { lost(lexicon, check) },
         table: if several { table } else { Vec::new() },
         remarks: check.remarks.iter().map(|r| lexicon.set(r)).collect(),
-        one_line: one_line(scene, member, check),
+        one_line,
         sentence: check.check == "deflection",
         breaks: false,
     };
@@ -149,13 +168,16 @@ fn one(scene: &Scene, member: &Member, check: &Found) -> Check {
 }
 
 /// Factors stand in the account; only what is computed, or was looked up for this check alone, is a line here.
-fn lines(scene: &Scene, member: &Member, check: &Found) -> Vec<Line> {
+fn computed<'a>(member: &Member, check: &'a Found) -> Vec<&'a Step> {
     let stands = |step: &Step| {
         step.equation.is_none()
             && (member.account.rows.iter().any(|r| r.symbol == step.symbol)
                 || member.account.columns.iter().any(|c| c.symbol == step.symbol))
     };
-    let shown: Vec<&Step> = check.steps.iter().filter(|step| !stands(step)).collect();
+    check.steps.iter().filter(|step| !stands(step)).collect()
+}
+
+fn lines(scene: &Scene, check: &Found, shown: &[&Step]) -> Vec<Line> {
     let last = shown.len().saturating_sub(1);
     // The first line stays with the head, the last two together, and the last with what is said under it.
     let said = !check.others.is_empty() || !check.remarks.is_empty() || check.check == "deflection";
@@ -166,7 +188,7 @@ fn is_ratio(step: &Step) -> bool {
     step.symbol == "ratio"
 }
 
-fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
+pub(super) fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
     let equation = step.equation.as_ref().map(|e| scene.printing.equation(e));
     let number = scene.printing.number(&step.printed);
     let unit = if step.unit.is_empty() { String::new() } else { format!(" {}", raised(&step.unit)) };
@@ -301,9 +323,9 @@ fn factors(equation: &Equation) -> Vec<Markup> {
 }
 
 /// What lost, in one line.
-fn lost(lexicon: &Lexicon, check: &Found) -> Markup {
+fn lost(lexicon: &Lexicon, check: &Found) -> Option<Markup> {
     if check.others.is_empty() {
-        return Markup::text("");
+        return None;
     }
     let mut others: Vec<_> = check.others.iter().collect();
     others.sort_by(|a, b| b.ratio.total_cmp(&a.ratio));
@@ -311,18 +333,18 @@ fn lost(lexicon: &Lexicon, check: &Found) -> Markup {
     let list: Vec<String> = others[..named].iter().map(|o| format!("{}: {}", o.what, printing::ratio(o.ratio))).collect();
     let rest =
         others.get(named).map(|next| format!("; {} more, at most {}", words::count(others.len() - named), printing::ratio(next.ratio)));
-    lexicon.set(&format!("Others: {}{}.", list.join("; "), rest.unwrap_or_default()))
+    Some(lexicon.set(&format!("Others: {}{}.", list.join("; "), rest.unwrap_or_default())))
 }
 
 /// The deflections that do not lead, where they are few.
-fn in_line(scene: &Scene, member: &Member, several: bool) -> Markup {
+fn in_line(scene: &Scene, member: &Member, several: bool) -> Option<Markup> {
     let list = worst(member);
     if several || list.is_empty() {
-        return Markup::text("");
+        return None;
     }
     let most = list.iter().filter_map(|d| d.ratio).fold(0.0, f64::max);
     let rest: Vec<&Deflection> = list.into_iter().filter(|d| d.ratio.is_none_or(|r| r < most)).collect();
-    if rest.is_empty() { Markup::text("") } else { scene.lexicon.set(&format!("{}.", words::capital(&deflected(scene, &rest)))) }
+    (!rest.is_empty()).then(|| scene.lexicon.set(&format!("{}.", words::capital(&deflected(scene, &rest)))))
 }
 
 /// Deflections with their limits in words.

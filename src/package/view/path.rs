@@ -50,7 +50,14 @@ impl Path {
         let reactions = || members.iter().flat_map(|m| m.reactions.iter());
         let uplift = reactions().any(|r| r.smallest.force.value < 0.0);
         let differs = reactions().any(|r| !r.handed_down.is_empty() || !r.handed_down_smallest.is_empty());
-        let brackets = if differs { " In brackets what is handed down: the pattern that makes it largest, and smallest." } else { "" };
+        let reduced = members.iter().any(|m| !m.reduced.is_empty());
+        let brackets = match (differs, reduced) {
+            (true, false) => " In brackets what is handed down: the pattern that makes it largest, and smallest.",
+            (true, true) => {
+                " In brackets what is handed down: the pattern that makes it largest, and smallest; where live load is reduced on the member, the whole."
+            }
+            (false, _) => "",
+        };
         Self {
             unit: reactions().next().map(|r| r.largest.force.unit.clone()).unwrap_or_default(),
             dead_letter: words::case(scene.results, "dead").to_owned(),
@@ -107,6 +114,12 @@ pub(super) fn by_case(scene: &Scene, reaction: &Reaction) -> (String, String) {
     let said = |case: &str, value: &Value| {
         let brackets: Vec<String> =
             [handed(&reaction.handed_down, case), handed(&reaction.handed_down_smallest, case)].into_iter().flatten().collect();
+        // Of a case that is reduced on this member both are the whole.
+        let brackets = if reaction.handed_down.get(case) == reaction.handed_down_smallest.get(case) {
+            &brackets[..brackets.len().min(1)]
+        } else {
+            &brackets
+        };
         let plain = scene.printing.value(value);
         if brackets.is_empty() { plain } else { format!("{plain} ({})", brackets.join(", ")) }
     };

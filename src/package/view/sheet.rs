@@ -2,6 +2,7 @@
 
 use super::checks::{self, Check};
 use super::height::{self, PITCH, SMALL_PITCH, TEXT};
+use super::lessened::{self, Lessened};
 use super::plan::{Form, Heights, Part, Turn};
 use super::{Scene, briefly, sheet_label};
 use crate::job::model::Member as Entry;
@@ -30,6 +31,7 @@ pub(in crate::package) struct Draft {
     section: Markup,
     section_reference: Markup,
     account: Factors,
+    lessened: Vec<Lessened>,
     checks: Vec<Check>,
     not_checked: Markup,
     reserve: Markup,
@@ -124,6 +126,7 @@ impl Draft {
             section: section(scene, member),
             section_reference: lexicon.set(&briefly(scene, &member.section.reference)),
             account: account(scene, &member.account, text),
+            lessened: lessened::of(scene, member),
             checks: checks::of(scene, member),
             not_checked: lexicon.set(&member.not_checked.join("; ")),
             reserve: super::reserve::line(scene, member),
@@ -164,7 +167,9 @@ impl Draft {
         let left = format!("Not checked: {} Reserve: {}", self.not_checked.plain(), self.reserve.plain());
         Heights {
             front: Size::ALL.map(front),
-            account: self.account.height() + if self.handed_down.is_empty() { 0.0 } else { 36.0 + 14.0 * self.handed_down.len() as f64 },
+            account: self.account.height()
+                + self.lessened.iter().map(Lessened::height).sum::<f64>()
+                + if self.handed_down.is_empty() { 0.0 } else { 36.0 + 14.0 * self.handed_down.len() as f64 },
             checks: self.checks.iter().map(checks).collect(),
             tail: height::lines(&left, TEXT, self.text) * PITCH
                 + notes
