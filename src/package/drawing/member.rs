@@ -108,10 +108,14 @@ pub(in crate::package) fn member(all: &Results, entry: &Entry, results: &Member,
     Figure { height, body: Markup::ours(format!("{}{}", under.done().source(), canvas.done().source())), notes }
 }
 
-/// The member's length in the unit of its support places.
+/// The member's length in the unit of its support places. Where no diagram says it: the spans, which are on plan, up the slope.
 fn length_of(entry: &Entry, results: &Member, unit: &str) -> f64 {
     let drawn = results.diagrams.iter().flat_map(|d| d.pieces.iter()).map(|piece| in_unit(&piece.to, unit)).fold(0.0, f64::max);
-    if drawn > 0.0 { drawn } else { in_unit(&Value { value: entry.spans.length().value(), unit: "mm".into() }, unit) }
+    if drawn > 0.0 {
+        return drawn;
+    }
+    let cosine = entry.slope.as_ref().map_or(1.0, |slope| libm::cos(slope.value.angle.value().to_radians()));
+    in_unit(&Value { value: entry.spans.length().value() / cosine, unit: "mm".into() }, unit)
 }
 
 /// Where panels are without variable load in the set whose moment is drawn.

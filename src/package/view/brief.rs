@@ -93,12 +93,12 @@ impl Brief {
     }
 }
 
-/// The member without anything that was computed: no diagrams, no reactions' forces, no loads that others hand down.
+/// The member without anything that was computed: no diagrams, no reactions' forces, no loads that others hand down, no own weight.
 fn bare(member: &Member) -> Member {
     let mut bare = member.clone();
     bare.diagrams.clear();
     bare.envelopes.clear();
-    bare.loads.retain(|load| load.from_member.is_empty());
+    bare.loads.retain(|load| load.from_member.is_empty() && load.because != OWN_WEIGHT);
     for reaction in &mut bare.reactions {
         reaction.by_case.clear();
         reaction.handed_down.clear();
@@ -107,21 +107,25 @@ fn bare(member: &Member) -> Member {
     bare
 }
 
-/// Which members hand loads down, for the checker to find first.
+/// How a member's own weight is named among its loads.
+const OWN_WEIGHT: &str = "own weight";
+
+/// What counts among the loads and is not drawn, for the checker to find first: reactions of members above, and the own weight.
 fn above(member: &Member) -> String {
-    let mut givers: Vec<String> = Vec::new();
+    let mut found: Vec<String> = Vec::new();
+    let mut say = |what: String| {
+        if !found.contains(&what) {
+            found.push(what);
+        }
+    };
     for load in member.loads.iter().filter(|load| !load.from_member.is_empty()) {
         let support = load.from_support.map(|s| format!(" at its support {s}")).unwrap_or_default();
-        let said = format!("{}{support}", load.from_member);
-        if !givers.contains(&said) {
-            givers.push(said);
-        }
+        say(format!("the reaction of {}{support}", load.from_member));
     }
-    match givers.len() {
-        0 => String::new(),
-        1 => format!("Not drawn: the reaction of {}, to be found there first.", givers[0]),
-        _ => format!("Not drawn: the reactions of {}, to be found there first.", words::list(&givers)),
+    if member.loads.iter().any(|load| load.because == OWN_WEIGHT) {
+        say(format!("the {}’s own weight", member.role));
     }
+    if found.is_empty() { String::new() } else { format!("Not drawn, to be found first: {}.", words::list(&found)) }
 }
 
 /// The member's lines of the job file, without the indent that all of them have.

@@ -57,12 +57,15 @@ impl SideBySide {
             .filter(|m| !checker.numbers.iter().any(|n| n.mark.value == m.mark && n.check == m.governing.check))
             .map(|m| m.mark.clone())
             .collect();
-        let largest = checker.numbers.iter().filter_map(|n| Some((n.ratio.value() - ours(scene, n)?.ratio).abs())).fold(0.0, f64::max);
+        let apart_by = |n: &CheckerNumber| Some((n.ratio.value() - ours(scene, n)?.ratio).abs());
+        let largest = checker.numbers.iter().filter_map(|n| Some((n, apart_by(n)?))).reduce(|a, b| if b.1 > a.1 { b } else { a });
         Some(Self {
             sentence: scene.lexicon.set(&verdict),
             by: format!("{}, {}{means}", checker.by, checker.date),
             rows,
-            largest: decimals(largest, 3),
+            largest: largest.map_or_else(String::new, |(number, by)| {
+                format!("{}, {} in {}", decimals(by, 3), number.mark.value, words::check(number.check))
+            }),
             not_compared: scene.lexicon.set(&if missing.is_empty() {
                 "The governing check of every member has a number of the checker.".to_owned()
             } else {
