@@ -150,7 +150,10 @@ fn newest_in(folder: &Path, checked: &Checked) -> Result<PathBuf> {
     Ok(archive.package(&newest))
 }
 
-/// The package's name beside its job file: number and revision, `-submittal` or `-checking` behind.
+/// The most characters of a package's name: some authorities take no more.
+const LONGEST: usize = 60;
+
+/// The package's name beside its job file: number and revision, `-submittal` or `-checking` behind. A long number is cut.
 fn beside(file: &Path, job: &crate::job::model::Job, copy: Copy) -> PathBuf {
     let stem = file.file_stem().map_or_else(|| "job".to_owned(), |s| s.to_string_lossy().into_owned());
     let number = job.about.number.clone().unwrap_or(if stem == "-" { "job".to_owned() } else { stem });
@@ -160,7 +163,9 @@ fn beside(file: &Path, job: &crate::job::model::Job, copy: Copy) -> PathBuf {
         Copy::Checking => "-checking",
     };
     let pattern = Profile::of(&job.basis.jurisdiction).file_name.as_ref().map_or("{number}-{revision}", |rule| &rule.value);
-    let name = format!("{}{tail}.pdf", pattern.replace("{number}", &number).replace("{revision}", &job.about.revision));
+    let rest = format!("{}{tail}.pdf", pattern.replace("{revision}", &job.about.revision));
+    let room = LONGEST.saturating_sub(rest.replace("{number}", "").chars().count());
+    let name = rest.replace("{number}", &number.chars().take(room).collect::<String>());
     // What is in the number must not lead out of the folder.
     let name: String = name.chars().map(|c| if c.is_alphanumeric() || matches!(c, '-' | '.' | '_') { c } else { '-' }).collect();
     file.parent().unwrap_or(Path::new("")).join(name.trim_start_matches('.'))

@@ -150,3 +150,23 @@ fn what_is_not_a_package_is_refused() {
         assert_eq!(run(missing).0, Some(2), "{missing:?}");
     }
 }
+
+#[test]
+fn a_package_has_a_name_that_authorities_take() {
+    let folder = folder("names");
+    for (number, copy, name) in [
+        ("26-114", "record", "26-114-A.pdf"),
+        ("26-114", "submittal", "26-114-A-submittal.pdf"),
+        ("Nº 7/b: \\\"Mühle\\\" & Co?", "record", "Nº-7-b---Mühle----Co--A.pdf"),
+        ("../../etc/x", "record", "-..-etc-x-A.pdf"),
+        (&"7".repeat(80), "submittal", &format!("{}-A-submittal.pdf", "7".repeat(44))),
+    ] {
+        let file =
+            written(&folder, "job.yaml", job("A", "2026-01-05").replace("number: \"#1\"", &format!("number: \"{number}\"")).as_bytes());
+        let (_, out, err) = run(&["issue", &file, "--for", copy]);
+        let path = PathBuf::from(out.trim_end());
+        assert_eq!((path.parent(), path.file_name()), (Some(&*folder), Some(name.as_ref())), "{number}: {err}");
+        assert!(name.chars().count() <= 60 && path.is_file());
+        std::fs::remove_file(path).expect("removed");
+    }
+}

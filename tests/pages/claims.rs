@@ -12,18 +12,18 @@ static DOCUMENT: LazyLock<Document> = LazyLock::new(|| Document::load_mem(&SUBMI
 static OF_RECORD: LazyLock<Document> = LazyLock::new(|| Document::load_mem(&RECORD).expect("readable"));
 
 /// The pages as they are printed, one text each, without white space.
-fn pages(bytes: &[u8]) -> Vec<String> {
+pub(super) fn pages(bytes: &[u8]) -> Vec<String> {
     text_of(bytes).split('\u{c}').map(closed).filter(|page| !page.is_empty()).collect()
 }
 
 /// The pages of a part, by the id at their head.
-fn of(part: &str) -> String {
+pub(super) fn of(part: &str) -> String {
     let id = closed(part);
     let has = |page: &&String| page.contains(&format!("{id}-")) || page.contains(&id);
     PAGES.iter().filter(has).cloned().collect()
 }
 
-fn says(text: &str, said: &str) -> bool {
+pub(super) fn says(text: &str, said: &str) -> bool {
     text.contains(&closed(said))
 }
 

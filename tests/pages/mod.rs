@@ -3,8 +3,10 @@
 //! Page images hang on a viewer's version: they are looked at, not tested. `qpdf` and `poppler-utils` are packages of the system;
 //! a test that needs one fails with its name where it is missing.
 
+mod asked;
 mod claims;
 mod numbers;
+mod structure;
 
 use latewood::package::{self, Build, Sources, Templates};
 use latewood::pdf::{self, Press};

@@ -112,6 +112,37 @@ fn the_change_sheet_says_every_number_that_changed() {
 }
 
 #[test]
+fn changed_sheets_carry_the_revision_and_a_mark_that_went_is_listed() {
+    let text = edited(JOB, &[("revision: B", "revision: C"), ("mark: H1", "mark: H9"), ("Jack studs under H1", "Jack studs")]);
+    let reissue = made(text, Some(&FORMER));
+    let title = closed(&reissue.checked.job.about.title);
+    let pages: Vec<String> = text_of(&pdf_of(&reissue, Build::Submittal)).split('\u{c}').map(closed).collect();
+    let marked = |mark: &str| {
+        let head = format!("{title}{mark}-1");
+        let page = pages.iter().find(|page| page.contains(&head)).unwrap_or_else(|| panic!("no sheet {mark}"));
+        page.contains(&format!("{head}C"))
+    };
+    assert!(marked("H9") && !marked("J1"), "the new sheet carries the revision, the unchanged one does not");
+    let changes: String = pages.iter().filter(|page| page.contains("Changes-1")).cloned().collect();
+    for said in ["New: H9-1", "Withdrawn: H1"] {
+        assert!(changes.contains(&closed(said)), "{said}: {changes}");
+    }
+    // Its id is not used again.
+    assert!(!pages.iter().any(|page| page.contains(&format!("{title}H1-1"))));
+}
+
+#[test]
+fn every_reply_leads_to_a_page_that_is_there() {
+    let text = text_of(&pdf_of(&REISSUE, Build::Submittal));
+    let pages: Vec<&str> = text.split('\u{c}').collect();
+    let replies = pages.iter().find(|page| page.contains("Replies to comments") && page.contains("A name.")).expect("a table of replies");
+    let (_, place) = replies.split_once("A name.").expect("the reply");
+    let mut words = place.split_whitespace().skip_while(|word| *word != "page").skip(1);
+    let page: usize = words.next().and_then(|word| word.parse().ok()).expect("a page");
+    assert!(pages[page - 1].contains("B1-1"), "page {page} is not that of B1");
+}
+
+#[test]
 fn a_brief_holds_all_that_goes_in_and_nothing_of_what_came_out() {
     let bytes = pdf_of(&FORMER, Build::Checking);
     let text = text_of(&bytes);
