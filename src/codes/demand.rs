@@ -33,6 +33,8 @@ pub enum Places {
     Foot,
     /// Largest deflections, in every panel.
     Deflections,
+    /// Every span of a floor, once, whatever the combination: its vibration.
+    Floors,
 }
 
 /// How the compression edge is held within a panel.
@@ -190,6 +192,11 @@ pub enum Action {
         support: usize,
         /// The notch.
         notch: Notched,
+    },
+    /// The vibration of a span of a floor, which is no matter of a combination.
+    Floor {
+        /// mm.
+        span: f64,
     },
     /// A deflection; down positive.
     Deflection {

@@ -356,6 +356,10 @@ pub trait Prepared {
     fn deflections(&self, present: &[Case]) -> Vec<DeflectionCase>;
     /// Demand over capacity; none where the check does not apply to this demand.
     fn ratio(&self, check: usize, demand: &Demand) -> Option<f64>;
+    /// Whether the code has no rule for a demand that it would have checked: not a failure, but nothing to choose a section by.
+    fn is_outside(&self, _demand: &Demand) -> bool {
+        false
+    }
     /// Cells that only a demand in a combination makes the check read, such as that of its load duration; none unless a code has some.
     fn read_for(&self, _combination: &Combination, _demand: &Demand, _worked: &Worked) -> Vec<Read> {
         Vec::new()

@@ -118,6 +118,10 @@ fn spoken(unit: &Unit) -> &'static str {
         "kN m" => "kilonewton metres",
         "kN/m" => "kilonewtons per metre",
         "mm" => "millimetres",
+        "Hz" => "hertz",
+        "kg/m2" => "kilograms per square metre",
+        "N m2/m" => "newton square metres per metre",
+        "m/(N s2)" => "metres per newton second squared",
         other => other,
     }
 }
@@ -247,6 +251,8 @@ impl Printer<'_> {
             (Op::Power(n), Style { words: true, .. }) => (format!("{} to the power {n}", self.tight(a, ATOM)), POWER),
             (Op::Power(n), Style { typst: true, .. }) => (format!("{}^{n}", self.tight(a, ATOM)), POWER),
             (Op::Power(n), _) => (format!("{}^{n}", self.tight(a, ATOM)), POWER),
+            (Op::Ln, Style { words: true, .. }) => (format!("the natural logarithm of {inner}"), ATOM),
+            (Op::Ln, _) => (format!("ln({inner})"), ATOM),
             _ => (inner, ATOM),
         }
     }
@@ -273,6 +279,8 @@ impl Printer<'_> {
             Op::Mul => (format!("{}{}{}", self.tight(a, PRODUCT), self.times(), self.tight(b, PRODUCT + 1)), PRODUCT),
             Op::Div if self.style.typst && self.built_up(a, b) => (format!("frac({}, {})", self.print(a), self.print(b)), POWER),
             Op::Div => (format!("{}{}{}", self.tight(a, PRODUCT), self.over(), self.tight(b, PRODUCT + 1)), PRODUCT),
+            Op::Raise if words => (format!("{} to the power {}", self.tight(a, ATOM), self.tight(b, ATOM)), POWER),
+            Op::Raise => (format!("{}^({})", self.tight(a, ATOM), self.print(b)), POWER),
             Op::Min | Op::Max => {
                 let name = match (op, words) {
                     (Op::Min, true) => "the smaller of ",

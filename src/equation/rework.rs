@@ -137,6 +137,7 @@ pub(super) fn rework(values: &Rounded<'_>, at: u32, digits: &[usize], set: Coher
                 Op::Square => a * a,
                 Op::Cube => a * a * a,
                 Op::Power(n) => libm::pow(a, n),
+                Op::Ln => libm::log(a),
                 _ => f64::NAN,
             }
         }
@@ -149,6 +150,7 @@ pub(super) fn rework(values: &Rounded<'_>, at: u32, digits: &[usize], set: Coher
                 Op::Div => a / b,
                 Op::Min => a.min(b),
                 Op::Max => a.max(b),
+                Op::Raise => libm::pow(a, b),
                 _ => f64::NAN,
             }
         }

@@ -2,6 +2,7 @@
 
 use super::basis::{limits, moisture_of, service_class};
 use super::fault::Fault;
+use super::floor;
 use super::geometry::{self, Reach};
 use super::keys::{Kind, Part};
 use super::loads::{self, Around};
@@ -134,6 +135,9 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
         let most = supports.and_then(|supports| u32::try_from(supports).ok()).unwrap_or(1000);
         reader.whole(node, "hangers", 1, most).map(|support| support.value as usize)
     });
+    let floor = form
+        .node("floor")
+        .and_then(|node| floor::floor(reader, node, form.says("spacing") || !matches!(role, Some(Use::Joist | Use::Beam))));
     let ceiling = reader.word(&form, "ceiling").map(|word| match word.value {
         "gypsum" => Ceiling::Gypsum,
         "none" => Ceiling::None,
@@ -189,6 +193,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
             roof_live_reduction,
             notes,
             hangers,
+            floor,
             ceiling,
             self_weight,
             loads,

@@ -8,6 +8,7 @@ mod about;
 mod areas;
 mod basis;
 mod fault;
+mod floor;
 mod geometry;
 pub mod keys;
 mod links;

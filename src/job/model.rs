@@ -12,7 +12,10 @@ mod standing;
 pub use about::{About, Assumption, Change, Confirmed, Date, Deferred, Paper, Purpose, Revision};
 pub use basis::{Basis, Case, CodeName, DeflectionLimit, Limits, LoadCase, Moisture, Nature, OwnCombination, OwnCombinations, SiteItem};
 pub use loads::{Area, AreaOfCase, Arrival, BuildUp, LiveReduction, Load, LoadKind, RoofLiveReduction};
-pub use member::{Bracing, Ceiling, Conditions, End, MaterialAsked, Member, Notch, NotchPlace, Retardant, SectionAsked, Slope, Spans, Use};
+pub use member::{
+    Bracing, Ceiling, Conditions, End, Floor, MaterialAsked, Member, Notch, NotchPlace, Retardant, SectionAsked, Slope, Spans, StiffAcross,
+    Use,
+};
 pub use remarks::{Amount, Checker, CheckerNumber, Comment};
 pub use standing::{Axis, Eccentricity, EndHeld, Finish, Joined, Plate, Standing};
 

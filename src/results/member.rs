@@ -92,9 +92,13 @@ impl Scene<'_> {
         match found.about.places {
             Places::Bearings | Places::Foot => (None, Some(found.place)),
             Places::Notches => (Some(found.demand.panel), Some(found.place)),
-            Places::Moments | Places::BothMoments | Places::Shears | Places::SideShears | Places::Whole | Places::Deflections => {
-                (Some(found.place), None)
-            }
+            Places::Moments
+            | Places::BothMoments
+            | Places::Shears
+            | Places::SideShears
+            | Places::Whole
+            | Places::Deflections
+            | Places::Floors => (Some(found.place), None),
         }
     }
 
@@ -288,6 +292,8 @@ impl Scene<'_> {
             (Action::Shear { .. }, _) => format!("at {}{}", at(x), span()),
             (Action::Along { .. }, _) if found.about.places == Places::Foot => "at the foot".to_owned(),
             (Action::Along { .. }, _) => "over the whole length".to_owned(),
+            (Action::Floor { .. }, _) if found.demand.single => "on the span".to_owned(),
+            (Action::Floor { .. }, _) => format!("on span {}", found.demand.panel),
             (Action::SideShear { support, .. }, _) => format!("beside side support {support}, across the depth"),
             (Action::Bearing { support, .. } | Action::Notch { support, .. }, _) => format!("at support {support}"),
         }

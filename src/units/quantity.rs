@@ -38,6 +38,20 @@ pub type AreaLoad<T = ()> = Stress<T>;
 pub type Density<T = ()> = Q<Dim<N3, P1, Z0>, T>;
 /// Bending stiffness EI, N mm²
 pub type Rigidity<T = ()> = Q<Dim<P2, P1, Z0>, T>;
+/// Bending stiffness of a width, EI over that width, N mm
+pub type WidthRigidity<T = ()> = Q<Dim<P1, P1, Z0>, T>;
+/// A span of time, s
+pub type Seconds<T = ()> = Q<Dim<Z0, Z0, P1>, T>;
+/// Frequency, 1/s
+pub type Frequency<T = ()> = Q<Dim<Z0, Z0, N1>, T>;
+/// Acceleration, mm/s²
+pub type Acceleration<T = ()> = Q<Dim<P1, Z0, N2>, T>;
+/// Mass, N s²/mm
+pub type Mass<T = ()> = Q<Dim<N1, P1, P2>, T>;
+/// Mass on a surface, N s²/mm³
+pub type AreaMass<T = ()> = Q<Dim<N3, P1, P2>, T>;
+/// Velocity by a unit impulse, mm/(N s²)
+pub type Mobility<T = ()> = Q<Dim<P1, N1, N2>, T>;
 
 impl<D, T: Copy> Clone for Q<D, T> {
     fn clone(&self) -> Self {
@@ -230,6 +244,16 @@ where
 #[inline(always)]
 pub fn pow<T: Trace>(q: Ratio<T>, n: f64) -> Ratio<T> {
     Q::make(libm::pow(q.value, n), q.trace.unary(Op::Power(n)))
+}
+/// `ln q`, of a ratio.
+#[inline(always)]
+pub fn ln<T: Trace>(q: Ratio<T>) -> Ratio<T> {
+    Q::make(libm::log(q.value), q.trace.unary(Op::Ln))
+}
+/// The number of `unit`s in `q` to a power, as so many of the unit again: for clauses that say so. The line must be coherent in the unit.
+#[inline(always)]
+pub fn raised<D, T: Trace>(q: Q<D, T>, power: Ratio<T>, unit: &Unit) -> Q<D, T> {
+    Q::make(libm::pow(q.value / unit.factor, power.value) * unit.factor, q.trace.binary(Op::Raise, power.trace))
 }
 /// A number of the clause itself, on the tape of another value.
 #[inline(always)]

@@ -177,10 +177,11 @@ fn unit_of<D: Dimension>(word: &str, kind: &'static str) -> Result<&'static Unit
     }
 }
 
-/// Up to four units of the dimension, those of the kind first.
+/// Up to four units of the kind; of the dimension, where the kind has none of its own.
 fn proposals(exponents: super::Exponents, kind: &str) -> Vec<&'static str> {
-    let mut units: Vec<&Unit> = UNITS.iter().copied().filter(|u| u.exponents == exponents).collect();
-    units.sort_by_key(|u| u.kind != kind);
+    let of_dimension = || UNITS.iter().copied().filter(|u| u.exponents == exponents);
+    let own: Vec<&Unit> = of_dimension().filter(|u| u.kind == kind).collect();
+    let units = if own.is_empty() { of_dimension().collect() } else { own };
     units.iter().take(4).map(|u| u.name).collect()
 }
 
@@ -194,6 +195,8 @@ fn example_of(kind: &str) -> &'static str {
         kinds::STRESS => "`900 psi` or `24 N/mm2`",
         kinds::MOMENT => "`500 lbf.ft` or `1.2 kN.m`",
         kinds::AREA => "`340 ft2` or `31 m2`",
+        kinds::MASS => "`50 kg/m2`",
+        kinds::WIDTH_STIFFNESS => "`2.2 kN.m2/m`",
         _ => "`35 pcf`",
     }
 }

@@ -51,10 +51,14 @@ pub mod kinds {
     pub const DENSITY: &str = "weight per volume";
     /// A surface.
     pub const AREA: &str = "area";
+    /// Mass on a surface, by its weight.
+    pub const MASS: &str = "mass on a surface";
+    /// Bending stiffness of a width.
+    pub const WIDTH_STIFFNESS: &str = "bending stiffness of a width";
     /// Geometry of sections.
     pub const SECTION: &str = "property of a section";
 }
-use kinds::{AREA, AREA_LOAD, DENSITY, FORCE, LENGTH, LINE_LOAD, MOMENT, SECTION, STRESS};
+use kinds::{AREA, AREA_LOAD, DENSITY, FORCE, LENGTH, LINE_LOAD, MASS, MOMENT, SECTION, STRESS, WIDTH_STIFFNESS};
 
 macro_rules! units {
     ($($(#[$doc:meta])* $id:ident = $name:literal, [$($also:literal),*], [$l:literal, $f:literal], $factor:expr, $kind:expr;)*) => {
@@ -101,6 +105,9 @@ units! {
     KG_PER_M3 = "kg/m3", [], [-3, 1], 9.81e-9, DENSITY;
     FT2 = "ft2", ["sf", "sqft"], [2, 0], 144.0 * INCH * INCH, AREA;
     M2 = "m2", [], [2, 0], 1e6, AREA;
+    KG_ON_M2 = "kg/m2", [], [-2, 1], 9.81e-6, MASS;
+    KN_M2_PER_M = "kN m2/m", ["kN.m2/m", "kNm2/m"], [1, 1], 1e6, WIDTH_STIFFNESS;
+    N_M2_PER_M = "N m2/m", ["N.m2/m", "Nm2/m"], [1, 1], 1e3, WIDTH_STIFFNESS;
     IN2 = "in2", [], [2, 0], INCH * INCH, SECTION;
     IN3 = "in3", [], [3, 0], INCH * INCH * INCH, SECTION;
     IN4 = "in4", [], [4, 0], INCH * INCH * INCH * INCH, SECTION;
@@ -111,6 +118,20 @@ units! {
 
 /// Stress and stiffness as the Eurocodes print them; a job file reads `MPa` and `N/mm2` alike.
 pub static N_PER_MM2: Unit = Unit { name: "N/mm2", also: &[], exponents: [-2, 1, 0], factor: 1.0, kind: STRESS };
+
+/// Frequency.
+pub static HZ: Unit = Unit { name: "Hz", also: &[], exponents: [0, 0, -1], factor: 1.0, kind: "frequency" };
+/// Mass.
+pub static KG: Unit = Unit { name: "kg", also: &[], exponents: [-1, 1, 2], factor: 1e-3, kind: "mass" };
+/// Mass on a surface, as mass; a job file gives it by its weight.
+pub static KG_PER_M2: Unit = Unit { name: "kg/m2", also: &[], exponents: [-3, 1, 2], factor: 1e-9, kind: MASS };
+/// Acceleration.
+pub static M_PER_S2: Unit = Unit { name: "m/s2", also: &[], exponents: [1, 0, -2], factor: 1000.0, kind: "acceleration" };
+/// Velocity by a unit impulse.
+pub static M_PER_NS2: Unit =
+    Unit { name: "m/(N s2)", also: &[], exponents: [1, -1, -2], factor: 1000.0, kind: "velocity by a unit impulse" };
+/// A second that a clause leaves unsaid: EN 1995-1-1 (7.4) takes a frequency as its number of Hz.
+pub static SECOND: Unit = Unit { name: "", also: &[], exponents: [0, 0, 1], factor: 1.0, kind: "time" };
 
 /// The unit of a number without dimension.
 pub static NONE: Unit = Unit { name: "", also: &[], exponents: [0, 0, 0], factor: 1.0, kind: "number" };

@@ -50,6 +50,10 @@ pub enum Op {
     Cube,
     /// `aⁿ`
     Power(f64),
+    /// `ln a`
+    Ln,
+    /// `a` to the power `b`, of the number in the unit of the line
+    Raise,
 }
 
 impl Trace for () {

@@ -249,7 +249,7 @@ impl Bending {
                 hold(held, &mut asked, &mut how);
             }
             // Its moments are put in where posts, studs and ties are worked.
-            Action::Along { .. } => {}
+            Action::Along { .. } | Action::Floor { .. } => {}
             Action::SideShear { force, .. } => asked.V_y = Force::new(force),
             Action::Shear { force, face, reduced, .. } => {
                 asked.V = Force::new(force);
@@ -315,7 +315,7 @@ impl Bending {
                 facts.state(&notation::l_u, "NDS 3.3.3.4", "largest gap between points that hold the compression edge");
                 facts.state(&notation::R_B_most, "NDS 3.3.3.7", "most that is allowed");
             }
-            Action::Along { .. } => {}
+            Action::Along { .. } | Action::Floor { .. } => {}
             Action::SideShear { .. } => facts.state(&notation::V_y, "statics", "across the depth, nothing left out"),
             Action::Shear { reduced, .. } => {
                 let reference = if reduced { "NDS 3.4.3.1" } else { "statics" };

@@ -10,7 +10,7 @@ use super::{limits, notation};
 use crate::codes::{Action, Demand, Held, Loaded, Parts, Statics, Time};
 use crate::equation::Facts;
 use crate::job::model::Nature;
-use crate::units::{Force, Length, LineLoad, Moment, Ratio};
+use crate::units::{Force, Length, LineLoad, Mobility, Moment, Ratio};
 
 impl Bending {
     /// A demand in the code's letters.
@@ -43,6 +43,7 @@ impl Bending {
             limits: "EN 1995-1-1, Table 7.2",
             wanted: Wanted::Own,
             leading: None,
+            floor: None,
             parts: [None; Nature::ALL.len()],
         };
         match demand.action {
@@ -56,6 +57,7 @@ impl Bending {
                 self.hold(demand, held, loaded, &mut asked, &mut how);
             }
             Action::SideShear { force, .. } => asked.V_zd = Force::new(force),
+            Action::Floor { span } => how.floor = self.vibration.ask(&self.member, span, demand.panel, &mut asked),
             // Posts, studs and ties are refused before they are asked for.
             Action::Along { .. } => {}
             Action::Shear { force, reduced, .. } => {
@@ -177,6 +179,10 @@ impl Bending {
                 facts.state(&notation::V_d, reference, because);
             }
             Action::Along { .. } => {}
+            Action::Floor { span } => {
+                facts.state(&notation::l, "job file", "span");
+                self.vibration.state(&self.member, span, demand.panel, &mut facts);
+            }
             Action::SideShear { .. } => facts.state(&notation::V_zd, "statics", "across the depth"),
             Action::Bearing { .. } => {
                 facts.state(&notation::F_c90d, "statics", "reaction");
@@ -207,7 +213,7 @@ impl Bending {
 }
 
 /// A demand for nothing.
-fn nothing_asked(k_mod: f64) -> Asked {
+pub(super) fn nothing_asked(k_mod: f64) -> Asked {
     let (l, q, F) = (Length::new(0.0), LineLoad::new(0.0), Force::new(0.0));
     Asked {
         k_mod: Ratio::new(k_mod),
@@ -248,5 +254,9 @@ fn nothing_asked(k_mod: f64) -> Asked {
         w_z: l,
         w_given: l,
         w_most: l,
+        l_eq: l,
+        k_amp: Ratio::new(1.0),
+        a_F: l,
+        b_v: Mobility::new(0.0),
     }
 }

@@ -1,6 +1,7 @@
 //! What a member of this code takes for granted, for the assumption register.
 
 use super::factors::{self, Rules};
+use super::floor::Vibration;
 use super::limits;
 use super::material::Resolved as Material;
 use super::national;
@@ -17,7 +18,7 @@ fn source_of(job: &Job, member: &Member, text: &str) -> &'static str {
 }
 
 /// The assumptions of a member.
-pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules) -> Vec<Assumed> {
+pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules, vibration: &Vibration) -> Vec<Assumed> {
     let mut list = Vec::new();
     let mut say = |topic, text: &str, from: &str, confirm: &str, open| {
         list.push(Assumed { topic, text: text.to_owned(), from: from.to_owned(), confirm: confirm.to_owned(), open });
@@ -146,6 +147,16 @@ pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules)
     }
     if !member.spans.left.is_zero() || !member.spans.right.is_zero() {
         say("overhang", "On an overhang a limit takes twice its length (EN 1995-1-1, Table 7.2, cantilevers).", "reading 7", "", false);
+    }
+    if vibration.is_checked() {
+        say(
+            "vibration",
+            "The floor is held at all its edges and bears no load but the permanent; the joists alone stiffen it along, the decking alone \
+             across; each span is taken as if it stood alone (EN 1995-1-1, 7.3.3). The limits a and b suit the client.",
+            "default",
+            preparer,
+            true,
+        );
     }
     say("camber", "No camber: the net final deflection is the final one.", "default", "", false);
     if job.basis.use_category.is_none() {

@@ -12,7 +12,7 @@ use crate::equation::Facts;
 use crate::job::model::{Basis, Bracing, Job, Member as Entry, Nature};
 use crate::table::Row;
 use crate::text::Faults;
-use crate::units::{KG_PER_M3, Length, MM, Q, Ratio, Stress, sq};
+use crate::units::{AreaLoad, AreaMass, Force, KG_PER_M3, Length, MM, Q, Ratio, Seconds, Stress, WidthRigidity, sq};
 
 /// A member's factors, settled.
 pub(super) struct Settled {
@@ -282,6 +282,19 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
         psi_2_S: psi_2[2],
         psi_2_W: psi_2[3],
         w_c: Length::new(0.0),
+        s: Length::new(0.0),
+        s_number: ratio(0.0),
+        b_floor: Length::new(0.0),
+        E_d: Stress::new(0.0),
+        t_d: Length::new(0.0),
+        EI_b: WidthRigidity::new(0.0),
+        EI_b_number: ratio(0.0),
+        g_floor: AreaLoad::new(0.0),
+        m_floor: AreaMass::new(0.0),
+        zeta: Seconds::new(0.0),
+        F_1: Force::new(0.0),
+        k_strut: ratio(1.0),
+        k_share: ratio(1.0),
     };
     let rules = Rules {
         service_class,

@@ -18,6 +18,7 @@ pub(super) enum Fault {
     MissingValue { key: &'static str, why: &'static str },
     TooManyPanels { panels: usize },
     TakenLetter { name: String },
+    LaxLimit { key: &'static str, bound: String },
 }
 
 /// Every name of a fault that this folder finds.
@@ -35,6 +36,7 @@ pub static IDS: &[&str] = &[
     "not-covered",
     "too-many-spans",
     "taken-letter",
+    "lax-limit",
 ];
 
 /// Whether a name is one of nominal inches: `2x10`.
@@ -60,6 +62,7 @@ impl Fault {
             Self::MissingValue { .. } => "missing-value",
             Self::TooManyPanels { .. } => "too-many-spans",
             Self::TakenLetter { .. } => "taken-letter",
+            Self::LaxLimit { .. } => "lax-limit",
         }
     }
 
@@ -83,6 +86,7 @@ impl Fault {
             Self::MissingValue { key, .. } => format!("the custom material does not give `{key}`"),
             Self::TooManyPanels { panels } => format!("{panels} spans and overhangs are more than every set of which can be tried"),
             Self::TakenLetter { name } => format!("a load case of your own is called `{name}`, which is the letter of a case of the code"),
+            Self::LaxLimit { key, .. } => format!("a floor's `{key}` is laxer than EN 1995-1-1, Figure 7.2 goes"),
         }
     }
 
@@ -122,6 +126,7 @@ impl Fault {
             Self::NotCoveredYet { help, .. } => (*help).to_owned(),
             Self::MissingValue { key, why } => format!("add `{key}: …` under `values` ({why})"),
             Self::TooManyPanels { .. } => format!("split the member: at most {} spans and overhangs", crate::codes::MOST_PANELS),
+            Self::LaxLimit { bound, .. } => format!("write {bound}"),
             Self::TakenLetter { .. } => "give it a longer name, such as `storage`".to_owned(),
         }
     }

@@ -3,10 +3,13 @@
 #![allow(non_snake_case)]
 
 use super::notation;
+use super::vibration::Floor;
 use crate::codes::Statics;
 use crate::given;
 use crate::job::model::Nature;
-use crate::units::{Area, Force, Inertia, Length, LineLoad, Modulus, Moment, Ratio, Stress};
+use crate::units::{
+    Area, AreaLoad, AreaMass, Force, Inertia, Length, LineLoad, Mobility, Modulus, Moment, Ratio, Seconds, Stress, WidthRigidity,
+};
 
 given! {
     /// What the checks know of a member: section, characteristic values, and every factor that does not depend on the demand.
@@ -16,6 +19,8 @@ given! {
         gamma_M: Ratio, k_sys: Ratio, k_cr: Ratio, k_c90: Ratio, k_n: Ratio, k_m: Ratio, k_def: Ratio,
         psi_0_Q: Ratio, psi_0_H: Ratio, psi_0_S: Ratio, psi_0_W: Ratio,
         psi_2_Q: Ratio, psi_2_H: Ratio, psi_2_S: Ratio, psi_2_W: Ratio, w_c: Length,
+        s: Length, s_number: Ratio, b_floor: Length, E_d: Stress, t_d: Length, EI_b: WidthRigidity, EI_b_number: Ratio,
+        g_floor: AreaLoad, m_floor: AreaMass, zeta: Seconds, F_1: Force, k_strut: Ratio, k_share: Ratio,
     }
 }
 
@@ -29,6 +34,7 @@ given! {
         g_k: LineLoad, q_k: LineLoad, q_Hk: LineLoad, s_k: LineLoad, w_k: LineLoad,
         G_k: Force, Q_k: Force, Q_Hk: Force, S_k: Force, W_k: Force,
         w_G: Length, w_Q: Length, w_H: Length, w_S: Length, w_W: Length, w_y: Length, w_z: Length, w_given: Length, w_most: Length,
+        l_eq: Length, k_amp: Ratio, a_F: Length, b_v: Mobility,
     }
 }
 
@@ -104,6 +110,8 @@ pub struct How {
     pub wanted: Wanted,
     /// The leading nature of its combination.
     pub leading: Option<Nature>,
+    /// The rules of the floor; none where 7.3.3 is not for it.
+    pub floor: Option<Floor>,
     /// How the part of each nature comes about; none where it is not in the combination.
     pub parts: [Option<Statics>; Nature::ALL.len()],
 }

@@ -14,6 +14,7 @@ mod deflection;
 mod edition;
 mod factors;
 mod fault;
+mod floor;
 mod limits;
 mod material;
 mod member;
@@ -27,6 +28,7 @@ mod shear;
 mod statics;
 pub mod tables;
 mod time;
+mod vibration;
 
 #[cfg(test)]
 mod tests;
@@ -81,10 +83,12 @@ static CHECKS: &[Check] = &[
         ["f_c,alpha,d", "k_c,90 f_c,90,d"]
     ),
     check!(deflection::deflection, "deflection", "EN 1995-1-1, 7.2", Deflections, ["w_net,fin", "w_fin", "w_inst", "w"], ["w_max"]),
+    check!(vibration::stiffness, "vibration", "EN 1995-1-1, 7.3.3 (7.3)", Floors, ["w"], ["a"]),
+    check!(vibration::velocity, "vibration", "EN 1995-1-1, 7.3.3 (7.4)", Floors, ["v"], ["v_max"]),
 ];
 
-/// Lines are worked in millimetres and newtons, or in metres and kilonewtons.
-static SETS: [Coherent; 2] = [Coherent { length: &MM, force: &N }, Coherent { length: &M, force: &KN }];
+/// Lines are worked in millimetres and newtons, in metres and kilonewtons, or (vibration) in metres and newtons.
+static SETS: [Coherent; 3] = [Coherent { length: &MM, force: &N }, Coherent { length: &M, force: &KN }, Coherent { length: &M, force: &N }];
 
 /// EN 1995-1-1 with EN 1990.
 pub struct European;

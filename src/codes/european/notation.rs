@@ -4,8 +4,8 @@
 
 use crate::notation;
 use crate::units::{
-    Area, Force, Inertia, KN, KN_M, KN_PER_M, Length, LineLoad, M as METRE, MM, MM2, MM3, MM4, Modulus, Moment, N_PER_MM2, NONE, Ratio,
-    Stress,
+    Area, AreaLoad, AreaMass, Force, Frequency, HZ, Inertia, KG_PER_M2, KN, KN_M, KN_PER_M, KPA, Length, LineLoad, M as METRE, M_PER_NS2,
+    MM, MM2, MM3, MM4, Mobility, Modulus, Moment, N_M2_PER_M, N_PER_MM2, NONE, Ratio, SECOND, Seconds, Stress, WidthRigidity,
 };
 
 notation! {
@@ -132,6 +132,32 @@ notation! {
     w_net_fin: Length = "w_net,fin", "w_(\"net\",\"fin\")", "w net fin", &MM;
     w_given: Length = "w", "w", "w", &MM;
     w_most: Length = "w_max", "w_\"max\"", "w max", &MM;
+
+    // Vibration.
+    s: Length = "s", "s", "s", &MM;
+    s_number: Ratio = "s_mm", "s_\"mm\"", "s in millimetres", &NONE;
+    b_floor: Length = "b_fl", "b_\"fl\"", "b floor", &METRE;
+    E_d: Stress = "E_d", "E_d", "E of the decking", &N_PER_MM2;
+    t_d: Length = "t_d", "t_d", "t of the decking", &MM;
+    EI_l: WidthRigidity = "(EI)_l", "(E I)_ell", "E I l", &N_M2_PER_M;
+    EI_b: WidthRigidity = "(EI)_b", "(E I)_b", "E I b", &N_M2_PER_M;
+    EI_b_number: Ratio = "(EI)_b,mm", "(E I)_(b,\"mm\")", "E I b in newton square millimetres per metre", &NONE;
+    g_floor: AreaLoad = "g_fl", "g_\"fl\"", "g floor", &KPA;
+    m_floor: AreaMass = "m", "m", "m", &KG_PER_M2;
+    zeta: Seconds = "zeta", "zeta", "zeta", &SECOND;
+    F_1: Force = "F", "F", "F", &KN;
+    k_strut: Ratio = "k_strut", "k_\"strut\"", "k strut", &NONE;
+    k_share: Ratio = "k_dist", "k_\"dist\"", "k dist", &NONE;
+    k_dist: Ratio = "k_dist", "k_\"dist\"", "k dist", &NONE;
+    k_amp: Ratio = "k_amp", "k_\"amp\"", "k amp", &NONE;
+    l_eq: Length = "l_eq", "ell_\"eq\"", "l eq", &MM;
+    w_F: Length = "w", "w", "w", &MM;
+    a_F: Length = "a", "a", "a", &MM;
+    f_1: Frequency = "f_1", "f_1", "f 1", &HZ;
+    n_40: Ratio = "n_40", "n_40", "n 40", &NONE;
+    v: Mobility = "v", "v", "v", &M_PER_NS2;
+    b_v: Mobility = "b", "b", "b", &M_PER_NS2;
+    v_most: Mobility = "v_max", "v_\"max\"", "v max", &M_PER_NS2;
 
     u_1: Ratio = "u_1", "u_1", "u 1", &NONE;
     u_2: Ratio = "u_2", "u_2", "u 2", &NONE;

@@ -4,12 +4,14 @@
 
 use super::factors::{self, Rules};
 use super::fault::Fault;
+use super::floor::{Settling, Vibration};
 use super::member::Member;
 use super::natures::natures;
 use super::{CHECKS, SETS, account, assumptions, bearing, edition, limits, material, section, time};
 use crate::analysis::Panel;
 use crate::codes::{
-    Account, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, MOST_PANELS, Material, Prepared, Read, Section, Time, Worked,
+    Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, MOST_PANELS, Material, Prepared, Read, Section,
+    Time, Worked,
 };
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Nature, NotchPlace, Use};
@@ -30,6 +32,7 @@ pub(super) struct Bending {
     pub rules: Rules,
     pub deflect: limits::Deflect,
     pub weight: f64,
+    pub vibration: Vibration,
     pub notes: Vec<String>,
 }
 
@@ -68,13 +71,15 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
             return Err(faults);
         }
     };
-    let factors::Settled { member, facts, mut read, rules } = settled;
+    let factors::Settled { mut member, mut facts, mut read, rules } = settled;
     read.splice(0..0, material.read.iter().cloned());
     let deflect = limits::Deflect::of(job, entry, &mut read);
     let classes = classes(job, &used);
     read.extend(classes.iter().filter_map(|class| Some(time::k_mod(rules.class.material(), rules.service_class, class)?.1)));
     let weight = if entry.self_weight { factors::weight(&material, &member) } else { 0.0 };
-    let assumes = assumptions::of(job, entry, &material, &rules);
+    let floor = Settling { job, entry, weight, member: &mut member, facts: &mut facts, read: &mut read };
+    let vibration = floor.settle()?;
+    let assumes = assumptions::of(job, entry, &material, &rules, &vibration);
     Ok(Bending {
         basis: job.basis.clone(),
         section: about_section(entry, &section, &member),
@@ -89,6 +94,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
         rules,
         deflect,
         weight,
+        vibration,
     })
 }
 
@@ -168,9 +174,7 @@ impl Prepared for Bending {
         if self.entry.notches.iter().any(|n| matches!(n.at, NotchPlace::At(_))) {
             list.push("strength at notches away from the ends".to_owned());
         }
-        list.push(
-            "vibration (7.3.3 asks for the floor's width and stiffness across, and for limits a and b: no keys for them yet)".to_owned(),
-        );
+        list.extend(self.vibration.not_checked.iter().cloned());
         list.extend(["fastening of the ends", "holes", "fire"].map(str::to_owned));
         list
     }
@@ -213,6 +217,10 @@ impl Prepared for Bending {
     fn ratio(&self, check: usize, demand: &Demand) -> Option<f64> {
         let (asked, how) = self.asked(demand);
         (CHECKS[check].ratio)(&self.member, &asked, &how).map(Q::value)
+    }
+
+    fn is_outside(&self, demand: &Demand) -> bool {
+        matches!(demand.action, Action::Floor { span } if self.vibration.is_outside(&self.member, span))
     }
 
     fn worked(&self, check: usize, demand: &Demand, time: &Time) -> Worked {

@@ -50,6 +50,8 @@ tables! {
     DURATIONS = "en1995-2.2-durations.csv";
     /// Limits of deflection.
     LIMITS = "en1995-7.2-limits.csv";
+    /// Vibration of floors.
+    VIBRATION = "en1995-7.3.3-vibration.csv";
     /// Companion factors.
     PSI = "en1990-a1.1-psi.csv";
     /// Partial factors of actions, strength.

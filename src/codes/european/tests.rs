@@ -190,3 +190,64 @@ fn bearings_count_thirty_millimetres_where_there_is_wood() {
     assert_eq!((at(&close, 1, "k_c,90"), at(&close, 1, "l_1")), (1.0, 350.0));
     assert_eq!(at(&close, 3, "k_c,90"), 1.5);
 }
+
+/// A joist of a floor; `floor` and `loads` as the job file has them.
+fn floor_joist(spans: &str, floor: &str, loads: &str) -> String {
+    let job = beam("C24", 47.0, 195.0, 3.6, "sheathed", loads);
+    job.replace("use: beam", &format!("use: joist\n    spacing: 400 mm\n    floor: {floor}")).replace("[3.6 m]", spans)
+}
+
+const FLOOR: &str = "{width: 5 m, decking: {thickness: 22 mm, E: 2500 MPa}, a: 1.8 mm, b: 100, share: 0.4}";
+const EVEN: &str = "{line: 0.2 kN/m, case: dead}, {line: 0.6 kN/m, case: live}";
+
+fn vibration_left_out(job: &str) -> String {
+    let results = results(job);
+    assert!(results.members[0].checks.iter().all(|c| c.check != "vibration"), "{job}");
+    results.members[0].not_checked.iter().filter(|text| text.starts_with("vibration")).cloned().collect::<Vec<_>>().join("; ")
+}
+
+/// Of a member on two supports f_1 is 17.75 over the root of its deflection in mm under its mass: sqrt(5/384 g) pi/2.
+#[test]
+fn the_first_frequency_is_that_of_the_deflection_under_the_mass() {
+    let results = results(&floor_joist("[3.6 m]", FLOOR, EVEN));
+    let f_1 = step(&results, "vibration", "G", "f_1");
+    let (l, i) = (3600.0_f64, 47.0 * 195.0_f64.powi(3) / 12.0);
+    let w = 5.0 * 0.2 * l.powi(4) / (384.0 * 11_000.0 * i);
+    let by_hand = std::f64::consts::FRAC_PI_2 * (5.0 / 384.0 * 9810.0_f64).sqrt() / w.sqrt();
+    assert!((f_1 - by_hand).abs() < 1e-6, "{f_1} {by_hand}");
+}
+
+#[test]
+fn a_floor_outside_the_rules_is_said_and_never_passed() {
+    let slow = vibration_left_out(&floor_joist("[5.6 m]", FLOOR, EVEN));
+    assert!(slow.contains("Hz is not above 8 Hz"), "{slow}");
+    let stiff = FLOOR.replace("thickness: 22 mm", "thickness: 220 mm");
+    assert!(vibration_left_out(&floor_joist("[3.6 m]", &stiff, EVEN)).contains("no stiffer along"));
+    let missing = vibration_left_out(&floor_joist("[3.6 m]", "{a: 1 mm}", EVEN));
+    assert!(missing.contains("`width`, `decking` or `stiffness-across`, `b`"), "{missing}");
+    let uneven = vibration_left_out(&floor_joist("[3.6 m]", FLOOR, "{point: 1 kN, case: dead, at: mid}"));
+    assert!(uneven.contains("`mass`"), "{uneven}");
+    assert!(vibration_left_out(&beam("C24", 47.0, 195.0, 3.6, "sheathed", EVEN).replace("beam", "joist")).contains("no `floor`"));
+}
+
+/// A span that 7.3.3 is not made for does not take the other's check away.
+#[test]
+fn each_span_of_a_floor_is_looked_at_alone() {
+    let results = results(&floor_joist("[3.6 m, 5.6 m]", FLOOR, EVEN));
+    let member = &results.members[0];
+    assert!(member.not_checked.iter().any(|text| text.starts_with("vibration in span 2")));
+    let spans: Vec<Option<usize>> = member.checks.iter().filter(|c| c.check == "vibration").map(|c| c.span).collect();
+    assert_eq!(spans, [Some(1), Some(1)]);
+}
+
+/// Two spans under British rules: nine tenths of the end span, cubed, and 1.10 for 1.05.
+#[test]
+fn british_end_spans_are_shortened() {
+    let floor = "{width: 5 m, decking: {thickness: 22 mm, E: 2500 MPa}}";
+    let of = |spans: &str| {
+        let job = floor_joist(spans, floor, EVEN).replace("{code: european}", "{code: european, country: GB}");
+        step(&results(&job), "vibration", "G", "w")
+    };
+    let (one, two) = (of("[3.6 m]"), of("[3.6 m, 3.6 m]"));
+    assert!((two / one - 0.9_f64.powi(3) * 1.10 / 1.05).abs() < 1e-9);
+}

@@ -11,6 +11,8 @@ use crate::job::model::Case;
 /// Members with the same panels, cases and limits are asked the same things, whatever their lengths and sections: one list serves them
 /// all, and what was worst for one is the first thing to try on the next.
 pub struct Asks {
+    /// Whether a floor for which the code's rules of vibration are not made counts as one that fails.
+    strict: bool,
     deflections: Vec<DeflectionCase>,
     list: Vec<Ask>,
 }
@@ -28,6 +30,8 @@ enum Looked {
     Strength { time: f64 },
     /// An index into the deflections.
     Deflection(usize),
+    /// The vibration of the floor.
+    Floor,
 }
 
 /// The worst check of an ask, or of all.
@@ -58,7 +62,7 @@ impl Asks {
         let strength: Vec<Combination> = combinations.iter().filter(|c| c.purpose == Purpose::Strength).cloned().collect();
         let strength = reduce(search.code, &search.job.basis, &strength, &search.arranged.present);
         let times: Vec<Time> = strength.iter().map(|c| search.prepared.time(c, &c.factors)).collect();
-        Self::over(search, &strength, &times)
+        Self { strict: true, ..Self::over(search, &strength, &times) }
     }
 
     /// What a member is asked under these strength combinations, reduced to its cases, each with its load duration.
@@ -74,7 +78,10 @@ impl Asks {
             let sets = search.sets_of(&case.factors).filter(|_| limited);
             list.extend(sets.map(|(set, _)| Ask { factors: case.factors.clone(), set, looked: Looked::Deflection(i) }));
         }
-        Self { deflections, list }
+        if search.prepared.checks().iter().any(|check| check.places == Places::Floors) {
+            list.push(Ask { factors: Vec::new(), set: 0, looked: Looked::Floor });
+        }
+        Self { strict: false, deflections, list }
     }
 
     /// Nothing yet of an ask.
@@ -113,6 +120,14 @@ impl Asks {
                         worst.take(checks, check, ratio);
                     }
                 });
+            }
+            Looked::Floor => {
+                for (check, _) in checks.iter().enumerate().filter(|(_, about)| about.places == Places::Floors) {
+                    for demand in search.floor_demands() {
+                        let outside = if self.strict && search.prepared.is_outside(&demand) { f64::INFINITY } else { 0.0 };
+                        worst.take(checks, check, search.prepared.ratio(check, &demand).unwrap_or(outside));
+                    }
+                }
             }
             Looked::Deflection(i) => {
                 let case = &self.deflections[i];

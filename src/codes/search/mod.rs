@@ -5,6 +5,7 @@ mod asks;
 mod both;
 mod deflections;
 mod drawings;
+mod floors;
 mod places;
 mod reserve;
 mod worst;
@@ -193,6 +194,7 @@ impl Search<'_> {
         let mut found = self.settle(&candidates, &strength, &times, all);
         let (deflections, worst) = self.deflections();
         found.extend(worst);
+        found.extend(self.floors());
         order(&mut found);
         let drawn = self.draw(&found, &strength);
         let reserve = reserve::of(self, &asks, now);

@@ -29,7 +29,8 @@ impl Search<'_> {
                 Places::Notches => self.notches(at, &mut |place, demand| visit(check, place, demand)),
                 Places::Whole => self.whole(at, &mut |place, demand| visit(check, place, demand)),
                 Places::Foot => self.foot(at, &mut |place, demand| visit(check, place, demand)),
-                Places::Deflections => {}
+                // What does not hang on a combination is looked at once.
+                Places::Deflections | Places::Floors => {}
             }
         }
     }

@@ -2,7 +2,7 @@
 
 use super::{Limits, LiveReduction, Load, Moisture, Placed, RoofLiveReduction, Standing};
 use crate::text::Span;
-use crate::units::{Degrees, Length, Ratio, Stress};
+use crate::units::{AreaLoad, Degrees, Length, Ratio, Stress, WidthRigidity};
 
 /// What a member does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -95,6 +95,8 @@ pub struct Member {
     pub notes: Vec<String>,
     /// Supports that do not bear from below, from 1.
     pub hangers: Vec<usize>,
+    /// The floor that it is part of, for vibration.
+    pub floor: Option<Floor>,
     /// The ceiling under a roof member.
     pub ceiling: Option<Ceiling>,
     /// Whether the member's own weight is added.
@@ -276,6 +278,41 @@ pub enum NotchPlace {
     End(End),
     /// At a place from the left end.
     At(Placed<Length>),
+}
+
+/// The floor that a joist is part of, as far as the job file gives it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Floor {
+    /// Across the joists.
+    pub width: Option<Length>,
+    /// What stiffens it across the joists.
+    pub across: Option<StiffAcross>,
+    /// Its mass, by its weight; none: that of the permanent loads.
+    pub mass: Option<AreaLoad>,
+    /// Modal damping ratio.
+    pub damping: Option<Ratio>,
+    /// The part of a single force that one joist takes.
+    pub share: Option<Ratio>,
+    /// The limit a, under 1 kN.
+    pub a: Option<Placed<Length>>,
+    /// The limit b.
+    pub b: Option<Placed<Ratio>>,
+    /// Whether the joists are strutted.
+    pub strutted: bool,
+}
+
+/// What stiffens a floor across its joists.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum StiffAcross {
+    /// Decking.
+    Decking {
+        /// Its thickness.
+        thickness: Length,
+        /// Its modulus of elasticity across the joists.
+        modulus: Stress,
+    },
+    /// A bending stiffness of a width.
+    Stated(WidthRigidity),
 }
 
 /// The ceiling under a roof member.
