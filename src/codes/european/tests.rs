@@ -200,6 +200,12 @@ fn floor_joist(spans: &str, floor: &str, loads: &str) -> String {
 const FLOOR: &str = "{width: 5 m, decking: {thickness: 22 mm, E: 2500 MPa}, a: 1.8 mm, b: 100, share: 0.4}";
 const EVEN: &str = "{line: 0.2 kN/m, case: dead}, {line: 0.6 kN/m, case: live}";
 
+/// A letter of either check of vibration.
+fn of_vibration(results: &Results, symbol: &str) -> f64 {
+    let steps = results.members[0].checks.iter().filter(|c| c.check == "vibration").flat_map(|c| &c.steps);
+    steps.filter(|s| s.symbol == symbol).map(|s| s.value).next().unwrap_or_else(|| panic!("no {symbol}"))
+}
+
 fn vibration_left_out(job: &str) -> String {
     let results = results(job);
     assert!(results.members[0].checks.iter().all(|c| c.check != "vibration"), "{job}");
@@ -210,9 +216,9 @@ fn vibration_left_out(job: &str) -> String {
 #[test]
 fn the_first_frequency_is_that_of_the_deflection_under_the_mass() {
     let results = results(&floor_joist("[3.6 m]", FLOOR, EVEN));
-    let f_1 = step(&results, "vibration", "G", "f_1");
-    let (l, i) = (3600.0_f64, 47.0 * 195.0_f64.powi(3) / 12.0);
-    let w = 5.0 * 0.2 * l.powi(4) / (384.0 * 11_000.0 * i);
+    let f_1 = of_vibration(&results, "f_1");
+    let (l, i): (f64, f64) = (3600.0, 47.0 * 195.0 * 195.0 * 195.0 / 12.0);
+    let w = 5.0 * 0.2 * l * l * l * l / (384.0 * 11_000.0 * i);
     let by_hand = std::f64::consts::FRAC_PI_2 * (5.0 / 384.0 * 9810.0_f64).sqrt() / w.sqrt();
     assert!((f_1 - by_hand).abs() < 1e-6, "{f_1} {by_hand}");
 }
@@ -246,8 +252,8 @@ fn british_end_spans_are_shortened() {
     let floor = "{width: 5 m, decking: {thickness: 22 mm, E: 2500 MPa}}";
     let of = |spans: &str| {
         let job = floor_joist(spans, floor, EVEN).replace("{code: european}", "{code: european, country: GB}");
-        step(&results(&job), "vibration", "G", "w")
+        of_vibration(&results(&job), "w")
     };
     let (one, two) = (of("[3.6 m]"), of("[3.6 m, 3.6 m]"));
-    assert!((two / one - 0.9_f64.powi(3) * 1.10 / 1.05).abs() < 1e-9);
+    assert!((two / one - 0.729 * 1.10 / 1.05).abs() < 1e-9);
 }
