@@ -111,6 +111,9 @@ pub trait Code: Sync {
     /// Conditions of service that hold for the whole job, each in a few words: `dry`.
     fn conditions(&self, basis: &Basis) -> Vec<String>;
 
+    /// What a property of the account is called before its factors, and after them: `reference value`, `adjusted value`.
+    fn value_names(&self) -> [&'static str; 2];
+
     /// Faults of the basis: words that this code does not know.
     fn faults(&self, basis: &Basis) -> Faults;
 

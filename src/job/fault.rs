@@ -1,8 +1,11 @@
 //! What can be wrong with a job: one variant a fault, one match for what it says and one for what to write instead.
 
+mod words;
+
 use super::keys::{Key, Part, one_of};
 use crate::text::{Diagnostic, Label, Replacement, Severity, Span};
 use crate::units::Misread;
+use words::{instead, listed, quoted};
 
 /// A fault of a job, with what its message needs.
 #[derive(Clone, Debug, PartialEq)]
@@ -60,7 +63,7 @@ pub(super) enum Fault {
     Circle { marks: Vec<String> },
     MaterialUnclear { given: Vec<&'static str> },
     SelfReplacing { name: String },
-    KeyOfOtherCode { key: &'static str, codes: Vec<&'static str>, code: &'static str },
+    KeyOfOtherCode { key: &'static str, value: String, codes: Vec<&'static str>, code: &'static str },
     KeyOfOtherUse { key: &'static str, uses: Vec<&'static str>, role: &'static str },
     KeyNotCovered { key: &'static str },
     NotCovered { what: String },
@@ -346,7 +349,7 @@ impl Fault {
             Self::Circle { .. } => "take out the reaction that does not rest there".into(),
             Self::MaterialUnclear { .. } => "give `{species: …, grade: …}`, or `{custom: …, kind: …, source: …, values: {…}}`".into(),
             Self::SelfReplacing { .. } => "name the other case".into(),
-            Self::KeyOfOtherCode { key, codes, code } => match instead(key, code) {
+            Self::KeyOfOtherCode { key, value, codes, code } => match instead(key, value, code) {
                 Some(other) => format!("it belongs to {}; {other}", one_of(codes)),
                 None => format!("it belongs to {}; leave it out", one_of(codes)),
             },
@@ -370,32 +373,5 @@ impl Fault {
         }
         .map(|text| Replacement { span, text });
         diagnostic
-    }
-}
-
-/// What a code says in place of a key of another's.
-fn instead(key: &str, code: &str) -> Option<&'static str> {
-    Some(match (key, code) {
-        ("species" | "grade", "european") => "write a strength class in its place: `material: {class: C24}`",
-        ("moisture", "european") => "write `service-class: 1` (dry, heated), `2` (under roof) or `3` (wet) in its place",
-        ("method", "european") => "leave it out: design is by partial factors",
-        ("class", "american") => "write species and grade in its place: `material: {species: Hem-Fir, grade: No.2}`",
-        ("service-class", "american") => "write `moisture: dry` or `moisture: wet` in its place",
-        ("instant" | "final" | "net-final", "american") => "write `live` or `total` in its place",
-        _ => return None,
-    })
-}
-
-fn quoted(words: &[String]) -> String {
-    words.iter().take(6).map(|word| format!("`{word}`")).collect::<Vec<_>>().join(", ")
-}
-
-/// Words in a row; a long row is cut.
-fn listed<'a>(words: impl Iterator<Item = &'a str>) -> String {
-    const SHOWN: usize = 30;
-    let words: Vec<String> = words.map(|word| format!("`{word}`")).collect();
-    match words.len() {
-        0..=SHOWN => words.join(", "),
-        many => format!("{} and {} more", words[..SHOWN].join(", "), many - SHOWN),
     }
 }

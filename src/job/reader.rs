@@ -91,7 +91,8 @@ impl Reader {
         let covered = |code: &CodeName| super::basis::COVERED.contains(code);
         if let Some(code) = foreign.filter(covered) {
             let codes = key.codes.iter().map(|code| code.word()).collect();
-            self.fault(&Fault::KeyOfOtherCode { key: key.name, codes, code: code.word() }, entry.key_span);
+            let value = if let Value::Scalar(text) = &entry.node.value { text.clone() } else { String::new() };
+            self.fault(&Fault::KeyOfOtherCode { key: key.name, value, codes, code: code.word() }, entry.key_span);
         } else if key.need == Need::Later && self.code.as_ref().is_none_or(covered) {
             self.fault(&Fault::KeyNotCovered { key: key.name }, entry.key_span);
         }

@@ -67,6 +67,7 @@ pub fn document(code: &dyn Code, job: &Job, source: &Source, walked: &[Walked]) 
         assumptions: register.entries().to_vec(),
         open: Vec::new(),
         conditions: code.conditions(&job.basis),
+        value_names: code.value_names().map(str::to_owned),
         cases: cases(code, job, &acting, walked),
         members,
     };

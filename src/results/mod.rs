@@ -68,6 +68,9 @@ pub struct Results {
     pub open: Vec<OpenItem>,
     /// Conditions of service that hold for the whole job, each in a few words: `dry`.
     pub conditions: Vec<String>,
+    /// What a property of an account is called before its factors, and after them.
+    #[serde(default)]
+    pub value_names: [String; 2],
     /// Load cases, in the order of names and tables, with the code's letters for them.
     pub cases: Vec<LoadCase>,
     /// Members, in job order.

@@ -207,7 +207,7 @@ pub struct InCombination {
 pub struct Account {
     /// What stands over the names: `psi`.
     pub unit: String,
-    /// Properties: letter (Typst), plain letter, words, reference value as printed, adjusted value as printed.
+    /// Properties: letter (Typst), plain letter, words, values as printed before and after the factors, in the code's words.
     pub columns: Vec<AccountColumn>,
     /// Factors.
     pub rows: Vec<AccountRow>,

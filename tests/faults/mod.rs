@@ -14,21 +14,30 @@ fn files() -> Vec<PathBuf> {
     let entries = std::fs::read_dir(&folder).expect("tests/faults is a folder");
     let mut files: Vec<PathBuf> =
         entries.map(|entry| entry.expect("an entry").path()).filter(|p| p.extension().is_some_and(|e| e == "yaml")).collect();
-    files.extend(["many.yaml", "only-the-code.yaml"].map(|name| folder.join(name)));
+    files.extend(["many.yaml", "only-the-code.yaml", "only-the-code-back.yaml"].map(|name| folder.join(name)));
     files.sort();
     files
 }
 
-/// The text of a file. Two are made here and not kept: one with too many entries, and the American example with only `code:` changed.
+/// The examples with only `code:` changed: name, example, its code, the other code.
+const CODE_CHANGED: [(&str, &str, &str, &str); 2] = [
+    ("only-the-code.yaml", "cider-house.yaml", "american", "european"),
+    ("only-the-code-back.yaml", "alpine-school.yaml", "european", "american"),
+];
+
+/// The text of a file. Three are made here and not kept: one with too many entries, and the examples with only `code:` changed.
 fn source(path: &Path) -> Source {
     let name = path.file_name().expect("a file").to_string_lossy().into_owned();
     let bytes = if name == "many.yaml" {
         format!("members: [{}1]\n", "1, ".repeat(yaml::MOST)).into_bytes()
-    } else if name == "only-the-code.yaml" {
-        let example = path.ancestors().nth(3).map(|root| root.join("examples/cider-house.yaml")).expect("the root");
-        let text = std::fs::read_to_string(example).expect("the American example");
-        assert!(text.contains("code: american"));
-        text.replace("code: american", "code: european").into_bytes()
+    } else if let Some((example, code, other)) =
+        CODE_CHANGED.iter().find(|(of, ..)| *of == name).map(|(_, example, code, other)| (example, code, other))
+    {
+        let example = path.ancestors().nth(3).map(|root| root.join("examples").join(example)).expect("the root");
+        let text = std::fs::read_to_string(example).expect("an example");
+        let (from, to) = (format!("code: {code}"), format!("code: {other}"));
+        assert!(text.contains(&from));
+        text.replace(&from, &to).into_bytes()
     } else {
         std::fs::read(path).expect("a readable file")
     };

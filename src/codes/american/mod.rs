@@ -161,6 +161,10 @@ impl Code for American {
         edition::conditions(basis)
     }
 
+    fn value_names(&self) -> [&'static str; 2] {
+        ["reference value", "adjusted value"]
+    }
+
     fn faults(&self, basis: &Basis) -> Faults {
         edition::faults(basis)
     }

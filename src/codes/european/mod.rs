@@ -114,6 +114,10 @@ impl Code for European {
         edition::conditions(basis)
     }
 
+    fn value_names(&self) -> [&'static str; 2] {
+        ["characteristic", "design value"]
+    }
+
     fn faults(&self, basis: &Basis) -> Faults {
         edition::faults(basis)
     }

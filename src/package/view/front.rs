@@ -19,6 +19,8 @@ pub(in crate::package) struct Contents {
     letters: Vec<Letter>,
     /// So many sheets that their lines stand closer.
     many: bool,
+    /// What the account of factors starts from, and ends with.
+    value_names: [String; 2],
 }
 
 #[derive(Debug, Serialize)]
@@ -55,6 +57,7 @@ impl Contents {
             sheets: sheets.collect(),
             letters: letters(scene),
             many: scene.results.members.len() > MANY,
+            value_names: scene.results.value_names.clone(),
         }
     }
 }

@@ -78,6 +78,8 @@ struct HandedDown {
 #[derive(Debug, Serialize)]
 struct Factors {
     unit: String,
+    /// What the first and the last row are called.
+    names: [String; 2],
     columns: Vec<Column>,
     rows: Vec<Factor>,
     reference: Markup,
@@ -332,9 +334,11 @@ fn account(scene: &Scene, account: &Account, text: f64) -> Factors {
     };
     let (reference, remark) = (lexicon.set(&briefly(scene, &account.reference)), lexicon.set(&account.remark));
     let adjusted_reference = lexicon.set(&account.adjusted_reference);
+    let names = scene.results.value_names.clone();
     Factors {
         unit: account.unit.clone(),
-        ends: [lines(&remark, &reference, ""), lines(&Markup::text(""), &adjusted_reference, "")],
+        ends: [lines(&remark, &reference, &names[0]), lines(&Markup::text(""), &adjusted_reference, &names[1])],
+        names,
         rows: (account.rows.iter())
             .map(|r| {
                 let (because, reference) = (lexicon.set(&r.because), lexicon.set(&briefly(scene, &r.reference)));
