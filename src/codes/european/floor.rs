@@ -330,12 +330,12 @@ fn permanent(job: &Job, entry: &Entry, weight: f64) -> Option<LineLoad> {
     let mut sum = LineLoad::new(weight);
     for load in &entry.loads {
         match &load.kind {
-            LoadKind::Area { area, width, from, to, .. } => {
+            LoadKind::Area { area, width, from, to, slope } => {
                 let of_area = job.areas[*area].loads.iter().filter(|one| is_dead(one.case));
                 for one in of_area {
                     let spacing = entry.spacing.as_ref().map(|s| [s.value; 2]);
                     let [start, end] = width.or(spacing).filter(|_| whole(*from, *to))?;
-                    if start != end {
+                    if start != end || slope.is_some() {
                         return None;
                     }
                     sum = sum + one.load * start;
