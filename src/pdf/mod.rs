@@ -14,6 +14,7 @@ mod attachments;
 mod bug;
 mod coverage;
 mod digest;
+mod metrics;
 mod overlay;
 mod press;
 mod stamp;
@@ -25,6 +26,7 @@ pub use coverage::lacking;
 #[cfg(test)]
 pub(crate) use digest::kept;
 pub use digest::{Standing, sha1, sha256, standing};
+pub use metrics::{Face, advance, lean};
 pub use press::{Laid, Place, Press};
 pub use stamp::{Stamp, stamp, stamped};
 

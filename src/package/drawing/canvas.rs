@@ -1,6 +1,7 @@
 //! A sheet of drawing paper: calls of the style sheet's drawing functions, collected.
 
 use crate::package::markup::{Markup, literal};
+use crate::pdf;
 use std::fmt::Write as _;
 
 /// Places and sizes are in points, x from the left edge of the text column, y downward.
@@ -125,15 +126,42 @@ fn worded(text: &str) -> String {
     text.split("L_r").map(literal).collect::<Vec<_>>().join(" + footed(\"L\", \"r\") + ")
 }
 
-/// How wide a text of 8 pt is, nearly: enough to keep labels off each other.
+/// How wide a text of 8 pt is, but for kerning.
 pub(in crate::package) fn width_of(text: &str) -> f64 {
-    let em = |c: char| match c {
-        'i' | 'j' | 'l' | '.' | ',' | ':' | ';' | '\'' | '|' | ' ' | '(' | ')' => 0.29,
-        'f' | 'r' | 't' | '-' | '/' => 0.36,
-        'm' | 'w' | 'M' | 'W' => 0.85,
-        '0'..='9' | '−' | '+' | '=' | '×' => 0.56,
-        'A'..='Z' => 0.66,
-        _ => 0.52,
-    };
-    8.0 * text.chars().map(em).sum::<f64>()
+    8.0 * pdf::advance(pdf::Face::Text, text)
+}
+
+/// Baseline to baseline of small text, as the style sheet has it.
+pub(in crate::package) const SMALL_PITCH: f64 = 10.4;
+
+/// Lines that a text takes in a column; `size` against text of 8 pt.
+pub(in crate::package) fn lines(text: &str, size: f64, column: f64) -> f64 {
+    let space = size * width_of(" ");
+    let mut lines = 0.0;
+    for part in text.lines() {
+        let mut used = f64::INFINITY;
+        for word in part.split_whitespace() {
+            let wide = size * width_of(word);
+            if used + wide > column {
+                lines += 1.0;
+                used = 0.0;
+            }
+            used += wide + space;
+        }
+    }
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_are_broken_between_them() {
+        assert_eq!(lines("", 1.0, 100.0), 0.0);
+        assert_eq!(lines("one", 1.0, 100.0), 1.0);
+        let wide = width_of("one two ");
+        assert_eq!(lines("one two three", 1.0, wide), 2.0);
+        assert_eq!(lines("one two three", 1.0, 1.0), 3.0);
+    }
 }

@@ -3,8 +3,9 @@
 use super::canvas::{Canvas, Stroke};
 use super::labels::Crowd;
 use super::loads::Axis;
+use super::note::Note;
 use super::{Size, in_unit};
-use crate::package::markup::{Lexicon, inserted};
+use crate::package::markup::{Lexicon, Markup, inserted};
 use crate::package::printing::Printing;
 use crate::package::words::capital;
 use crate::results::{Diagram, Envelope, Extreme, Member, Piece};
@@ -21,7 +22,7 @@ pub(super) fn draw(
     size: Size,
     lexicon: &Lexicon,
     top: f64,
-) -> (f64, Vec<(f64, String)>) {
+) -> (f64, Vec<Note>) {
     let mut crowd = Crowd::between(axis.left - 8.0, axis.x(axis.length) + 8.0);
     for reaction in &member.reactions {
         let x = axis.at(&reaction.at);
@@ -29,23 +30,25 @@ pub(super) fn draw(
     }
     let mut y = top;
     let mut notes = Vec::new();
+    let mut last = top;
     for quantity in ["shear", "moment", "deflection"] {
         let Some(diagram) = member.diagrams.iter().find(|d| d.quantity == quantity) else { continue };
         let crowded = member.reactions.len() > 2 || member.load_sets > 1;
         let envelope = member.envelopes.iter().find(|e| e.quantity == quantity && member.load_sets > 1);
         let panel = Panel { axis, diagram, envelope, printing, height: size.height(quantity, crowded), crowded };
         let (base, reached) = panel.draw(canvas, &mut crowd, y);
-        notes.push((base - 9.0, note(diagram, lexicon)));
+        last = base - 9.0;
+        notes.push(Note::text(last, note(diagram, lexicon)));
         y = reached;
     }
     if !notes.is_empty() && !member.envelopes.is_empty() && member.load_sets > 1 {
-        let last = notes.last().map_or(top, |(at, _)| *at);
-        notes.push((last + 26.0, inserted(&format!("Broken lines: the largest and smallest of all {} load sets", member.load_sets))));
+        let said = format!("Broken lines: the largest and smallest of all {} load sets", member.load_sets);
+        notes.push(Note::text(last + 26.0, Markup::text(&said)));
     }
     (y, notes)
 }
 
-fn note(diagram: &Diagram, lexicon: &Lexicon) -> String {
+fn note(diagram: &Diagram, lexicon: &Lexicon) -> Markup {
     let sense = if diagram.quantity == "moment" {
         ", sagging up"
     } else if diagram.quantity == "deflection" {
@@ -55,7 +58,8 @@ fn note(diagram: &Diagram, lexicon: &Lexicon) -> String {
     };
     let set =
         if diagram.load_set.is_empty() { diagram.combination.clone() } else { format!("{}, {}", diagram.combination, diagram.load_set) };
-    format!("*{}*{}{}", capital(&diagram.quantity), inserted(&format!(", {}{sense}\n", diagram.unit)), lexicon.set(&set).source())
+    let (name, unit) = (capital(&diagram.quantity), format!(", {}{sense}\n", diagram.unit));
+    Markup::ours(format!("*{name}*{}{}", inserted(&unit), lexicon.set(&set).source())).read_as(format!("{name}{unit}{set}"))
 }
 
 struct Panel<'a> {

@@ -2,6 +2,7 @@
 
 use super::canvas::{Anchor, Canvas, Stroke, width_of};
 use super::loads::{self, Axis, Off};
+use super::note::{self, Note};
 use super::{diagrams, in_unit};
 use crate::job::model::{Bracing, End, Member as Entry, NotchPlace};
 use crate::package::markup::{Lexicon, Markup, literal};
@@ -56,12 +57,13 @@ pub(in crate::package) struct Figure {
 }
 
 impl Figure {
-    /// A figure that was drawn.
-    pub(super) const fn of(height: f64, body: Markup, notes: Vec<(f64, Markup)>) -> Self {
-        Self { height, body, notes }
+    /// A figure that was drawn, as tall as it and its notes are.
+    pub(super) fn of(height: f64, body: Markup, notes: Vec<Note>) -> Self {
+        let (end, notes) = note::settled(notes);
+        Self { height: height.max(end), body, notes }
     }
 
-    /// How tall it is; notes in the margin may reach lower.
+    /// How tall it is.
     pub(in crate::package) fn height(&self) -> f64 {
         self.height
     }
@@ -88,24 +90,24 @@ pub(in crate::package) fn member(all: &Results, entry: &Entry, results: &Member,
     let mut canvas = Canvas::default();
     let off = off_parts(results, axis);
     let (top, rows) = loads::draw(&mut canvas, axis, results, all, printing, &off);
-    let mut notes: Vec<(f64, Markup)> = rows.into_iter().map(|(y, text)| (y, lexicon.set(&text))).collect();
+    let mut notes: Vec<Note> = rows.into_iter().map(|(y, text)| Note::text(y, lexicon.set(&text))).collect();
     let bottom = top + deep * scale;
     // Support lines run from under the member to the last diagram; they are drawn first, so that all else stands over them.
     let plan = Plan { axis, entry, results, top, bottom };
     plan.body(&mut canvas);
     let single = shows_reactions(all, results, printing, column);
     plan.supports(&mut canvas, all, printing, single);
-    notes.push((top + 2.0, plan.section(printing, lexicon)));
+    notes.push(plan.section(top + 2.0, printing, lexicon));
     let line = bottom + 19.0;
     plan.dimensions(&mut canvas, printing, line);
     let (height, more) =
         diagrams::draw(&mut canvas, axis, results, printing, size, lexicon, line + if plan.has_narrow(printing) { 14.0 } else { 5.0 });
-    notes.extend(more.into_iter().map(|(y, source)| (y, Markup::ours(source))));
+    notes.extend(more);
     let mut under = Canvas::default();
     for reaction in &results.reactions {
         under.call("guide", &[axis.at(&reaction.at), bottom + 9.0, height - 2.0], "");
     }
-    Figure { height, body: Markup::ours(format!("{}{}", under.done().source(), canvas.done().source())), notes }
+    Figure::of(height, Markup::ours(format!("{}{}", under.done().source(), canvas.done().source())), notes)
 }
 
 /// The member's length in the unit of its support places. Where no diagram says it: the spans, which are on plan, up the slope.
@@ -264,11 +266,8 @@ impl Plan<'_> {
     }
 
     /// The section cut across, and what the figure says of edges and supports.
-    fn section(&self, printing: Printing, lexicon: &Lexicon) -> Markup {
-        let section = &self.results.section;
-        let (feet, scale) = (printing.in_feet(), if printing.in_feet() { "1 : 24" } else { "1 : 20" });
-        let points = |v: &Value| if feet { in_unit(v, "in") * 72.0 / 24.0 } else { in_unit(v, "in") * 72.0 / 20.0 };
-        let mut said = vec![format!("Section {scale}.")];
+    fn section(&self, at: f64, printing: Printing, lexicon: &Lexicon) -> Note {
+        let mut said = Vec::new();
         let assumed = |topic: &str| self.results.assumed.get(topic).map(|id| format!(", {id}")).unwrap_or_default();
         said.push(format!("{}{}.", edge_in_words("Top", &self.entry.top, printing), assumed("top edge")));
         let hogs = self.results.reactions.len() > 2 || (self.entry.spans.left + self.entry.spans.right).value() > 0.0;
@@ -278,18 +277,19 @@ impl Plan<'_> {
         if let Some(slope) = &self.entry.slope {
             said.push(format!("Drawn along the slope, {}; lengths on plan.", slope.value.text));
         }
-        let mut text = lexicon.set(&said.join(" ")).source().to_owned();
+        let mut text = lexicon.set(&said.join(" "));
         if self.results.reactions.len() == 2 {
             for reaction in &self.results.reactions {
-                text.push_str(&format!("\\ *{}* {}", reaction.support, lexicon.set(&received(reaction)).source()));
+                let received = lexicon.set(&received(reaction));
+                text = Markup::ours(format!("{}\\ *{}* {}", text.source(), reaction.support, received.source())).read_as(format!(
+                    "{}\n{} {}",
+                    text.plain(),
+                    reaction.support,
+                    received.plain()
+                ));
             }
         }
-        Markup::ours(format!(
-            "#section-note({:.2}pt, {:.2}pt, {}, [{text}])",
-            points(&section.width),
-            points(&section.depth),
-            section.plies.max(1)
-        ))
+        Note::section(at, &self.results.section, printing, &text)
     }
 }
 

@@ -9,10 +9,11 @@ mod graph;
 mod labels;
 mod loads;
 mod member;
+mod note;
 mod path;
 mod post;
 
-pub(super) use canvas::width_of;
+pub(super) use canvas::{SMALL_PITCH, lines, width_of};
 pub(super) use member::{Figure, Size, member, shows_reactions};
 pub(super) use path::{Branch, path};
 

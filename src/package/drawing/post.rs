@@ -4,6 +4,7 @@ use super::canvas::{Anchor, Canvas, Stroke};
 use super::in_unit;
 use super::loads::{Axis, said};
 use super::member::{Figure, Size};
+use super::note::Note;
 use crate::job::model::{Axis as About, Bracing, EndHeld, Member as Entry, Standing};
 use crate::package::markup::{Lexicon, Markup};
 use crate::package::printing::Printing;
@@ -39,13 +40,15 @@ pub(super) fn draw(
         Size::Tall => 170.0,
     };
     let mut canvas = Canvas::default();
-    let mut notes: Vec<(f64, Markup)> = Vec::new();
+    let side = side_notes(results, all, printing, unit, length);
+    let mut notes: Vec<Note> = side.iter().map(|text| Note::text(0.0, lexicon.set(text))).collect();
     let mut y = 5.0;
     for line in along(results, all, printing) {
         canvas.text((8.0, y), &line, Anchor::Left, false);
         y += LINE;
     }
     let top = y + 16.0;
+    notes.push(Note::section(top, &results.section, printing, &section(standing, lexicon, printing)));
     let elevation = Elevation { entry, standing, results, unit, length, scale: tall / length, top, bottom: top + tall };
     for (about, centre, deep) in
         [(About::Strong, 0.27 * column, &results.section.depth), (About::Weak, 0.76 * column, &results.section.width)]
@@ -62,22 +65,10 @@ pub(super) fn draw(
     if let Some(moment) = results.diagrams.iter().find(|d| d.quantity == "moment") {
         elevation.moment(&mut canvas, printing, moment, right);
         let set = lexicon.set(&moment.combination);
-        notes.push((
-            top + tall * 0.62,
-            Markup::ours(format!(
-                "*Moment*{}",
-                lexicon.set(&format!(", {}, strong axis, ", moment.unit)).source().to_owned() + set.source()
-            )),
-        ));
+        let axis = format!(", {}, strong axis, ", moment.unit);
+        let text = Markup::ours(format!("*Moment*{}{}", lexicon.set(&axis).source(), set.source()));
+        notes.push(Note::text(top + tall * 0.62, text.read_as(format!("Moment{axis}{}", set.plain()))));
     }
-    let mut at = 0.0;
-    for text in side_notes(results, all, printing, unit, length) {
-        let lines = (super::width_of(&text) / 104.0).ceil().max(1.0);
-        notes.push((at, lexicon.set(&text)));
-        at += lines * 10.4 + 4.5;
-    }
-    notes.push((at.max(top), section(results, standing, printing, lexicon)));
-    notes.sort_by(|a, b| a.0.total_cmp(&b.0));
     Figure::of(elevation.bottom + 26.0, canvas.done(), notes)
 }
 
@@ -278,16 +269,13 @@ fn arrow(canvas: &mut Canvas, from: f64, to: f64, y: f64, thick: f64) {
 }
 
 /// The section cut across, and what the figure says of ends and braces.
-fn section(results: &Member, standing: &Standing, printing: Printing, lexicon: &Lexicon) -> Markup {
-    let cut = &results.section;
-    let (feet, scale) = (printing.in_feet(), if printing.in_feet() { "1 : 24" } else { "1 : 20" });
-    let points = |v: &Value| if feet { in_unit(v, "in") * 72.0 / 24.0 } else { in_unit(v, "in") * 72.0 / 20.0 };
+fn section(standing: &Standing, lexicon: &Lexicon, printing: Printing) -> Markup {
     let ends = if standing.top == standing.bottom {
         format!("Both ends {}.", standing.top.word())
     } else {
         format!("Top {}, foot {}.", standing.top.word(), standing.bottom.word())
     };
-    let mut said = vec![format!("Section {scale}."), ends];
+    let mut said = vec![ends];
     for (axis, held) in [("Strong", &standing.strong), ("Weak", &standing.weak)] {
         said.push(match held {
             Bracing::Sheathed => format!("{axis} axis held by sheathing."),
@@ -303,7 +291,5 @@ fn section(results: &Member, standing: &Standing, printing: Printing, lexicon: &
     if let Some(joined) = standing.joined {
         said.push(format!("Plies {}.", joined.word()));
     }
-    let text = lexicon.set(&said.join(" ")).source().to_owned();
-    let (wide, deep, plies) = (points(&cut.width), points(&cut.depth), cut.plies.max(1));
-    Markup::ours(format!("#section-note({wide:.2}pt, {deep:.2}pt, {plies}, [{text}])"))
+    lexicon.set(&said.join(" "))
 }

@@ -1,6 +1,6 @@
 //! The checks of a sheet, governing first, with their lines.
 
-use super::height::{self, Extent, PITCH, SMALL_PITCH, TEXT};
+use super::height::{self, Extent, PITCH, SMALL_PITCH, SURE, TEXT};
 use super::shared::Above;
 use super::{Scene, briefly, sheet};
 use crate::equation::{Equation, Step};
@@ -23,6 +23,7 @@ pub(in crate::package) struct Check {
     printed: String,
     lines: Vec<Line>,
     table: Vec<Deflected>,
+    /// What lost, in short.
     lost: Option<Markup>,
     remarks: Vec<Markup>,
     /// The whole check in one line, where that is enough.
@@ -38,20 +39,16 @@ pub(in crate::package) struct Check {
 pub(super) struct Line {
     words: String,
     letter: Markup,
-    /// What stands on the right of the equals sign, a row each; empty where it must be measured first.
+    /// What stands on the right of the equals sign, a row each.
     rows: Vec<Markup>,
-    symbols: Option<Markup>,
-    /// The numbers, cut where a long line may break.
-    numbers: Vec<Markup>,
     result: Markup,
     /// What a long result takes of the room beside it, in points.
     extra: f64,
     clause: Markup,
     /// What stands under the line.
     why: Option<Markup>,
-    is_ratio: bool,
-    /// The clause may take more than one line of the margin.
-    is_long: bool,
+    /// How far the clause hangs below the line in the margin, in points.
+    hangs: f64,
     /// Its numbers are built up, and want room between two lines of them.
     is_tall: bool,
     keep: bool,
@@ -87,8 +84,12 @@ const SHORT: usize = 22;
 const LEFT: f64 = 50.0;
 const RIGHT: f64 = 76.0;
 const EQUALS: f64 = 12.6;
+/// What a row that goes on from the one above stands in from its equals sign, on top of it.
+const GOES_ON: f64 = 12.0;
 /// A margin note longer than this stands under its line instead.
 const MARGIN: usize = 27;
+/// The margin.
+const MARGIN_WIDTH: f64 = 110.0;
 
 impl Check {
     /// Its lines of calculation.
@@ -209,12 +210,10 @@ pub(super) fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
     if equation.as_ref().is_some_and(|e| e.unrounded) {
         under.push("Worked with unrounded values; the printed ones do not give the last figure.".to_owned());
     }
-    let is_long = notes.chars().count() + 4 > MARGIN;
     let words = equation.as_ref().map_or_else(|| format!("{} equals {number}{unit}", step.words), |e| e.words.clone());
     let room = scene.room().0 - LEFT - RIGHT;
     let mut why = (!under.is_empty()).then(|| scene.lexicon.set(&under.join(" ")));
     let mut letter = Markup::formula(&step.typst);
-    let both = |e: &&Equation| e.typst != e.typst_substituted;
     let (rows, height) = match &equation {
         Some(e) => {
             let set = Rows::of(e, is_ratio(step), room);
@@ -231,28 +230,26 @@ pub(super) fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
         }
     };
     let reason = why.as_ref().map_or(0.0, |w| 0.2 + SMALL_PITCH * height::lines(w.plain(), 1.0, room + RIGHT - 11.0));
+    let hangs = ((height::lines(&notes, 1.0, MARGIN_WIDTH) - 1.0) * SMALL_PITCH - (height - height::ROW) - reason).max(0.0);
     let extra = (EQUALS + 1.06 * TEXT * width_of(&format!("{number}{unit}")) - RIGHT).max(0.0);
     Line {
         words,
         letter,
         rows,
         extra,
-        symbols: equation.as_ref().filter(both).map(|e| Markup::formula(&e.typst)),
-        numbers: equation.as_ref().map(factors).unwrap_or_default(),
         result: Markup::ours(result),
         clause: scene.lexicon.set(&notes),
         why,
-        is_ratio: is_ratio(step),
-        is_long,
+        hangs,
         is_tall: equation.as_ref().is_some_and(|e| e.typst_substituted.contains("frac(")),
         keep,
-        height: 5.4 + height + reason,
+        height: 5.4 + height + reason + hangs,
     }
 }
 
 /// How the letters and numbers of a line stand.
 struct Rows {
-    /// Row by row; empty where it is too near to tell without measuring.
+    /// What stands on the right of the equals sign, row by row.
     rows: Vec<Markup>,
     /// How tall they are.
     height: f64,
@@ -261,37 +258,46 @@ struct Rows {
 }
 
 impl Rows {
+    /// Letters and numbers side by side where there is room; else the numbers under the letters, broken before a factor.
     fn of(equation: &Equation, ratio: bool, room: f64) -> Self {
         let (letters, numbers) = (height::formula(&equation.typst), height::formula(&equation.typst_substituted));
         let both = equation.typst != equation.typst_substituted;
         let row = |text: &str| Markup::ours(format!("row($= {text}$)"));
-        // The letters of a ratio stand on the left, where they surely fit.
-        let left = ratio && 1.1 * letters.width < LEFT;
-        let near = ratio && !left && 0.85 * letters.width < LEFT;
+        let fits = |wide: f64| SURE * wide <= room;
+        // The letters of a ratio stand on the left, where they fit.
+        let left = ratio && SURE * letters.width <= LEFT;
         let wide = |formula: Extent| EQUALS + formula.width;
-        let side_by_side = if both && !left { wide(letters) } else { 0.0 } + wide(numbers);
-        let one = letters.height.max(numbers.height);
-        let two = letters.height + numbers.height + if one > 15.0 { 6.0 } else { 1.8 };
-        let broken = (wide(numbers) / room).ceil() * (numbers.height + 1.8);
-        let fits = |wide: f64| 1.1 * wide <= room;
-        if !near && fits(side_by_side) {
-            let all = if both && !left {
-                format!("{} = {}", equation.typst, equation.typst_substituted)
-            } else {
-                equation.typst_substituted.clone()
-            };
-            Self { rows: vec![row(&all)], height: one, left }
-        } else if !near && !left && both && 0.88 * side_by_side > room && fits(wide(letters)) && fits(wide(numbers)) {
-            Self { rows: vec![row(&equation.typst), row(&equation.typst_substituted)], height: two, left }
-        } else {
-            let height = if side_by_side <= room {
-                one
-            } else if both {
-                letters.height + broken
-            } else {
-                broken
-            };
-            Self { rows: Vec::new(), height, left: false }
+        let above = both && !left;
+        if fits(wide(numbers) + if above { wide(letters) } else { 0.0 }) {
+            let numbers_only = &equation.typst_substituted;
+            let all = if above { format!("{} = {numbers_only}", equation.typst) } else { numbers_only.clone() };
+            return Self { rows: vec![row(&all)], height: letters.height.max(numbers.height), left };
+        }
+        let mut rows: Vec<String> = Vec::new();
+        let mut used = f64::INFINITY;
+        for part in factors(&equation.typst_substituted) {
+            let wide = height::formula(&part).width;
+            match rows.last_mut() {
+                Some(last) if fits(used + wide) => {
+                    last.push_str(&part);
+                    used += wide;
+                }
+                last => {
+                    used = if last.is_some() { GOES_ON } else { EQUALS } + wide;
+                    rows.push(part);
+                }
+            }
+        }
+        // What is wider than its room has its result on a row of its own.
+        let over = !fits(used);
+        let count = rows.len() as f64;
+        let between = if equation.typst_substituted.contains("frac(") { 6.0 } else { 1.8 };
+        let symbols = above.then(|| row(&equation.typst));
+        let set = rows.iter().enumerate().map(|(i, text)| if i == 0 { row(text) } else { Markup::ours(format!("further($\"\"{text}$)")) });
+        Self {
+            rows: symbols.into_iter().chain(set).chain(over.then(|| Markup::ours("[]".to_owned()))).collect(),
+            height: if above { letters.height + between } else { 0.0 } + count * numbers.height + (count - 1.0) * between,
+            left,
         }
     }
 }
@@ -301,25 +307,23 @@ fn joined(a: &str, b: &str) -> String {
 }
 
 /// The numbers of a line, cut before each factor or term that no bracket holds, where a long line may break.
-fn factors(equation: &Equation) -> Vec<Markup> {
-    let text = &equation.typst_substituted;
+fn factors(numbers: &str) -> Vec<String> {
     let mut parts: Vec<String> = Vec::new();
     let mut depth = 0_i32;
     let mut start = 0;
-    for (at, c) in text.char_indices() {
+    for (at, c) in numbers.char_indices() {
         match c {
             '(' => depth += 1,
             ')' => depth -= 1,
-            ' ' if depth == 0 && at > start && [" times ", " + ", " − "].iter().any(|sign| text[at..].starts_with(sign)) => {
-                parts.push(text[start..at].to_owned());
-                start = at + 1;
+            ' ' if depth == 0 && at > start && [" times ", " + ", " − "].iter().any(|sign| numbers[at..].starts_with(sign)) => {
+                parts.push(numbers[start..at].to_owned());
+                start = at;
             }
             _ => {}
         }
     }
-    parts.push(text[start..].to_owned());
-    // An operator that begins a part keeps the room of one between two numbers.
-    parts.iter().enumerate().map(|(i, part)| Markup::formula(&if i == 0 { part.clone() } else { format!("\"\" {part}") })).collect()
+    parts.push(numbers[start..].to_owned());
+    parts
 }
 
 /// What lost, in one line.
@@ -338,10 +342,10 @@ fn lost(lexicon: &Lexicon, check: &Found) -> Option<Markup> {
 
 /// The deflections that do not lead, where they are few.
 fn in_line(scene: &Scene, member: &Member, several: bool) -> Option<Markup> {
-    let list = worst(member);
-    if several || list.is_empty() {
+    if several {
         return None;
     }
+    let list = worst(member);
     let most = list.iter().filter_map(|d| d.ratio).fold(0.0, f64::max);
     let rest: Vec<&Deflection> = list.into_iter().filter(|d| d.ratio.is_none_or(|r| r < most)).collect();
     (!rest.is_empty()).then(|| scene.lexicon.set(&format!("{}.", words::capital(&deflected(scene, &rest)))))

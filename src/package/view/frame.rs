@@ -2,6 +2,7 @@
 
 use super::Scene;
 use crate::job::model::{CodeName, Date, Paper, Purpose};
+use crate::package::drawing::width_of;
 use crate::package::{Build, words};
 use serde::Serialize;
 
@@ -11,8 +12,8 @@ pub(in crate::package) struct Frame {
     paper: &'static str,
     language: &'static str,
     region: &'static str,
-    number: String,
-    title: String,
+    /// Number and title of the job, cut where they would not fit on a line.
+    head: String,
     revision: String,
     date: String,
     status: String,
@@ -32,8 +33,7 @@ impl Frame {
                 CodeName::Canadian => "CA",
                 CodeName::European => "GB",
             },
-            number: about.number.clone().unwrap_or_default(),
-            title: about.title.clone(),
+            head: head(about.number.as_deref(), &about.title, scene.room().0),
             revision: about.revision.clone(),
             date: about.date.to_string(),
             status: if scene.brief { "Brief for an independent check; no results".to_owned() } else { status(scene) },
@@ -41,6 +41,16 @@ impl Frame {
             revised: revised(scene),
         }
     }
+}
+
+/// Number and title on one line so wide, cut short where they are longer.
+fn head(number: Option<&str>, title: &str, wide: f64) -> String {
+    let mut head = number.map_or_else(String::new, |number| format!("{number}\u{2002}\u{2002}")) + title;
+    if width_of(&head) > wide {
+        while width_of(&head) + width_of("…") > wide && head.pop().is_some() {}
+        head.push('…');
+    }
+    head
 }
 
 /// Labels of the sheets, and of the basis, that a reissue changes.
@@ -58,8 +68,7 @@ impl Frame {
             paper: if paper == Paper::A4 { "a4" } else { "letter" },
             language: "en",
             region: if paper == Paper::A4 { "GB" } else { "US" },
-            number: String::new(),
-            title,
+            head: title,
             revision: String::new(),
             date: date.to_string(),
             status,
