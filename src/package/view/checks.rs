@@ -105,12 +105,12 @@ impl Check {
         };
         if short {
             let said = self.one_line.as_ref()?;
-            return Some(18.0 + PITCH * (height::lines(&format!("{} {}", self.name, said.plain()), TEXT, text) - 1.0) + 7.5);
+            return Some(12.0 + PITCH * (height::lines(&format!("{} {}", self.name, said.plain()), TEXT, text) - 1.0) + 7.5);
         }
-        let table = if self.table.is_empty() { 0.0 } else { 21.0 + 13.0 * self.table.len() as f64 };
+        let table = if self.table.is_empty() { 0.0 } else { 16.0 + 9.7 * self.table.len() as f64 };
         let remarks: f64 = self.remarks.iter().map(|r| small(r, 5.4)).sum();
         Some(
-            25.0 + self.above.as_ref().map_or(0.0, |above| small(above, 1.9))
+            14.5 + self.above.as_ref().map_or(0.0, |above| small(above, 1.9))
                 + self.lines.iter().map(|l| l.height).sum::<f64>()
                 + table
                 + self.lost.as_ref().map_or(0.0, |lost| small(lost, 5.4))

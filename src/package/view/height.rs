@@ -55,7 +55,9 @@ fn sized(typst: &str, size: f64) -> Extent {
             let from = *scripts.get_or_insert(extent.width);
             let wide = sized(inner, SCRIPT * size).width + AFTER_SCRIPT * size;
             extent.width = extent.width.max(from + wide - if c == '_' { leans } else { 0.0 });
-            extent.height += if c == '_' { 0.0 } else { 1.6 };
+            if c != '_' {
+                extent.height = extent.height.max(ROW * size / SIZE + 1.6);
+            }
             rest = after;
             continue;
         }
@@ -79,9 +81,11 @@ fn sized(typst: &str, size: f64) -> Extent {
             extent.width += size * inner.trim_end_matches("em").parse().unwrap_or(0.0);
             rest = after;
         } else if let Some((inner, after)) = call(rest, "(") {
+            // Brackets about scripts grow a little.
+            let grown = if inner.contains('^') { 4.5 } else { 1.5 };
             let inner = sized(inner, size);
             extent.width += inner.width + advance("()") + if inner.height > TALL { 7.6 } else { 0.0 };
-            extent.height = extent.height.max(inner.height);
+            extent.height = extent.height.max(inner.height + grown);
             rest = after;
         } else if let Some((quoted, after)) = rest.strip_prefix('"').and_then(|text| text.split_once('"')) {
             extent.width += advance(quoted);

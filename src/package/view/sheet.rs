@@ -156,7 +156,7 @@ impl Draft {
     /// How much room its parts will take, nearly.
     pub(in crate::package) fn heights(&self) -> Heights {
         let line = |form| height::lines(&format!("{}{}", self.finding.bold, self.rest(form).plain()), TEXT, self.text) * PITCH;
-        let title = 40.0 + if height::lines(&self.identity, TEXT, self.text - 40.0) > 1.0 { PITCH } else { 0.0 };
+        let title = 29.0 + if height::lines(&self.identity, TEXT, self.text - 40.0) > 1.0 { PITCH } else { 0.0 };
         let front = |size: Size| {
             let form = Form { close: false, size, short: false, turn: Turn::Nowhere };
             title + line(form) + 8.0 + self.figures[size as usize].height() + 9.0
@@ -165,7 +165,7 @@ impl Draft {
             let whole = (check.height(false, self.text).unwrap_or_default(), check.steps());
             [whole, check.height(true, self.text).map_or(whole, |height| (height, 0))]
         };
-        let notes = self.notes.iter().map(|n| height::lines(n.plain(), TEXT, self.text) * PITCH + 4.0).sum::<f64>();
+        let notes = self.notes.iter().map(|n| height::lines(n.plain(), TEXT, self.text) * PITCH + 2.0).sum::<f64>();
         let left = format!("Not checked: {} Reserve: {}", self.not_checked.plain(), self.reserve.plain());
         Heights {
             front: Size::ALL.map(front),
@@ -173,10 +173,8 @@ impl Draft {
                 + self.lessened.iter().map(Lessened::height).sum::<f64>()
                 + if self.handed_down.is_empty() { 0.0 } else { 36.0 + 14.0 * self.handed_down.len() as f64 },
             checks: self.checks.iter().map(checks).collect(),
-            tail: height::lines(&left, TEXT, self.text) * PITCH
-                + notes
-                + height::lines(self.assumed.plain(), 1.0, self.text) * SMALL_PITCH
-                + 12.0,
+            tail: height::lines(&left, TEXT, self.text) * PITCH + notes + height::lines(self.assumed.plain(), 1.0, self.text) * SMALL_PITCH
+                - 6.0,
             page: self.page,
             found: BTreeMap::new(),
         }
