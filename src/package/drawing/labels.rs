@@ -97,10 +97,15 @@ impl Crowd {
         for (i, text) in texts.iter().enumerate() {
             let wide = width_of(text);
             for (n, (dx, dy)) in offsets(wide, up).into_iter().enumerate() {
+                // How far a place is from the first choice; none can cost less.
+                let far = n as f64 * 0.9 + i as f64 * 9.0;
+                if best.as_ref().is_some_and(|(least, ..)| *least <= far) {
+                    break;
+                }
                 let (x, y) = (at.0 + dx, at.1 + dy);
                 let area = Area(x - wide / 2.0 - AIR, y - TALL / 2.0 - AIR, x + wide / 2.0 + AIR, y + TALL / 2.0 + AIR);
                 let stray = if self.close && self.strays(at, (x, y)) { 400.0 } else { 0.0 };
-                let cost = self.cost(area) + stray + n as f64 * 0.9 + i as f64 * 9.0;
+                let cost = self.cost(area) + stray + far;
                 if best.as_ref().is_none_or(|(least, ..)| cost < *least) {
                     best = Some((cost, area, i));
                 }
