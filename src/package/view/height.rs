@@ -81,11 +81,17 @@ fn sized(typst: &str, size: f64) -> Extent {
             extent.width += size * inner.trim_end_matches("em").parse().unwrap_or(0.0);
             rest = after;
         } else if let Some((inner, after)) = call(rest, "(") {
-            // Brackets about scripts grow a little.
-            let grown = if inner.contains('^') { 4.5 } else { 1.5 };
+            // Brackets about scripts grow a little, about fractions much.
+            let (wider, taller) = if inner.contains('^') {
+                (2.0, 4.5)
+            } else if inner.contains('_') {
+                (2.0, 1.5)
+            } else {
+                (0.0, 0.0)
+            };
             let inner = sized(inner, size);
-            extent.width += inner.width + advance("()") + if inner.height > TALL { 7.6 } else { 0.0 };
-            extent.height = extent.height.max(inner.height + grown);
+            extent.width += inner.width + advance("()") + if inner.height > TALL { 7.6 } else { wider };
+            extent.height = extent.height.max(inner.height + taller);
             rest = after;
         } else if let Some((quoted, after)) = rest.strip_prefix('"').and_then(|text| text.split_once('"')) {
             extent.width += advance(quoted);
