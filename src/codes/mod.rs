@@ -141,12 +141,12 @@ pub trait Code: Sync {
     fn tables(&self) -> Vec<&'static Table>;
 
     /// The sections of its catalogue that a member of this use and material could have, for `size`; none: it has no catalogue.
-    fn sections(&self, _: &Member) -> Vec<Offer> {
+    fn sections(&self, _: &Basis, _: &Member) -> Vec<Offer> {
         Vec::new()
     }
 
     /// The grades or classes that could stand in place of the member's material, its own among them, the strongest first.
-    fn grades(&self, member: &Member) -> Vec<MaterialAsked> {
+    fn grades(&self, _: &Basis, member: &Member) -> Vec<MaterialAsked> {
         vec![member.material.value.clone()]
     }
 

@@ -68,7 +68,7 @@ fn every_lighter_section_of_the_catalogue_fails() {
     let source = Source::read("job.yaml", text.as_bytes()).unwrap();
     let ready = latewood::read(&source).unwrap();
     let mut lighter = 0;
-    for offer in ready.code.sections(&ready.job.members[one.member]) {
+    for offer in ready.code.sections(&ready.job.basis, &ready.job.members[one.member]) {
         let SectionAsked::Named(name) = &offer.section else { continue };
         if offer.width * offer.depth >= chosen.choice.area() - 1e-6 {
             continue;
@@ -97,4 +97,37 @@ fn a_price_list_decides_where_there_is_one() {
     assert_eq!((chosen.section.as_str(), chosen.choice.price), ("2x12", Some(1.9)));
     assert!(new.contains("section: 2x12 # as drawn\n"), "{new}");
     assert!(results(&new).passes);
+}
+
+/// The European example: what is chosen passes as computed, and is a customary section of its wood.
+#[test]
+fn european_members_are_sized_from_their_series() {
+    let text = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/alpine-school.yaml")).unwrap();
+    let (sized, new) = sized(&text, &Wanted::default());
+    let results = results(&new);
+    for one in &sized {
+        let member = &results.members[one.member];
+        let chosen = one.chosen.as_ref().unwrap_or(&one.was);
+        assert!(member.passes && (member.governing.ratio - chosen.ratio).abs() < 1e-9, "{}: {:?}", member.mark, member.governing);
+    }
+    // Oak has no series.
+    let without: Vec<&str> = sized.iter().filter(|one| one.chosen.is_none()).map(|one| results.members[one.member].mark.as_str()).collect();
+    assert_eq!(without, ["B5"]);
+}
+
+/// A floor that is too slow for 7.3.3 is not checked, and so is no choice; a country chooses from its own series.
+#[test]
+fn a_floor_outside_the_rules_is_not_chosen() {
+    let text = "job: {title: Floor, number: S-1, date: 2026-05-04}\nbasis: {code: european, country: GB}\nmembers:\n  - mark: J1\n    use: joist\n    \
+        section: 47x195\n    material: {class: C24}\n    spacing: 400 mm\n    spans: [5.2 m]\n    bearing: 75 mm\n    braced: {top: sheathed}\n    \
+        floor: {width: 5 m, decking: {thickness: 22 mm, E: 2500 N/mm2}}\n    loads: [{line: 0.2 kN/m, case: dead}, {line: 0.3 kN/m, case: live}]\n";
+    assert!(results(text).members[0].not_checked[0].starts_with("vibration"));
+    let (sized, new) = sized(text, &Wanted::default());
+    let [one] = sized.as_slice() else { panic!("one member") };
+    let results = results(&new);
+    assert!(results.members[0].checks.iter().any(|c| c.check == "vibration" && c.passes), "{:?}", one.chosen);
+    let source = Source::read("job.yaml", text.as_bytes()).unwrap();
+    let ready = latewood::read(&source).unwrap();
+    let names: Vec<SectionAsked> = ready.code.sections(&ready.job.basis, &ready.job.members[0]).into_iter().map(|o| o.section).collect();
+    assert!(names.contains(&SectionAsked::Named("47x195".to_owned())) && !names.contains(&SectionAsked::Named("60x100".to_owned())));
 }

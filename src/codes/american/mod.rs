@@ -207,11 +207,11 @@ impl Code for American {
         tables::ALL.iter().map(|table| &***table).collect()
     }
 
-    fn sections(&self, member: &Entry) -> Vec<Offer> {
+    fn sections(&self, _: &Basis, member: &Entry) -> Vec<Offer> {
         offers::sections(member)
     }
 
-    fn grades(&self, member: &Entry) -> Vec<MaterialAsked> {
+    fn grades(&self, _: &Basis, member: &Entry) -> Vec<MaterialAsked> {
         offers::grades(member)
     }
 

@@ -22,6 +22,7 @@ mod national;
 mod natures;
 mod notation;
 mod notch;
+mod offers;
 mod prepared;
 mod section;
 mod shear;
@@ -35,9 +36,9 @@ mod tests;
 
 pub use fault::IDS as FAULTS;
 
-use super::{CheckAbout, Cited, Code, Combination, Pattern, Places, Prepared, Shown};
+use super::{CheckAbout, Cited, Code, Combination, Offer, Pattern, Places, Prepared, Shown};
 use crate::equation::{Coherent, Pen};
-use crate::job::model::{Basis, Case, CodeName, Job, Member as Entry, Nature};
+use crate::job::model::{Basis, Case, CodeName, Job, MaterialAsked, Member as Entry, Nature};
 use crate::table::Table;
 use crate::text::Faults;
 use crate::units::{KN, KN_M, KN_PER_M, KPA, M, MM, N, Ratio, decimals};
@@ -156,6 +157,14 @@ impl Code for European {
 
     fn tables(&self) -> Vec<&'static Table> {
         tables::ALL.iter().map(|table| &***table).collect()
+    }
+
+    fn sections(&self, basis: &Basis, member: &Entry) -> Vec<Offer> {
+        offers::sections(basis, member)
+    }
+
+    fn grades(&self, basis: &Basis, member: &Entry) -> Vec<MaterialAsked> {
+        offers::grades(basis, member)
     }
 
     fn prepare(&self, job: &Job, member: &Entry) -> Result<Box<dyn Prepared>, Faults> {

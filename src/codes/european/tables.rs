@@ -18,6 +18,8 @@ macro_rules! tables {
 tables! {
     /// Customary sections.
     SIZES = "en336-sizes.csv";
+    /// Series of customary sections.
+    SERIES = "en336-series.csv";
     /// Strength classes of solid timber.
     SOLID_2016 = "en338-2016.csv";
     /// The same, of the edition before.

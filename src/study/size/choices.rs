@@ -76,14 +76,14 @@ impl Choice {
 pub(super) fn of(code: &dyn Code, job: &Job, member: &Member, section: &Section, wanted: &Wanted) -> Vec<Choice> {
     let own = Choice::of(member, section);
     let offers = match &job.prices {
-        Some(prices) => priced(code, member, prices),
-        None => code.sections(member),
+        Some(prices) => priced(code, job, member, prices),
+        None => code.sections(&job.basis, member),
     };
     let named = |offer: &Offer| match &offer.section {
         SectionAsked::Named(name) => wanted.among.is_empty() || wanted.among.iter().any(|a| a.eq_ignore_ascii_case(name)),
         SectionAsked::Size { .. } => wanted.among.is_empty(),
     };
-    let materials = if wanted.vary.grade { code.grades(member) } else { vec![own.material.clone()] };
+    let materials = if wanted.vary.grade { code.grades(&job.basis, member) } else { vec![own.material.clone()] };
     let plies: Vec<u32> = if wanted.vary.plies { (1..=MOST_PLIES.max(own.plies)).collect() } else { vec![own.plies] };
     let mut choices = Vec::new();
     for offer in offers.into_iter().filter(named) {
@@ -114,8 +114,8 @@ pub(super) fn of(code: &dyn Code, job: &Job, member: &Member, section: &Section,
 }
 
 /// The sections of a price list, each once; a name by the code's catalogue.
-fn priced(code: &dyn Code, member: &Member, prices: &Prices) -> Vec<Offer> {
-    let catalogue = code.sections(member);
+fn priced(code: &dyn Code, job: &Job, member: &Member, prices: &Prices) -> Vec<Offer> {
+    let catalogue = code.sections(&job.basis, member);
     let mut offers: Vec<Offer> = Vec::new();
     for price in &prices.list {
         let offer = match &price.section.value {

@@ -92,7 +92,7 @@ pub fn size(code: &dyn Code, job: &Job, prepared: &[Box<dyn Prepared>], wanted: 
 /// Sections of the price list that the code's catalogue does not have.
 pub fn unknown_prices(code: &dyn Code, job: &Job) -> Faults {
     let Some(prices) = &job.prices else { return Faults::new() };
-    let known: Vec<Offer> = job.members.iter().flat_map(|member| code.sections(member)).collect();
+    let known: Vec<Offer> = job.members.iter().flat_map(|member| code.sections(&job.basis, member)).collect();
     let fault = |section: &Placed<SectionAsked>| {
         let SectionAsked::Named(name) = &section.value else { return None };
         let here = known.iter().any(|offer| choices::is_named(&offer.section, name));
