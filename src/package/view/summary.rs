@@ -18,7 +18,7 @@ pub(in crate::package) struct Summary {
     /// In points: of the spans, of the combinations.
     widths: [f64; 2],
     spans_note: &'static str,
-    kinds: Vec<String>,
+    kinds: Vec<Kind>,
     ratios: Vec<Ratios>,
     open: Vec<Open>,
     crowded: bool,
@@ -59,6 +59,16 @@ struct Cell {
     fails: bool,
 }
 
+/// A kind of check, and its column.
+#[derive(Debug, Serialize)]
+struct Kind {
+    name: String,
+    width: f64,
+}
+
+/// Room of the table of ratios beside its marks, in points.
+const RATIOS: f64 = 467.0;
+
 #[derive(Debug, Serialize)]
 struct Open {
     text: Markup,
@@ -84,13 +94,22 @@ impl Summary {
             widths: [widest(|r| &r.spans, 62.0), widest(|r| r.combination.plain(), 80.0)],
             rows,
             spans_note: if scene.printing.in_feet() { "Spans in feet and inches" } else { "Spans in mm" },
-            kinds: kinds.iter().map(|kind| words::capital(&words::check(kind))).collect(),
+            kinds: columns(&kinds),
             ratios,
             open: together(&scene.results.open).iter().map(|item| open(scene, item)).collect(),
             crowded: members.len() > 10,
             not_included: super::basis::not_included(scene),
         }
     }
+}
+
+/// Columns of the table of ratios: each as wide as the longest word of its head asks for, what is left shared.
+fn columns(kinds: &[&str]) -> Vec<Kind> {
+    let names: Vec<String> = kinds.iter().map(|kind| words::capital(&words::check(kind))).collect();
+    let word = |name: &String| name.split(' ').map(|word| 1.03 * width_of(word)).fold(0.0, f64::max);
+    let asked: f64 = names.iter().map(word).sum();
+    let left = (RATIOS - 6.0 * names.len() as f64 - asked).max(0.0) / names.len().max(1) as f64;
+    names.into_iter().map(|name| Kind { width: (word(&name) + left).floor(), name }).collect()
 }
 
 fn link(mark: &str) -> Markup {
