@@ -18,6 +18,8 @@ mod jobs;
 mod leaning;
 #[cfg(all(test, feature = "paper"))]
 mod life;
+#[cfg(test)]
+mod notches;
 #[cfg(all(test, feature = "paper"))]
 mod pages;
 #[cfg(test)]

@@ -186,10 +186,12 @@ pub enum Action {
     },
     /// A shear at a notch, always positive.
     Notch {
-        /// N, at the support line.
+        /// N, at the support line; the largest along a notch between the ends.
         force: f64,
-        /// Support, from 1.
+        /// Support, from 1; nought for a notch between the ends.
         support: usize,
+        /// The largest moment along a notch between the ends, N mm, and how the edge that it compresses is held.
+        bent: Option<(f64, Held)>,
         /// The notch.
         notch: Notched,
     },

@@ -353,6 +353,10 @@ pub trait Prepared {
     fn asks_zero_moments(&self) -> bool {
         false
     }
+    /// Whether its checks of notches look at those between the ends too.
+    fn asks_inner_notches(&self) -> bool {
+        false
+    }
     /// The part of load duration in a combination: `present` are the combination's cases that load this member.
     fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time;
     /// Deflections that are limited or shown, of the cases that load this member.

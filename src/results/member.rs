@@ -57,6 +57,11 @@ fn passes(found: &Found) -> bool {
     found.ratio <= 1.0 + 1e-9
 }
 
+/// Whether it is of a notch between the ends.
+fn is_inner_notch(found: &Found) -> bool {
+    matches!(found.demand.action, Action::Notch { support: 0, .. })
+}
+
 /// A member that nothing loads.
 fn nothing() -> Governing {
     Governing { check: "none".to_owned(), span: None, support: None, combination: String::new(), ratio: 0.0 }
@@ -91,7 +96,7 @@ impl Scene<'_> {
     fn places(found: &Found) -> (Option<usize>, Option<usize>) {
         match found.about.places {
             Places::Bearings | Places::Foot => (None, Some(found.place)),
-            Places::Notches => (Some(found.demand.panel), Some(found.place)),
+            Places::Notches => (Some(found.demand.panel), Some(found.place).filter(|_| !is_inner_notch(found))),
             Places::Moments
             | Places::BothMoments
             | Places::Shears
@@ -295,6 +300,7 @@ impl Scene<'_> {
             (Action::Floor { .. }, _) if found.demand.single => "on the span".to_owned(),
             (Action::Floor { .. }, _) => format!("on span {}", found.demand.panel),
             (Action::SideShear { support, .. }, _) => format!("beside side support {support}, across the depth"),
+            (Action::Notch { support: 0, .. }, _) => format!("at the notch at {}{}", at(x), span()),
             (Action::Bearing { support, .. } | Action::Notch { support, .. }, _) => format!("at support {support}"),
         }
     }

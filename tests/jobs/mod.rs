@@ -94,6 +94,33 @@ fn reactions_of_every_job_balance_its_loads() {
     }
 }
 
+/// The sail loft: what the roof and the floor weigh comes down through posts of two storeys, and every reaction ends on a member or in the ground.
+#[test]
+fn a_load_path_reaches_the_ground_through_posts() {
+    let results = results_of(&std::fs::read_to_string(root().join("examples/sail-loft.yaml")).unwrap());
+    let reaction = |mark: &str, support: usize, case: &str| {
+        let reaction = &results.members.iter().find(|m| m.mark == mark).unwrap().reactions[support - 1];
+        reaction.handed_down.get(case).or(reaction.by_case.get(case)).map_or(0.0, |v| v.value)
+    };
+    for (ridge, upper, floor, lower) in
+        [(("RB1", 1), "P1", ("B1", 1), "P4"), (("RB1", 2), "P2", ("B1", 2), "P5"), (("RB1", 3), "P3", ("B1", 3), "P6")]
+    {
+        for case in ["snow", "roof-live", "wind"] {
+            assert!((reaction(ridge.0, ridge.1, case) - reaction(upper, 1, case)).abs() < 1e-6, "{upper} {case}");
+            assert!((reaction(upper, 1, case) - reaction(lower, 1, case)).abs() < 1e-6, "{lower} {case}");
+        }
+        assert!((reaction(floor.0, floor.1, "live") - reaction(lower, 1, "live")).abs() < 1e-6, "{lower} live");
+    }
+    for member in &results.members {
+        assert!(member.passes, "{}", member.mark);
+        for reaction in &member.reactions {
+            assert!(reaction.receiver != "nobody", "{} support {}", member.mark, reaction.support);
+            let ends = ["footing", "foundation", "wall", "as at support 1", "porch", "bracket"];
+            assert!(reaction.receiver == "member" || ends.iter().any(|end| reaction.received_by.contains(end)), "{}", reaction.received_by);
+        }
+    }
+}
+
 /// The closed form that a check is printed from, and the polynomials of its diagram, are the same beam.
 #[test]
 fn closed_forms_agree_with_the_solver() {

@@ -107,6 +107,8 @@ pub struct How {
     pub square: bool,
     /// Whether the notch is in the tension edge.
     pub tension_notch: bool,
+    /// Whether the notch is between the ends.
+    pub inner_notch: bool,
     /// What a deflection may be: the length over this number, where it was said so.
     pub over: Option<f64>,
     /// Whether the deflection is the resultant of both ways, of a member that leans.

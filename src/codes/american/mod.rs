@@ -87,6 +87,7 @@ static CHECKS: &[Check] = &[
     check!(shear::shear, "shear", "NDS 3.4.1", Shears, "f_v" / "F'_v"),
     check!(shear::across, "shear", "NDS 3.4.1", SideShears, "f_vy" / "F'_vy"),
     check!(notch::notch, "notch", "NDS 3.4.3.2", Notches, "V" / "V'_r"),
+    check!(notch::net_section, "notch", "NDS 3.1.2", Notches, "f_b" / "F'_b"),
     check!(notch::depth, "notch", "NDS 4.4.3", Notches, "h_n" / "h_max", true),
     check!(bearing::bearing, "bearing", "NDS 3.10.2", Bearings, "f_c,perp" / "F'_c,perp"),
     check!(deflection::deflection, "deflection", "IBC Table 1604.3", Deflections, "delta" / "delta_max"),

@@ -1,21 +1,25 @@
-//! Notches at the ends of bending members. NDS 3.4.3.2 (strength) and 4.4.3 (how deep).
+//! Notches in bending members. NDS 3.4.3.2 and 3.1.2 (strength), 4.4.3 (how deep).
 
 #![allow(non_snake_case)]
 
 use super::glued::Layup;
 use super::member::{Asked, How, Member};
-use super::{notation, shear};
+use super::{bending, notation, shear};
 use crate::eq;
 use crate::equation::Trace;
 use crate::units::{IN, Ratio, min, quantity, sq};
 
-/// Ratio of the shear at the support line to the shear strength at the notch; nothing is left out of the shear.
+/// Ratio of the shear at the support line, or the largest along a notch between the ends, to the shear strength at the notch; nothing is left
+/// out of the shear.
 pub fn notch<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
     let &Member { b, d, .. } = m;
     let &Asked { V, d_n, e_n, .. } = q;
     let F_v_adj = shear::adjusted(m, q, how);
     let V_r_adj = if how.tension_notch {
         eq!(V_r_adj = 2.0 * F_v_adj * b * d_n / 3.0 * sq(d_n / d); "NDS 3.4.3.2(a)");
+        V_r_adj
+    } else if how.inner_notch {
+        eq!(V_r_adj = 2.0 * F_v_adj * b * d_n / 3.0; "NDS 3.4.3.2"; "compression edge, between the ends: what is left of the depth");
         V_r_adj
     } else if e_n.at_most(d_n) {
         eq!(V_r_adj = 2.0 * F_v_adj * b / 3.0 * (d - (d - d_n) / d_n * e_n); "NDS 3.4.3.2(e)");
@@ -28,7 +32,19 @@ pub fn notch<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T
     Some(ratio)
 }
 
-/// Ratio of the depth of an end notch to the quarter of the depth that it may have.
+/// Ratio of bending stress on what is left of the section at a notch between the ends; a taper at its corners is not counted.
+pub fn net_section<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
+    if !how.inner_notch {
+        return None;
+    }
+    let &Asked { M, d_n, .. } = q;
+    eq!(f_b = 6.0 * M / (m.b * sq(d_n)); "NDS 3.1.2"; "on the net section");
+    let (F_b_adj, _) = bending::adjusted(m, q, how);
+    eq!(ratio = f_b / F_b_adj; "NDS 3.3.1");
+    Some(ratio)
+}
+
+/// Ratio of the depth of a notch to what it may have: a quarter of the depth at an end, a sixth elsewhere.
 ///
 /// Of glued laminated timber the depth that 5.4.5 allows, by the edge.
 pub fn depth<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
@@ -44,7 +60,13 @@ pub fn depth<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T
         eq!(ratio = depth_n / depth_most; "NDS 5.4.5");
         return Some(ratio);
     }
-    eq!(depth_most = m.d / 4.0; "NDS 4.4.3");
+    let depth_most = if how.inner_notch {
+        eq!(depth_most = m.d / 6.0; "NDS 4.4.3"; "between the ends");
+        depth_most
+    } else {
+        eq!(depth_most = m.d / 4.0; "NDS 4.4.3");
+        depth_most
+    };
     eq!(ratio = depth_n / depth_most; "NDS 4.4.3");
     Some(ratio)
 }

@@ -4,8 +4,9 @@ use super::bearing;
 use super::member::Member;
 use super::prepared::Bending;
 use crate::codes::Prepared;
-use crate::job::model::Use;
+use crate::job::model::{Case, Job, LoadKind, Member as Entry, Nature, Use};
 use crate::units::{IN, Ratio, decimals};
+use std::collections::BTreeSet;
 
 /// Notes for a member's sheet; `reactions` are the largest of each support, N.
 pub(super) fn of(bending: &Bending, reactions: &[f64]) -> Vec<String> {
@@ -24,14 +25,16 @@ pub(super) fn of(bending: &Bending, reactions: &[f64]) -> Vec<String> {
     }
     if bending.entry.role == Use::Rafter {
         notes.push(
-            "Seat cuts (birdsmouths) are notches: they are checked where they are given under `notches`, and no deeper than d/4."
+            "Seat cuts (birdsmouths) are notches: they are checked where they are given under `notches`, at an end no deeper than d/4, under a tail \
+             no deeper than d/6 (NDS 4.4.3); a taper at their corners is not counted."
                 .to_owned(),
         );
     }
-    if matches!(bending.entry.role, Use::Joist | Use::Beam | Use::Header) {
+    if bending.carries_floor {
         notes.push(
-            "Vibration is not checked: the NDS has no check for it. Guidance only, not a requirement: ATC Design Guide 1, Minimizing Floor \
-             Vibration (from memory)."
+            "Vibration is not checked: the NDS has no check for it, and a limit on deflection is none. Guidance only, not a requirement, neither of \
+             them read here: Dolan and others, Preventing annoying wood floor vibration, Journal of Structural Engineering 125 (1999); ATC Design \
+             Guide 1, Minimizing Floor Vibration."
                 .to_owned(),
         );
     }
@@ -47,6 +50,34 @@ pub(super) fn of(bending: &Bending, reactions: &[f64]) -> Vec<String> {
     notes
 }
 
+/// Whether live load comes to a member, by its own loads or down the load path.
+pub(super) fn bears_live(job: &Job, entry: &Entry) -> bool {
+    let is_live = |case: &Case| job.basis.cases[case.0].nature == Nature::Live;
+    let (mut waiting, mut seen) = (vec![entry], BTreeSet::new());
+    while let Some(member) = waiting.pop() {
+        if !seen.insert(member.mark.value.as_str()) {
+            continue;
+        }
+        for load in &member.loads {
+            let live = match &load.kind {
+                LoadKind::Area { area, .. } => job.areas[*area].loads.iter().any(|one| is_live(&one.case)),
+                LoadKind::Line { case, .. }
+                | LoadKind::Point { case, .. }
+                | LoadKind::Moment { case, .. }
+                | LoadKind::Axial { case, .. } => is_live(case),
+                LoadKind::Reaction { from_member, .. } => {
+                    waiting.push(&job.members[*from_member]);
+                    false
+                }
+            };
+            if live {
+                return true;
+            }
+        }
+    }
+    false
+}
+
 /// What is not checked of a member.
 pub(super) fn not_checked(bending: &Bending) -> Vec<String> {
     let mut list = Vec::new();
@@ -56,10 +87,10 @@ pub(super) fn not_checked(bending: &Bending) -> Vec<String> {
     if bending.entry.slope.is_some() {
         list.push("force along the slope".to_owned());
     }
-    if bending.entry.notches.iter().any(|n| matches!(n.at, crate::job::model::NotchPlace::At(_))) {
-        list.push("strength at notches away from the ends".to_owned());
+    if bending.carries_floor {
+        list.push("vibration".to_owned());
     }
-    list.extend(["vibration", "fastening of the ends", "holes"].map(str::to_owned));
+    list.extend(["fastening of the ends", "holes"].map(str::to_owned));
     list
 }
 

@@ -17,7 +17,7 @@ use crate::codes::{
     Reduced, Section, Statics, Time, Worked,
 };
 use crate::equation::{Facts, Tape};
-use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture};
+use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture, Use};
 use crate::text::Faults;
 use crate::units::{Force, IN2, IN3, IN4, Length, LineLoad, Moment, PCF, Q, Ratio, figures};
 
@@ -41,6 +41,8 @@ pub(super) struct Bending {
     pub glued: Option<Glued>,
     pub wet: bool,
     pub notes: Vec<String>,
+    /// Whether it is a joist, or bears live load.
+    pub carries_floor: bool,
     pub reduced: Vec<Reduced>,
 }
 
@@ -100,6 +102,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
         glued: material.glued.clone(),
         wet: entry.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet,
         notes: material.notes.clone(),
+        carries_floor: entry.role == Use::Joist || notes::bears_live(job, entry),
         reduced,
         member,
         facts,
@@ -224,6 +227,7 @@ impl Bending {
             plain_bearing: None,
             square: true,
             tension_notch: true,
+            inner_notch: false,
             over: None,
             overhang: false,
             both_ways: false,
@@ -265,8 +269,13 @@ impl Bending {
                 how.square = angle > 90.0 - 1e-9;
                 how.plain_bearing = self.effective.plain_bearing(length, to_end);
             }
-            Action::Notch { force, notch, .. } => {
+            Action::Notch { force, notch, bent, support } => {
                 asked.V = Force::new(force);
+                how.inner_notch = support == 0;
+                if let Some((moment, held)) = bent {
+                    asked.M = Moment::new(moment.abs());
+                    hold(held, &mut asked, &mut how);
+                }
                 asked.depth_n = Length::new(notch.depth);
                 asked.d_n = Length::new(self.member.d.value() - notch.depth);
                 asked.e_n = Length::new(notch.beyond);
@@ -327,8 +336,12 @@ impl Bending {
                 facts.state(&notation::sin_theta, "job file", "sine of the angle between force and grain");
                 facts.state(&notation::cos_theta, "job file", "cosine of the same angle");
             }
-            Action::Notch { .. } => {
-                facts.state(&notation::V, "statics", "at the support line, nothing left out (NDS 3.4.3.2)");
+            Action::Notch { support, .. } => {
+                let where_from =
+                    if support == 0 { "largest along the notch" } else { "at the support line, nothing left out (NDS 3.4.3.2)" };
+                facts.state(&notation::V, "statics", where_from);
+                facts.state(&notation::M, "statics", "largest along the notch");
+                facts.state(&notation::l_u, "NDS 3.3.3.4", "largest gap between points that hold the compression edge");
                 facts.state(&notation::depth_n, "job file", "depth of the notch");
             }
             Action::Deflection { .. } => {
@@ -354,6 +367,9 @@ impl Prepared for Bending {
     }
     fn rigidity(&self) -> f64 {
         self.rigidity
+    }
+    fn asks_inner_notches(&self) -> bool {
+        true
     }
     fn asks_zero_moments(&self) -> bool {
         self.glued.as_ref().is_some_and(|g| matches!(g.volume, Volume::Root(_)))

@@ -222,7 +222,34 @@ impl Search<'_> {
             let face = self.face(side.support);
             let (beyond, from_line) = ((long - 2.0 * face).max(0.0), (long - face).max(0.0));
             let notch = Notched { tension: notch.bottom != upward, depth: notch.depth.value.value(), beyond, from_line };
-            visit(side.support, self.demand(at, side.panel, side.line, Action::Notch { force, support: side.support, notch }));
+            let action = Action::Notch { force, support: side.support, bent: None, notch };
+            visit(side.support, self.demand(at, side.panel, side.line, action));
+        }
+        if self.prepared.asks_inner_notches() {
+            self.inner_notches(at, visit);
+        }
+    }
+
+    /// Notches between the ends, with the largest shear and moment along them. Over a support the edge that it bears counts as stretched.
+    fn inner_notches(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, Demand)) {
+        let last = self.arranged.panels.last().map_or(0.0, |p| p.to);
+        for (i, notch) in self.member.notches.iter().enumerate() {
+            let NotchPlace::At(place) = &notch.at else { continue };
+            let (x, half) = (place.value.value() / self.arranged.cosine, 0.5 * notch.length.value() / self.arranged.cosine);
+            let (from, to) = ((x - half).max(0.0), (x + half).min(last));
+            let most = |quantity| {
+                let e = at.diagram.extremes(quantity, from, to);
+                if e.largest.value.abs() >= e.smallest.value.abs() { e.largest.value } else { e.smallest.value }
+            };
+            let (force, moment) = (most(Quantity::Shear).abs(), most(Quantity::Moment));
+            let over_support = notch.bottom && self.arranged.supports.iter().any(|s| (from..=to).contains(s));
+            let tension = over_support || notch.bottom == (moment > 0.0);
+            let panel = self.arranged.panels.iter().position(|p| p.to >= x).unwrap_or(0);
+            let notched = Notched { tension, depth: notch.depth.value.value(), beyond: f64::INFINITY, from_line: x };
+            let bent = Some((moment, self.held(panel, moment > 0.0)));
+            let action = Action::Notch { force, support: 0, bent, notch: notched };
+            let demand = self.demand(at, panel, x, action);
+            visit(self.arranged.supports.len() + i + 1, Demand { statics: Statics::Diagram, ..demand });
         }
     }
 }

@@ -93,6 +93,7 @@ impl Search<'_> {
     /// A panel or support in words.
     pub(super) fn place_in_words(&self, places: Places, place: usize) -> String {
         match places {
+            Places::Notches if place > self.arranged.supports.len() => format!("notch {}", place - self.arranged.supports.len()),
             Places::Bearings | Places::Notches | Places::Foot => format!("support {place}"),
             _ => match self.arranged.panels.iter().find(|p| p.number == place) {
                 Some(panel) if panel.overhang && self.arranged.panels.iter().filter(|p| p.overhang).count() == 1 => "overhang".to_owned(),
