@@ -300,6 +300,7 @@ impl Scene<'_> {
             (Action::Floor { .. }, _) if found.demand.single => "on the span".to_owned(),
             (Action::Floor { .. }, _) => format!("on span {}", found.demand.panel),
             (Action::SideShear { support, .. }, _) => format!("beside side support {support}, across the depth"),
+            (Action::Notch { support: 0, .. }, _) if over.is_some() => format!("at the notch over support {}", over.unwrap_or(0) + 1),
             (Action::Notch { support: 0, .. }, _) => format!("at the notch at {}{}", at(x), span()),
             (Action::Bearing { support, .. } | Action::Notch { support, .. }, _) => format!("at support {support}"),
         }

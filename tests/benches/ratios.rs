@@ -123,6 +123,7 @@ const HOW: How = How {
     reduced: false,
     plain_bearing: None,
     square: true,
+    inner_notch: false,
     tension_notch: true,
     over: None,
     overhang: false,
