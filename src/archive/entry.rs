@@ -113,7 +113,7 @@ impl Entry {
     pub(super) fn of(bytes: &[u8], facts: &Facts) -> Result<Self, Error> {
         let files = pdf::attachments(bytes).map_err(Error::Unreadable)?;
         let attached = files.iter().find(|(name, _)| name == "results.json").ok_or(Error::NothingAttached)?;
-        let results: Results = serde_json::from_slice(&attached.1).map_err(|why| Error::Results(why.to_string()))?;
+        let results = Results::read(&attached.1).map_err(Error::Results)?;
         let package = fingerprint(bytes);
         let job = results.job;
         let members = results.members.into_iter().map(|m| MemberInShort {

@@ -226,6 +226,24 @@ pub struct LoadCase {
 }
 
 impl Results {
+    /// Reads a document that was written before.
+    ///
+    /// # Errors
+    /// In words: it is of a newer form than this program knows, or does not have the form that it says.
+    pub fn read(json: &[u8]) -> Result<Self, String> {
+        /// What holds in every form.
+        #[derive(Deserialize)]
+        struct Head {
+            format: u32,
+            program: Program,
+        }
+        let Head { format, program } = serde_json::from_slice(json).map_err(|why| why.to_string())?;
+        if format > FORMAT {
+            return Err(format!("written by {} {} in form {format}; this one knows form {FORMAT}", program.name, program.version));
+        }
+        serde_json::from_slice(json).map_err(|why| why.to_string())
+    }
+
     /// Leaves only these members, and of references, assumptions and open items those that concern them or the whole job.
     pub fn keep(&mut self, job: &Job, marks: &[String]) {
         let concerns = |members: &[String]| members.is_empty() || members.iter().any(|m| marks.contains(m));

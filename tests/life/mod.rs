@@ -132,20 +132,27 @@ fn a_submittal_carries_nothing_and_says_so() {
 fn what_is_not_a_package_is_refused() {
     let folder = folder("foreign");
     let record = written(&folder, "b.pdf", &B);
+    let (file, office) =
+        (written(&folder, "job.yaml", job("C", "2026-03-05").as_bytes()), folder.join("office").to_string_lossy().into_owned());
     let other = "%PDF-1.4\n1 0 obj\n<</Type/Catalog/Pages 2 0 R>>\nendobj\n2 0 obj\n<</Type/Pages/Kids[]/Count 0>>\nendobj\nxref\n0 3\n\
         0000000000 65535 f \n0000000009 00000 n \n0000000054 00000 n \ntrailer\n<</Size 3/Root 1 0 R>>\nstartxref\n101\n%%EOF";
     for (name, bytes) in [("other.pdf", other.as_bytes()), ("text.pdf", b"not a PDF"), ("empty.pdf", b""), ("cut.pdf", &A[..A.len() / 2])] {
         let path = written(&folder, name, bytes);
-        for arguments in
-            [&["extract", &path][..], &["recheck", &path], &["supersede", &path, "--by", &record], &["supersede", &record, "--by", &path]]
-        {
+        for arguments in [
+            &["extract", &path][..],
+            &["recheck", &path],
+            &["supersede", &path, "--by", &record],
+            &["supersede", &record, "--by", &path],
+            &["archive", &office, "file", &path],
+            &["issue", &file, "--after", &path],
+        ] {
             let (status, out, err) = run(arguments);
             assert_eq!(status, Some(2), "{arguments:?}: {out}{err}");
             assert!(!err.contains("panicked") && format!("{out}{err}").contains(name), "{out}{err}");
         }
         std::fs::remove_file(path).expect("removed");
     }
-    assert_eq!(names(&folder), ["b.pdf"]);
+    assert_eq!(names(&folder), ["b.pdf", "job.yaml"], "nothing is written");
     for missing in [&["extract", "no-such.pdf"][..], &["recheck", "no-such.pdf"], &["recheck", "."]] {
         assert_eq!(run(missing).0, Some(2), "{missing:?}");
     }

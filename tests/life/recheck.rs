@@ -1,6 +1,6 @@
 //! Recheck: same, otherwise and where, made by another version.
 
-use super::{A, B, checked, folder, job, run, written};
+use super::{A, B, checked, folder, job, names, run, written};
 use latewood::Checked;
 use latewood::package::{self, Build, Issue, Templates};
 use latewood::pdf::{Press, Standing};
@@ -100,6 +100,13 @@ fn a_newer_form_is_not_guessed_at() {
     let (status, _, err) = run(&["supersede", &newer, "--by", &b]);
     assert_eq!(status, Some(2));
     assert!(err.contains("form 99"), "{err}");
+    let office = folder.join("office").to_string_lossy().into_owned();
+    let file = written(&folder, "job.yaml", job("B", "2026-02-03").as_bytes());
+    for arguments in [&["archive", &office, "file", &newer][..], &["issue", &file, "--after", &newer]] {
+        let (status, out, err) = run(arguments);
+        assert!(status == Some(2) && out.is_empty() && err.contains("latewood 9.9.9 in form 99"), "{out}{err}");
+    }
+    assert_eq!(names(&folder), ["b.pdf", "job.yaml", "newer.pdf"], "nothing is written");
     // The job file itself has no form: it is given back.
     assert_eq!(run(&["extract", &newer]).1, job("A", "2026-01-05"));
 }

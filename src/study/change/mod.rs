@@ -84,7 +84,7 @@ impl Former {
     /// # Errors
     /// [`Refused`] where they cannot be read.
     pub fn read(job: Vec<u8>, attached: Vec<u8>) -> Result<Self, Refused> {
-        let results = serde_json::from_slice(&attached).map_err(|why| Refused::Results(why.to_string()))?;
+        let results = Results::read(&attached).map_err(Refused::Results)?;
         Ok(Self { job: String::from_utf8(job).map_err(|_| Refused::Job)?, attached, results })
     }
 }
