@@ -1,6 +1,6 @@
 //! Superposition, and the value at a place.
 
-use crate::analysis::{Diagram, Piece, Polynomial, Quantity, SAME_PLACE, Side};
+use crate::analysis::{Diagram, Piece, Polynomial, Quantity, SAME_PLACE, SAME_VALUE, Side};
 
 impl Diagram {
     /// The weighted sum of diagrams of one beam: a load combination of load cases. No terms give a diagram without pieces.
@@ -26,7 +26,8 @@ impl Diagram {
         sum
     }
 
-    /// The value at a place. At the ends of the beam both sides give the inner one; off the beam it is 0.
+    /// The value at a place. At the ends of the beam both sides give the inner one; off the beam it is 0, and so is what rounding leaves
+    /// where a value vanishes.
     pub fn value(&self, quantity: Quantity, x: f64, side: Side) -> f64 {
         let near = SAME_PLACE * self.length();
         let count = match side {
@@ -35,7 +36,10 @@ impl Diagram {
         };
         match self.pieces.get(count.saturating_sub(1)) {
             Some(piece) if x >= piece.from - near && x <= piece.to + near => {
-                piece.polynomial(quantity).at(x.clamp(piece.from, piece.to) - piece.from)
+                let curve = piece.polynomial(quantity);
+                let value = curve.at(x.clamp(piece.from, piece.to) - piece.from);
+                let is_rounding = value.abs() < 1e-6 && value.abs() < SAME_VALUE * curve.size(piece.to - piece.from);
+                if is_rounding { 0.0 } else { value }
             }
             _ => 0.0,
         }

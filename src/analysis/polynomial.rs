@@ -30,6 +30,11 @@ impl Polynomial {
         self.0.iter().rev().fold(0.0, |sum, c| sum * x + c)
     }
 
+    /// The size of its terms up to `x`.
+    pub(super) fn size(&self, x: f64) -> f64 {
+        self.0.iter().rev().fold(0.0, |sum, c| sum * x.abs() + c.abs())
+    }
+
     /// The derivative.
     pub fn derivative(&self) -> Polynomial {
         let [_, b, c, d, e, f] = self.0;
