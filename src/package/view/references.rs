@@ -99,8 +99,7 @@ fn confirmed_by<'a>(scene: &'a Scene, table: &str) -> Option<&'a str> {
 
 /// The head of a column: a symbol is set as one.
 fn column(text: &str) -> String {
-    let is_symbol =
-        text.len() <= 10 && text.chars().all(|c| c.is_ascii_alphabetic() || c == '_') && (text.len() == 1 || text.contains('_'));
+    let is_symbol = text.split('_').next().is_some_and(|base| base.len() == 1) && text.chars().all(|c| c.is_ascii_alphabetic() || c == '_');
     if !is_symbol {
         return inserted(text);
     }
