@@ -88,9 +88,25 @@ fn check_example_whole_process(bencher: Bencher) {
 #[cfg(feature = "paper")]
 mod paper {
     use super::*;
+    use latewood::package::{self, Build, Issue, Templates};
+    use latewood::pdf::Press;
 
     fn target(name: &str) -> String {
         std::env::temp_dir().join(name).to_string_lossy().into_owned()
+    }
+
+    fn issued(press: &mut Press, text: &str) -> usize {
+        let checked = latewood::check(&source(text), false).expect("a job");
+        let templates = Templates::built_in();
+        let issue = Issue {
+            job: &checked.job,
+            results: &checked.results,
+            job_file: text.as_bytes(),
+            build: Build::Record,
+            templates: &templates,
+            reissue: None,
+        };
+        issue.pdf_on(press).map_or(0, |bytes| bytes.len())
     }
 
     #[divan::bench(sample_count = 20)]
@@ -104,5 +120,34 @@ mod paper {
         let (job, output) = (target("latewood-bench.yaml"), target("latewood-bench-100.pdf"));
         std::fs::write(&job, hundred()).expect("a temporary file");
         bencher.bench_local(|| whole_process(&["issue", &job, "--output", &output]));
+    }
+
+    /// What the typesetter alone takes for the pages of the example, from nothing: beside the next one.
+    #[divan::bench(sample_count = 10)]
+    fn typesetter_alone_on_the_example(bencher: Bencher) {
+        let text = std::fs::read_to_string(example()).expect("the example");
+        let checked = latewood::check(&source(&text), false).expect("a job");
+        let made = package::sources(&checked.job, &checked.results, text.as_bytes(), Build::Record, &Templates::built_in());
+        let made = made.map_err(|bug| bug.to_string()).expect("our own templates");
+        bencher
+            .with_inputs(|| typst::comemo::evict(0))
+            .bench_local_values(|()| Press::new().pdf(&made.sheets, &made.files, &made.options).map_or(0, |bytes| bytes.len()));
+    }
+
+    #[divan::bench(sample_count = 10)]
+    fn issue_example(bencher: Bencher) {
+        let text = std::fs::read_to_string(example()).expect("the example");
+        bencher.with_inputs(|| typst::comemo::evict(0)).bench_local_values(|()| issued(&mut Press::new(), &text));
+    }
+
+    /// One load of one member of a hundred changed, on a press that has just issued the others.
+    #[divan::bench(sample_count = 5)]
+    fn one_of_a_hundred_changed_on_a_warm_press(bencher: Bencher) {
+        let (before, mut press, mut load) = (hundred(), Press::new(), 55);
+        issued(&mut press, &before);
+        bencher.bench_local(|| {
+            load += 1;
+            issued(&mut press, &before.replacen("line: 55 plf", &format!("line: {load} plf"), 1))
+        });
     }
 }
