@@ -159,8 +159,8 @@ fn sign(name: &str) -> &str {
 
 /// What stands as a script at the foot or head of a letter, and what follows it: `_b`, `^2`, `_"ef"`, `_ell`, `_(c perp)`, `'`.
 fn script(text: &str) -> Option<(&str, &str)> {
-    if text.starts_with('\'') {
-        return Some(("′", &text[1..]));
+    if let Some(rest) = text.strip_prefix('\'') {
+        return Some(("′", rest));
     }
     let script = text.strip_prefix(['_', '^'])?;
     let end = match script.chars().next()? {
