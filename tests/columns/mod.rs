@@ -38,6 +38,37 @@ fn compression_beyond_the_critical_stress_fails_and_is_never_negative() {
     }
 }
 
+/// Sums of 3.9.2 go up with the load, also through the critical stresses of buckling along the member and sideways, where the equation has
+/// no value.
+#[test]
+fn more_load_never_gives_a_smaller_ratio() {
+    let slender = "    effective-length: {strong: 30 ft, weak: 20 ft}\n";
+    let cases = [
+        ("", "{axial: 100 lbf, case: live}, {line: 3 plf, case: live, about: weak}", "bending_and_compression"),
+        (slender, "{axial: 100 lbf, case: live}, {line: 2 plf, case: live}", "bending_and_compression"),
+        (
+            slender,
+            "{axial: 100 lbf, case: live}, {line: 1 plf, case: live}, {line: 1 plf, case: live, about: weak}",
+            "bending_and_compression",
+        ),
+        ("", "{line: 30 plf, case: live}, {line: 1 plf, case: live, about: weak}", "biaxial_bending"),
+    ];
+    for (lines, loads, check) in cases {
+        let (mut last, mut passes, mut beyond) = (0.0, 0, 0);
+        for step in (1..120).step_by(3) {
+            let scaled: Vec<String> = loads
+                .split(' ')
+                .map(|word| word.parse::<f64>().map_or_else(|_| word.to_owned(), |number| (number * f64::from(step)).to_string()))
+                .collect();
+            let found = ratio(&post(lines, &scaled.join(" ")), check).unwrap();
+            assert!(found.is_finite() && found >= last, "{check} {found} at {step} times {loads}, {last} below");
+            (passes, beyond) = (passes + u32::from(found <= 1.0), beyond + u32::from(found > 10.0));
+            last = found;
+        }
+        assert!(beyond > 5 && passes > 0, "{check}: {passes} pass, {beyond} past ten, of {loads}");
+    }
+}
+
 #[test]
 fn both_axes_of_a_square_post_are_alike() {
     let square = |about: &str, eccentric: &str| {

@@ -2,16 +2,17 @@
 
 #![allow(non_snake_case)]
 
+use super::combined::{NEAR, PLENTY};
 use super::member::{Asked, How, Member};
 use super::{bending, glued, notation};
 use crate::eq;
 use crate::equation::Trace;
-use crate::units::{Ratio, Stress, sq};
+use crate::units::{Ratio, Stress, number, sq};
 
 /// Interaction of the two bending stresses. Axis 1 is the strong one, bent along the depth; axis 2 the weak one.
 ///
-/// At or above the critical stress of lateral buckling the clause's condition is not met; strength about the strong axis alone has then
-/// been passed as well, so that the sum without magnification is above 1.
+/// The second term grows without bound as f_b1 nears the critical stress of lateral buckling, and has no value at it: see
+/// [`super::combined::PLENTY`]. More load never gives a smaller ratio.
 pub fn biaxial_bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
     let &Asked { M_x, M_y, .. } = q;
     eq!(f_b1 = M_x / m.S; "NDS 3.3.2");
@@ -23,12 +24,18 @@ pub fn biaxial_bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Opti
             eq!(sum_b = f_b1 / F_b_adj + f_b2 / F_b2_adj; "NDS Eq. 3.9-3"; "compression edge held: nothing is magnified");
             sum_b
         }
-        Some(F_bE) if f_b1.at_most(F_bE) && !f_b1.at_least(F_bE) => {
-            eq!(sum_b = f_b1 / F_b_adj + f_b2 / (F_b2_adj * (1.0 - sq(f_b1 / F_bE))); "NDS Eq. 3.9-3");
+        Some(F_bE) if f_b1.at_least(F_bE) => {
+            eq!(t_2 = PLENTY * sq(f_b1 / F_bE); "NDS Eq. 3.9-3"; "f_b1 is not below F_bE, as 3.9.2 asks: no value, the member fails; ten times the part stands for it");
+            eq!(sum_b = f_b1 / F_b_adj + t_2; "NDS Eq. 3.9-3");
             sum_b
         }
-        Some(_) => {
-            eq!(sum_b = f_b1 / F_b_adj + f_b2 / F_b2_adj; "NDS Eq. 3.9-3"; "f_b1 is not below F_bE, as 3.9.2 asks: fails");
+        Some(F_bE) if !(f_b2 / (F_b2_adj * (1.0 - sq(f_b1 / F_bE)))).at_most(PLENTY) => {
+            eq!(t_2 = number(f_b1 / F_bE, PLENTY); "NDS Eq. 3.9-3"; NEAR);
+            eq!(sum_b = f_b1 / F_b_adj + t_2; "NDS Eq. 3.9-3");
+            sum_b
+        }
+        Some(F_bE) => {
+            eq!(sum_b = f_b1 / F_b_adj + f_b2 / (F_b2_adj * (1.0 - sq(f_b1 / F_bE))); "NDS Eq. 3.9-3");
             sum_b
         }
     };

@@ -12,6 +12,11 @@ use crate::eq;
 use crate::equation::Trace;
 use crate::units::{Moment, Ratio, Stress, number, sq};
 
+/// A term of the sum that is as large as this only says that the member fails.
+pub const PLENTY: f64 = 10.0;
+/// Why a term is [`PLENTY`].
+pub const NEAR: &str = "more than 10, and without bound as the stress nears the critical one: 10 stands for it";
+
 /// Bending alone, about one axis: nothing acts along the member. NDS 3.3.1.
 pub fn bending_alone<T: Trace>(l: &Loaded<T>, o: &Manner) -> Option<Ratio<T>> {
     if o.sense != Sense::Nothing || o.bends_1() == o.bends_2() {
@@ -39,27 +44,19 @@ pub fn bending_both<T: Trace>(l: &Loaded<T>, o: &Manner) -> Option<Ratio<T>> {
 
 /// Bending and compression. NDS Eq. 3.9-3; with eccentric forces Eq. 15.4-1.
 ///
-/// Where the compression is not below a critical stress the equation has no value: the ratio is then the part of it that alone is above 1.
+/// Near a critical stress a magnified term grows without bound, and at it has none. Past [`PLENTY`] it only says that the member fails: it
+/// stays there up to the critical stress and then grows with the load, so that more load never gives a smaller ratio.
 pub fn bending_and_compression<T: Trace>(l: &Loaded<T>, o: &Manner) -> Option<Ratio<T>> {
     if o.sense != Sense::Press || !(o.bends_1() || o.bends_2()) {
         return None;
     }
     let column = compression::column(l, o);
-    let Column { f_c, F_c_adj, F_cE1, .. } = column;
+    let Column { f_c, F_c_adj, .. } = column;
     eq!(sum_most = f_c.one(); o.equation());
-    if o.bends_1() && F_cE1.is_some_and(|F_cE1| f_c.at_least(F_cE1)) {
-        eq!(sum_c = sq(f_c / F_c_adj); o.equation(); "f_c is not below F_cE1, as 3.9.2 asks: the first term alone fails");
-        eq!(ratio = sum_c / sum_most; "NDS 3.9.2");
-        return Some(ratio);
-    }
     let first = o.bends_1().then(|| Strong::of(l, o, &column)).flatten();
     let second = if o.bends_2() {
         let f_b2 = weak(l, o);
         let u = loss(o, &column, first.as_ref());
-        if let Some(u) = u.filter(|u| u.at_least(1.0)) {
-            eq!(ratio = u / sum_most; "NDS 3.9.2"; "not below 1, as 3.9.2 asks: the sum has no value and the member fails");
-            return Some(ratio);
-        }
         let F_b2_adj = biaxial::across(&l.m, &l.q, &o.how);
         let f_e2 = o.eccentric[1].then(|| {
             eq!(e_2 = l.x.M_e2 / l.x.P; "statics");
@@ -115,6 +112,10 @@ impl<T: Trace> Strong<T> {
         let (F_b_adj, F_bE) = bending::adjusted(&l.m, &l.q, &o.how);
         let F_bE = F_bE.or_else(|| (o.how.held.is_none() && o.bends_2()).then(|| lateral(l, o)));
         let f_c = column.f_c;
+        if let Some(F_cE1) = column.F_cE1.filter(|F_cE1| f_c.at_least(*F_cE1)) {
+            eq!(t_1 = PLENTY * (f_c / F_cE1); o.equation(); "f_c is not below F_cE1, as 3.9.2 asks: no value, the member fails; ten times the part stands for it");
+            return Some(Self { stress: parts.sum, F_bE, term: t_1 });
+        }
         let t_1 = match (column.F_cE1, parts) {
             (Some(F_cE1), Parts { side: Some(f_b1), eccentric: None, .. }) => {
                 eq!(t_1 = f_b1 / (F_b_adj * (1.0 - f_c / F_cE1)); o.equation(); "second term");
@@ -133,7 +134,13 @@ impl<T: Trace> Strong<T> {
                 t_1
             }
         };
-        Some(Self { stress: parts.sum, F_bE, term: t_1 })
+        let term = if t_1.at_most(PLENTY) {
+            t_1
+        } else {
+            eq!(t_1 = number(t_1, PLENTY); o.equation(); NEAR);
+            t_1
+        };
+        Some(Self { stress: parts.sum, F_bE, term })
     }
 
     /// Stress and critical stress only.
@@ -211,7 +218,11 @@ fn third_term<T: Trace>(
     u: Option<Ratio<T>>,
 ) -> Option<Ratio<T>> {
     let clause = o.equation();
-    Some(match (side, eccentric, u) {
+    if let Some(u) = u.filter(|u| u.at_least(1.0)) {
+        eq!(t_2 = PLENTY * u; clause; "u is not below 1, as 3.9.2 asks: no value, the member fails; ten times u stands for it");
+        return Some(t_2);
+    }
+    let t_2 = match (side, eccentric, u) {
         (Some(f_b2), None, Some(u)) => {
             eq!(t_2 = f_b2 / (F_b2_adj * (1.0 - u)); clause; "third term");
             t_2
@@ -233,7 +244,12 @@ fn third_term<T: Trace>(
             t_2
         }
         (None, None, _) => return None,
-    })
+    };
+    if t_2.at_most(PLENTY) {
+        return Some(t_2);
+    }
+    eq!(t_2 = number(t_2, PLENTY); clause; NEAR);
+    Some(t_2)
 }
 
 /// Bending stress about the strong axis by side loads; none where none bends it so.
