@@ -3,7 +3,7 @@
 use super::output;
 use crate::codes::{self, Code};
 use crate::job::model::Nature;
-use crate::table::Table;
+use crate::table::{Status, Table};
 use crate::units::UNITS;
 use anyhow::Result;
 
@@ -55,16 +55,25 @@ fn of_table(table: &Table, text: &mut String) {
 
 /// How many values were read, computed, or stand from memory.
 fn standing(table: &Table) -> String {
-    let (mut read, mut computed, mut memory) = (0, 0, 0);
+    let (mut read, mut computed, mut memory, mut fixed, mut twice) = (0, 0, 0, 0, 0);
     for row in table.rows() {
         for column in table.columns() {
-            match row.number(column).map(|found| found.cell.status.word()) {
-                Some("read") => read += 1,
-                Some("computed") => computed += 1,
-                Some(_) => memory += 1,
+            match row.number(column).map(|found| found.cell.status) {
+                Some(Status::Read(_) | Status::Part(_)) => read += 1,
+                Some(Status::Computed) => computed += 1,
+                Some(Status::Fixed) => (memory, fixed) = (memory + 1, fixed + 1),
+                Some(Status::Twice(_)) => (memory, twice) = (memory + 1, twice + 1),
+                Some(Status::Memory | Status::Unsure) => memory += 1,
                 None => {}
             }
         }
     }
-    format!("{read} values read, {computed} computed, {memory} from memory")
+    let mut text = format!("{read} values read, {computed} computed, {memory} from memory");
+    if fixed > 0 {
+        text.push_str(&format!(" ({fixed} of them fixed by what a law prints)"));
+    }
+    if twice > 0 {
+        text.push_str(&format!(" ({twice} of them recalled in two ways)"));
+    }
+    text
 }

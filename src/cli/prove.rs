@@ -79,10 +79,11 @@ fn terminal(proof: &Proof) -> String {
     for one in &proof.not_checked {
         text.push_str(&format!("  {}: {}\n", one.what, one.reason));
     }
+    text.push_str("\nWhich values stand from memory is said cell by cell in the CSV and the JSON of this report.\n");
     text
 }
 
-/// A line a figure, then a line a cell.
+/// A line a figure, then a line a cell, then a line a row of our tables with values that nobody could confirm.
 fn csv(proof: &Proof) -> Result<Vec<u8>> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record(["source", "what", "expected", "computed", "difference", "tolerance", "unit", "agrees"])?;
@@ -100,6 +101,11 @@ fn csv(proof: &Proof) -> Result<Vec<u8>> {
             let row = [number(Some(c.computed)), number(c.difference)];
             let agrees = if c.agrees { "yes" } else { "no" };
             writer.write_record([law.table.as_str(), &c.what, &c.printed, &row[0], &row[1], "nearest inch", &c.unit, agrees])?;
+        }
+    }
+    for table in &proof.tables {
+        for row in &table.unconfirmed {
+            writer.write_record([table.table.as_str(), row, "", "", "", "", "", "not confirmed"])?;
         }
     }
     writer.into_inner().map_err(|error| anyhow::anyhow!("cannot write the report: {error}"))

@@ -160,6 +160,15 @@ pub struct Standing {
     pub computed: usize,
     /// Values from memory.
     pub from_memory: usize,
+    /// Of these, values that are the only ones that reproduce what a law prints.
+    #[serde(default)]
+    pub fixed: usize,
+    /// Of these, values that were recalled by two readings that differ.
+    #[serde(default)]
+    pub recalled_twice: usize,
+    /// The values from memory that nothing fixes, a row an entry: `Hem-Fir, No.3: F_t, F_c`.
+    #[serde(default)]
+    pub unconfirmed: Vec<String>,
 }
 
 impl Case {

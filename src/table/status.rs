@@ -5,7 +5,8 @@
 /// Read from the row's `status` text, which is a few clauses with semicolons between them. A clause is `VERB (why)` or
 /// `COLUMN, COLUMN VERB (why)`; the first that names a column holds for it, else the first that names none. The verbs:
 /// `read`; `computed`; `from memory`; `fixed`: the only value that fits what a law prints, which says that it is right but not that it
-/// was seen, so that it still counts as from memory; `unsure`: recalled with doubt, and refused where it would be needed.
+/// was seen, so that it still counts as from memory; `recalled twice`: by two readings from memory that differ, which counts as from memory
+/// too; `unsure`: recalled with doubt, and refused where it would be needed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Status {
     /// The whole row was read, here.
@@ -14,6 +15,10 @@ pub enum Status {
     Part(String),
     /// Recalled, not seen.
     Memory,
+    /// Not seen, but the only value that reproduces what a law prints.
+    Fixed,
+    /// Recalled by two readings that differ: what they are.
+    Twice(String),
     /// Computed from values of the same row.
     Computed,
     /// Not known for sure: it must never become a default.
@@ -30,7 +35,7 @@ impl Status {
     pub const fn word(&self) -> &'static str {
         match self {
             Self::Read(_) | Self::Part(_) => "read",
-            Self::Memory => "from memory",
+            Self::Memory | Self::Fixed | Self::Twice(_) => "from memory",
             Self::Computed => "computed",
             Self::Unsure => "unsure",
         }
@@ -48,6 +53,8 @@ pub(super) fn of(text: &str, column: &str) -> Option<Status> {
         "read" => Status::Read(clause.why.to_owned()),
         "computed" => Status::Computed,
         "unsure" => Status::Unsure,
+        "fixed" => Status::Fixed,
+        "recalled twice" => Status::Twice(clause.why.to_owned()),
         _ => Status::Memory,
     })
 }
@@ -71,7 +78,8 @@ impl<'a> Clause<'a> {
             Some((head, why)) => (head.trim(), why.strip_suffix(')')?),
             None => (text.trim(), ""),
         };
-        let verb = ["read", "computed", "from memory", "fixed", "unsure"].into_iter().find(|verb| head.ends_with(verb))?;
+        let verb =
+            ["read", "computed", "from memory", "fixed", "unsure", "recalled twice"].into_iter().find(|verb| head.ends_with(verb))?;
         let names = head.strip_suffix(verb)?.trim();
         let columns = names.split(',').map(str::trim).filter(|name| !name.is_empty() && *name != "rest").collect();
         Some(Self { columns, verb, why })
@@ -108,7 +116,10 @@ mod tests {
         assert_eq!(of(partly, "F_b"), Some(Status::Part("a worked example; page 3".into())));
         assert_eq!(of(partly, "E_min"), Some(Status::Computed));
         assert_eq!(of(partly, "G"), Some(Status::Memory));
-        assert_eq!(of("F_b fixed (span tables); rest from memory", "F_b"), Some(Status::Memory));
+        let mixed = "F_b fixed (span tables); F_c recalled twice (975 and 1000); rest from memory";
+        assert_eq!(of(mixed, "F_b"), Some(Status::Fixed));
+        assert_eq!(of(mixed, "F_c"), Some(Status::Twice("975 and 1000".into())));
+        assert!(["F_b", "F_c", "E"].into_iter().all(|column| of(mixed, column).is_some_and(|s| s.word() == "from memory" && !s.is_read())));
         assert_eq!(of("F_b read (a page)", "G"), None);
     }
 

@@ -1,7 +1,6 @@
 //! Beams that yield to shear too, against the closed forms of Timoshenko's beam: bending by the usual formula, shear by the unit load,
 //! and what is held more than once by setting the deflection at the redundant support to nought.
 
-use super::uniform;
 use crate::analysis::{Beam, Load, Quantity, Side, Support};
 use proptest::{collection::vec, prelude::*};
 

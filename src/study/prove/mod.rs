@@ -1,14 +1,17 @@
-//! Published cases and tables that are law, run on the machine where it stands: expected, computed, difference, tolerance, verdict.
+//! Published cases, closed forms of beam theory and tables that are law, run on the machine where it stands: expected, computed,
+//! difference, tolerance, verdict.
 //!
-//! The files are those that the tests run, embedded: `cases/*.yaml` and `laws/*.csv` of each code. What a file cannot be asked for, and
+//! The files are those that the tests run, embedded: `cases/*.yaml` and `laws/*.csv` of each code, `beams/formulas.yaml`. What a file cannot be asked for, and
 //! values that stand in our tables from memory, are part of the report.
 
+mod beams;
 mod cases;
 mod laws;
 
 use crate::codes;
 use crate::results::Program;
 use crate::results::proof::{Counts, NotChecked, Proof, Standing};
+use crate::table::{Status, Table};
 
 include!(concat!(env!("OUT_DIR"), "/proofs.rs"));
 
@@ -21,6 +24,7 @@ pub fn prove() -> Proof {
     for (code, file, text) in CASES {
         cases::run(code, file, text, &mut cases, &mut not_checked);
     }
+    beams::run(&mut cases);
     for (code, file, text) in LAWS {
         laws::run(code, file, text, &mut laws, &mut not_checked);
     }
@@ -35,11 +39,7 @@ pub fn prove() -> Proof {
         cells_known: cells().filter(|c| c.known).count(),
     };
     let tables = standing();
-    for table in tables.iter().filter(|t| t.from_memory > 0) {
-        let values = if table.from_memory == 1 { "one value stands".to_owned() } else { format!("{} values stand", table.from_memory) };
-        not_checked
-            .push(NotChecked { what: table.table.clone(), reason: format!("{values} from memory, not compared with the printed page") });
-    }
+    not_checked.extend(tables.iter().filter(|t| t.from_memory > 0).map(|t| NotChecked { what: t.table.clone(), reason: reason(t) }));
     Proof {
         format: FORMAT,
         program: program(),
@@ -57,21 +57,48 @@ pub(super) fn program() -> Program {
     Program { name: env!("CARGO_PKG_NAME").to_owned(), version: env!("CARGO_PKG_VERSION").to_owned() }
 }
 
-/// How many values of each table were read, computed, or stand from memory.
+/// Why a table is not confirmed.
+fn reason(table: &Standing) -> String {
+    let count = |number: usize| if number == 1 { "one value stands".to_owned() } else { format!("{number} values stand") };
+    let mut text = format!("{} from memory, not compared with the printed page", count(table.from_memory));
+    if table.fixed > 0 {
+        text.push_str(&format!("; {} of them the only ones that give what a law prints", table.fixed));
+    }
+    if table.recalled_twice > 0 {
+        text.push_str(&format!("; {} of them recalled in two ways, by two readings", table.recalled_twice));
+    }
+    text
+}
+
+/// How many values of each table were read, computed, or stand from memory, and which nobody could confirm.
 fn standing() -> Vec<Standing> {
-    let of = |code: &'static dyn codes::Code, table: &crate::table::Table| {
-        let mut standing =
-            Standing { code: code.name().word().to_owned(), table: table.heading().to_string(), read: 0, computed: 0, from_memory: 0 };
-        for row in table.rows() {
-            for found in table.columns().iter().filter_map(|column| row.number(column)) {
-                match found.cell.status.word() {
-                    "read" => standing.read += 1,
-                    "computed" => standing.computed += 1,
-                    _ => standing.from_memory += 1,
+    codes::ALL.iter().flat_map(|code| code.tables().into_iter().map(|table| of_table(code.name().word(), table))).collect()
+}
+
+fn of_table(code: &str, table: &Table) -> Standing {
+    let (mut read, mut computed, mut from_memory, mut fixed, mut recalled_twice) = (0, 0, 0, 0, 0);
+    let mut unconfirmed = Vec::new();
+    for row in table.rows() {
+        let mut open = Vec::new();
+        for found in table.columns().iter().filter_map(|column| row.number(column)) {
+            match found.cell.status {
+                Status::Read(_) | Status::Part(_) => read += 1,
+                Status::Computed => computed += 1,
+                Status::Fixed => (from_memory, fixed) = (from_memory + 1, fixed + 1),
+                Status::Twice(ways) => {
+                    (from_memory, recalled_twice) = (from_memory + 1, recalled_twice + 1);
+                    open.push(format!("{} ({ways})", found.cell.column));
+                }
+                Status::Memory | Status::Unsure => {
+                    from_memory += 1;
+                    open.push(found.cell.column);
                 }
             }
         }
-        standing
-    };
-    codes::ALL.iter().flat_map(|code| code.tables().into_iter().map(|table| of(*code, table))).collect()
+        if !open.is_empty() {
+            unconfirmed.push(format!("{}: {}", row.name(), open.join(", ")));
+        }
+    }
+    let table = table.heading().to_string();
+    Standing { code: code.to_owned(), table, read, computed, from_memory, fixed, recalled_twice, unconfirmed }
 }
