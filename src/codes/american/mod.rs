@@ -10,6 +10,7 @@ mod assumptions_standing;
 mod bearing;
 pub mod bending;
 mod biaxial;
+mod built_up;
 mod combinations;
 pub mod combined;
 pub mod compression;

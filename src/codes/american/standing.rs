@@ -7,7 +7,7 @@ use super::glued::Layup;
 use super::lengths::{self, Effective};
 use super::loaded::{Axial, Loaded, Manner, Sense};
 use super::prepared::{self, Bending};
-use super::{STANDING_CHECKS, account_standing, assumptions_standing, material, notation, section, tables};
+use super::{STANDING_CHECKS, account_standing, assumptions_standing, built_up, material, notation, section, tables};
 use crate::analysis::Panel;
 use crate::codes::{
     Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Material, Prepared, Read, Reduced, Section, Statics,
@@ -46,7 +46,8 @@ pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standin
         faults.push(Fault::MissingValue { key: "F_t" }.at(entry.material.span));
     }
     eccentricities(entry, m.d, m.b, &mut faults);
-    let K_f = built_up(entry, asked, m.b, &mut base.read, &mut faults);
+    let K_f = built_up::factor(entry, asked, m.b, &mut base.read, &mut faults);
+    base.notes.extend(built_up::fasteners(entry, asked, base.member.b, base.member.d, &mut base.read));
     let mut read = Vec::new();
     let mut about = |axis| lengths::about(entry, asked, axis, &mut read).map_err(|more| faults.extend(more)).ok();
     let (strong, weak) = (about(Axis::Strong), about(Axis::Weak));
@@ -124,31 +125,6 @@ fn eccentricities(entry: &Entry, d: Length, b: Length, faults: &mut Faults) {
             }
         }
     }
-}
-
-/// K_f of a built-up column, after the conditions of its clause that the job file can tell.
-fn built_up(entry: &Entry, asked: &Asked, b: Length, read: &mut Vec<Read>, faults: &mut Faults) -> f64 {
-    let plies = entry.plies.value;
-    let Some(joined) = asked.joined else {
-        if plies > 1 && entry.role != Use::Tie {
-            faults.push(Fault::PliesNotJoined.at(entry.plies.span));
-        }
-        return 1.0;
-    };
-    if plies == 1 {
-        faults.push(Fault::OnePlyJoined.at(entry.mark.span));
-        return 1.0;
-    }
-    let row = tables::BUILT_UP.row(&[("joined", joined.word())]);
-    let least: Option<Length> = row.as_ref().and_then(|r| r.quantity("thickness_from")).map(|f| f.value);
-    let most = row.as_ref().and_then(|r| r.number("plies_to")).map_or(f64::NAN, |f| f.value);
-    if !least.is_some_and(|least| (b / f64::from(plies)).at_least(least)) || f64::from(plies) > most {
-        faults.push(Fault::PliesTooThin.at(entry.section.span));
-    }
-    row.and_then(|r| r.number("K_f")).map_or(f64::NAN, |found| {
-        read.push(Read { value: found.value, cell: found.cell, unit: "" });
-        found.value
-    })
 }
 
 /// Bearing value and wet service factor of the plate; a foot wider than the plate is refused.

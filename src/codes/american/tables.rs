@@ -22,6 +22,8 @@ tables! {
     COLUMNS = "nds-3.7.1-columns.csv";
     /// Coefficients of built-up columns.
     BUILT_UP = "nds-15.3.2-built-up.csv";
+    /// Fasteners of built-up columns.
+    BUILT_UP_FASTENERS = "nds-15.3-fasteners.csv";
     /// Dressed sizes.
     SIZES = "supplement-1b.csv";
     /// Dimension lumber.
