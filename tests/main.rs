@@ -34,6 +34,8 @@ mod size;
 mod spans;
 #[cfg(test)]
 mod terminal;
+#[cfg(test)]
+mod thrust;
 
 #[test]
 fn every_fault_is_told_to_the_letter() {

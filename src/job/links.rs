@@ -2,7 +2,7 @@
 
 use super::fault::Fault;
 use super::members::{Draft, Link};
-use super::model::{LoadKind, Member};
+use super::model::{LoadKind, Member, Ridge};
 use super::path;
 use super::reader::Reader;
 
@@ -10,6 +10,13 @@ use super::reader::Reader;
 pub(super) fn resolve(reader: &mut Reader, drafts: Vec<Draft>, links: &[Link]) -> (Vec<Member>, Vec<usize>) {
     for link in links {
         let giver = &drafts[link.giver];
+        let on_board = giver.member.as_ref().is_some_and(|member| member.ridge == Ridge::Board);
+        if link.thrust && giver.member.is_some() && !on_board {
+            reader.fault(&Fault::NoThrust { mark: giver.mark.clone() }, link.span);
+        }
+        if let Some(support) = link.support.as_ref().filter(|s| on_board && giver.supports == Some(s.value as usize)) {
+            reader.fault(&Fault::RidgeCarriesNothing { mark: giver.mark.clone() }, support.span);
+        }
         if let (Some(supports), Some(support)) = (giver.supports, &link.support)
             && support.value as usize > supports
         {
@@ -69,14 +76,16 @@ fn keep(drafts: Vec<Draft>) -> (Vec<Member>, Vec<usize>) {
     let mut pairs = Vec::new();
     for (receiver, member) in members.iter_mut().enumerate() {
         member.loads.retain_mut(|load| match &mut load.kind {
-            LoadKind::Reaction { from_member, .. } => match index.get(*from_member).copied().flatten() {
-                Some(giver) => {
-                    *from_member = giver;
-                    pairs.push((giver, receiver));
-                    true
+            LoadKind::Reaction { from_member, .. } | LoadKind::Thrust { from_member, .. } => {
+                match index.get(*from_member).copied().flatten() {
+                    Some(giver) => {
+                        *from_member = giver;
+                        pairs.push((giver, receiver));
+                        true
+                    }
+                    None => false,
                 }
-                None => false,
-            },
+            }
             _ => true,
         });
     }

@@ -12,12 +12,13 @@ use crate::units::{Length, LineLoad, kinds};
 use crate::yaml::{Entry, Node, Value};
 
 /// The kinds of loads: the key that says so, and the part whose keys it then has.
-const KINDS: [(&str, Part); 6] = [
+const KINDS: [(&str, Part); 7] = [
     ("area", Part::AreaLoad),
     ("line", Part::LineLoad),
     ("point", Part::PointLoad),
     ("moment", Part::MomentLoad),
     ("reaction", Part::ReactionLoad),
+    ("thrust", Part::ThrustLoad),
     ("axial", Part::AxialLoad),
 ];
 
@@ -52,6 +53,7 @@ pub(super) fn load(reader: &mut Reader, node: &Node, around: &Around, links: &mu
         Part::PointLoad => point(reader, &form, around),
         Part::MomentLoad => moment(reader, &form, around),
         Part::ReactionLoad => reaction(reader, &form, around, links),
+        Part::ThrustLoad => thrust(reader, &form, around, links),
         Part::AxialLoad => axial(reader, &form, around),
         _ => None,
     }?;
@@ -196,7 +198,7 @@ fn reaction(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<L
     let giver = reader.placed_text(form, "reaction").and_then(|mark| giver(reader, around, &mark.value, mark.span).zip(Some(mark.span)));
     let support = form.node("support").and_then(|node| reader.whole(node, "support", 1, 1000));
     if let Some((giver, span)) = giver {
-        links.push(Link { giver, receiver: around.member, span, support: support.clone() });
+        links.push(Link { giver, receiver: around.member, span, support: support.clone(), thrust: false });
     }
     let (at_entry, every) = (form.entry("at"), form.entry("every"));
     let arrives = match (at_entry, every) {
@@ -215,12 +217,30 @@ fn reaction(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<L
     Some(LoadKind::Reaction { from_member: giver?.0, support: support?.value as usize, arrives: arrives? })
 }
 
+/// The thrust of a rafter; of a row of them over the tie's spacing.
+fn thrust(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<Link>) -> Option<LoadKind> {
+    let mark = reader.placed_text(form, "thrust")?;
+    let giver = giver(reader, around, &mark.value, mark.span);
+    if let Some(giver) = giver {
+        links.push(Link { giver, receiver: around.member, span: mark.span, support: None, thrust: true });
+    }
+    let every = match form.entry("every") {
+        None => None,
+        Some(entry) if !around.spaced => {
+            reader.fault(&Fault::RowWithoutSpacing { role: around.role.word() }, entry.key_span);
+            return None;
+        }
+        Some(entry) => Some(reader.positive(&entry.node, "every", kinds::LENGTH)?.value),
+    };
+    Some(LoadKind::Thrust { from_member: giver?, every })
+}
+
 /// A reaction on the head of a post or stud; a row of them over the stud's spacing (reading 45).
 fn head(reader: &mut Reader, form: &Form, around: &Around) -> Option<Arrival> {
     let every = match form.entry("every") {
         None => None,
         Some(entry) if around.role == Use::Stud && !around.spaced => {
-            reader.fault(&Fault::RowWithoutSpacing, entry.key_span);
+            reader.fault(&Fault::RowWithoutSpacing { role: around.role.word() }, entry.key_span);
             return None;
         }
         Some(entry) => Some(reader.positive(&entry.node, "every", kinds::LENGTH)?.value),

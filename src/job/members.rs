@@ -7,7 +7,7 @@ use super::geometry::{self, Reach};
 use super::keys::{Kind, Part};
 use super::loads::{self, Around};
 use super::material;
-use super::model::{Area, Bracing, Ceiling, Conditions, Limits, Load, LoadCase, Member, Placed, Retardant, Slope, Spans, Use};
+use super::model::{Area, Bracing, Ceiling, Conditions, Limits, Load, LoadCase, Member, Placed, Retardant, Ridge, Slope, Spans, Use};
 use super::reader::{Form, Reader, written};
 use super::reductions;
 use super::standing;
@@ -65,6 +65,8 @@ pub(super) struct Link {
     /// Where the giver's mark stands in the receiver's loads.
     pub span: Span,
     pub support: Option<Placed<u32>>,
+    /// Whether it is a thrust.
+    pub thrust: bool,
 }
 
 /// A member as far as it could be read.
@@ -143,6 +145,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
         "none" => Ceiling::None,
         _ => Ceiling::Other,
     });
+    let ridge = ridge(reader, &form, slope.as_ref(), spans.as_ref());
     let place = reader.text(&form, "place");
     let drawing = reader.text(&form, "drawing");
     let named = rests_on(reader, &form, supports);
@@ -194,6 +197,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
             notes,
             hangers,
             floor,
+            ridge,
             ceiling,
             self_weight,
             loads,
@@ -287,6 +291,19 @@ pub(super) fn slope_of(reader: &mut Reader, node: &Node) -> Option<Placed<Slope>
     }
     reader.fault(&Fault::SlopeTooSteep { text: written(node) }, node.span);
     None
+}
+
+/// What holds the upper end of a rafter; a board asks for one span, and for a slope that makes a thrust of some measure.
+fn ridge(reader: &mut Reader, form: &Form, slope: Option<&Placed<Slope>>, spans: Option<&Spans>) -> Ridge {
+    let Some(word) = reader.word(form, "ridge").filter(|word| word.value == "board") else { return Ridge::Beam };
+    if spans.is_some_and(|spans| spans.spans.len() > 1 || !spans.right.is_zero()) {
+        reader.fault(&Fault::BoardSpans, word.span);
+    }
+    let least = libm::atan2(3.0, 12.0).to_degrees();
+    if let Some(flat) = slope.filter(|slope| !slope.value.angle.at_least(ratio(least))) {
+        reader.fault(&Fault::BoardTooFlat { text: flat.value.text.clone() }, flat.span);
+    }
+    Ridge::Board
 }
 
 /// The lean of a member's depth from the vertical.

@@ -13,8 +13,8 @@ pub use about::{About, Assumption, Change, Confirmed, Date, Deferred, Paper, Pur
 pub use basis::{Basis, Case, CodeName, DeflectionLimit, Limits, LoadCase, Moisture, Nature, OwnCombination, OwnCombinations, SiteItem};
 pub use loads::{Area, AreaOfCase, Arrival, BuildUp, LiveReduction, Load, LoadKind, RoofLiveReduction};
 pub use member::{
-    Bracing, Ceiling, Conditions, End, Floor, MaterialAsked, Member, Notch, NotchPlace, Retardant, SectionAsked, Slope, Spans, StiffAcross,
-    Use,
+    Bracing, Ceiling, Conditions, End, Floor, MaterialAsked, Member, Notch, NotchPlace, Retardant, Ridge, SectionAsked, Slope, Spans,
+    StiffAcross, Use,
 };
 pub use remarks::{Amount, Checker, CheckerNumber, Comment};
 pub use standing::{Axis, Eccentricity, EndHeld, Finish, Joined, Plate, Standing};

@@ -187,6 +187,9 @@ pub struct Reaction {
     /// Each case by the pattern that makes it smallest, where it differs.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub handed_down_smallest: BTreeMap<String, Value>,
+    /// The outward thrust at the heel of a rafter on a ridge board, by case.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub thrust: BTreeMap<String, Value>,
     /// The mark of the member, or the name of the support, that receives it.
     pub received_by: String,
     /// What `received_by` is: `member`, `named`, `deferred` (an X- part) or `nobody`.

@@ -8,6 +8,10 @@ const L: f64 = 4200.0;
 /// 1.2 EI/(G A) of a joist 220 mm deep with E/G 16, roughly.
 const SHEAR: f64 = 77_000.0;
 
+fn uniform(from: f64, to: f64, w: f64) -> Load {
+    Load::Line { from, to, start: w, end: w }
+}
+
 fn beam(length: f64, supports: &[(f64, bool)]) -> Beam {
     let supports = supports.iter().map(|&(at, fixed)| Support { at, fixed }).collect();
     Beam::new(length, supports).expect("a stable beam").with_shear(SHEAR)

@@ -4,7 +4,7 @@ use super::limits;
 use super::material::{Class, Resolved as Material};
 use super::section::Resolved as Section;
 use crate::codes::Assumed;
-use crate::job::model::{Bracing, Case, Job, LoadKind, MaterialAsked, Member, Moisture, Nature, Use};
+use crate::job::model::{Bracing, Case, Job, LoadKind, MaterialAsked, Member, Moisture, Nature, Ridge, Use};
 
 /// What is taken for live load that does not say its use.
 pub(super) const OCCUPANCY: &str = "Live load is that of occupancy: λ 0.8. Storage would take 0.7 (NDS Table N3); a load case like live says so by \
@@ -111,14 +111,25 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
         say("repetitive", "Joists and rafters are three or more.", "reading 21", preparer, false);
     }
     if member.slope.is_some() {
-        say(
-            "slope",
+        let upper = if member.ridge == Ridge::Beam { " What holds its upper end carries it: there is no thrust." } else { "" };
+        let text = format!(
             "Rafters are analysed along the slope, square components only; dead load is per length of slope, snow and live load per length on \
-             plan, wind square to the surface. Reactions are vertical; the horizontal part of wind goes to the lateral system.",
-            "reading 6",
-            "",
-            false,
+             plan, wind square to the surface. Reactions are vertical; the horizontal part of wind goes to the lateral system.{upper}"
         );
+        say("slope", &text, "reading 6", "", false);
+    }
+    if member.ridge == Ridge::Board {
+        let index = job.members.iter().position(|other| other.mark == member.mark);
+        let takes =
+            |load: &crate::job::model::Load| matches!(load.kind, LoadKind::Thrust { from_member, .. } if Some(from_member) == index);
+        let tied = job.members.iter().any(|other| other.loads.iter().any(takes));
+        let end = if tied { "" } else { " Nothing in this job takes the thrust." };
+        let text = format!(
+            "The rafter leans on its fellow, which is loaded alike, at a ridge board that carries nothing: all of its vertical load goes down at \
+             the heel, and a tie at the height of the heel holds its thrust. A collar tie near the ridge does not, and a tie raised above the \
+             heel bends the rafter, which is not covered.{end}"
+        );
+        say("ridge board", &text, "job", preparer, !tied);
     }
     if member.tilt.is_some() {
         let sideways = if member.weak_spans.is_some() {
@@ -308,7 +319,7 @@ fn cases_of(job: &Job, member: &Member) -> Vec<Case> {
         LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } | LoadKind::Axial { case, .. } => {
             vec![*case]
         }
-        LoadKind::Reaction { .. } => Vec::new(),
+        LoadKind::Reaction { .. } | LoadKind::Thrust { .. } => Vec::new(),
     };
     member.loads.iter().flat_map(|load| cases(&load.kind)).collect()
 }

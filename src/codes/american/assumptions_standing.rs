@@ -99,7 +99,7 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
             false,
         );
     }
-    if member.loads.iter().any(|l| matches!(l.kind, LoadKind::Reaction { .. })) {
+    if member.loads.iter().any(|l| matches!(l.kind, LoadKind::Reaction { .. } | LoadKind::Thrust { .. })) {
         let text = "A received reaction is, by case, that of the load set that makes it largest, then smallest; all stand so together.";
         say("handed down", text, "reading 5", "", false);
     }
@@ -151,7 +151,7 @@ fn natures(job: &Job, member: &Member) -> Vec<Nature> {
         LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } | LoadKind::Axial { case, .. } => {
             vec![*case]
         }
-        LoadKind::Reaction { .. } => Vec::new(),
+        LoadKind::Reaction { .. } | LoadKind::Thrust { .. } => Vec::new(),
     };
     member.loads.iter().flat_map(of).map(|case| job.basis.cases[case.0].nature).collect()
 }

@@ -368,6 +368,6 @@ fn bends_sideways(member: &Member) -> bool {
         LoadKind::Axial { eccentricity, .. } | LoadKind::Reaction { arrives: Arrival::Head { eccentricity, .. }, .. } => {
             eccentricity.weak.is_some()
         }
-        LoadKind::Area { .. } | LoadKind::Reaction { .. } => false,
+        LoadKind::Area { .. } | LoadKind::Reaction { .. } | LoadKind::Thrust { .. } => false,
     })
 }

@@ -65,7 +65,7 @@ pub(super) fn bears_live(job: &Job, entry: &Entry) -> bool {
                 | LoadKind::Point { case, .. }
                 | LoadKind::Moment { case, .. }
                 | LoadKind::Axial { case, .. } => is_live(case),
-                LoadKind::Reaction { from_member, .. } => {
+                LoadKind::Reaction { from_member, .. } | LoadKind::Thrust { from_member, .. } => {
                     waiting.push(&job.members[*from_member]);
                     false
                 }

@@ -196,7 +196,7 @@ fn unit_loads(job: &Job, entry: &Entry, nature: Nature, span: Span, faults: &mut
                     }
                     None
                 }
-                LoadKind::Reaction { from_member, .. } => {
+                LoadKind::Reaction { from_member, .. } | LoadKind::Thrust { from_member, .. } => {
                     waiting.push(&job.members[*from_member]);
                     None
                 }

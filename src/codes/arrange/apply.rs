@@ -172,7 +172,40 @@ impl Frame<'_> {
                 let because = format!("axial load{}", self.off_axis(eccentricity.both()));
                 into.push(self.along(*case, force.value(), eccentricity.both(), because));
             }
+            LoadKind::Thrust { from_member, every } => self.pulled(*from_member, *every, into),
             LoadKind::Reaction { from_member, support, arrives } => self.receive(*from_member, *support, arrives, into),
+        }
+    }
+
+    /// The thrust of a rafter, one pull a case; of a row of rafters over the tie's own spacing.
+    fn pulled(&self, giver: usize, every: Option<Length>, into: &mut Vec<Applied>) {
+        let Some([largest, smallest]) = self.handed.get(giver).and_then(Option::as_ref).and_then(|handed| handed.thrust.as_ref()) else {
+            return;
+        };
+        let mark = &self.job.members[giver].mark.value;
+        let spacing = self.member.spacing.as_ref().map(|s| s.value);
+        let (share, row) = match every.zip(spacing) {
+            Some((every, spacing)) => {
+                let shown = self.code.shown();
+                ((spacing / every).value(), format!(", every {}, over {}", wide(every.value(), shown), wide(spacing.value(), shown)))
+            }
+            None => (1.0, String::new()),
+        };
+        let end = self.member.spans.length().value();
+        for case in (0..self.job.basis.cases.len()).map(Case) {
+            let make = |force: f64| Acting::Point { at: end, force: force * share };
+            let (most, least) = (largest[case.0], smallest[case.0]);
+            let differs = (most - least).abs() > 1e-9 * most.abs().max(least.abs());
+            into.push(Applied {
+                case,
+                way: Way::Along,
+                load: make(most),
+                smallest: differs.then(|| make(least)),
+                eccentricity: [0.0; 2],
+                every: None,
+                because: format!("thrust of {mark}{row}"),
+                from: Some((giver, 1)),
+            });
         }
     }
 

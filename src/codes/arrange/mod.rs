@@ -11,7 +11,7 @@ mod stand;
 
 use super::{Code, Pattern, Prepared};
 use crate::analysis::{Beam, Diagram, Load as Acting, Panel, Quantity, Side};
-use crate::job::model::{Basis, Case, Job, Member, Nature};
+use crate::job::model::{Basis, Case, Job, Member, Nature, Ridge};
 use crate::units::figures;
 pub use across::Across;
 use across::times;
@@ -101,6 +101,8 @@ pub struct HandedDown {
     pub largest: Vec<Vec<f64>>,
     /// By support, by case.
     pub smallest: Vec<Vec<f64>>,
+    /// The outward thrust of a rafter on a ridge board, by case, at its largest and at its smallest; N, tension in the tie positive.
+    pub thrust: Option<[Vec<f64>; 2]>,
 }
 
 /// A member's beam with every load case solved panel by panel.
@@ -109,6 +111,8 @@ pub struct Arranged {
     pub cosine: f64,
     /// Angle from the level, degrees.
     pub angle: f64,
+    /// Whether it is a rafter that leans on its fellow at a ridge board: its last support carries nothing, and it thrusts.
+    pub leans_on_fellow: bool,
     /// How the member stands across its depth; none where it does not lean.
     pub across: Option<Across>,
     /// Forces along the member; none on a member that spans.
@@ -269,6 +273,7 @@ impl Arranged {
         Some(Self {
             cosine,
             angle,
+            leans_on_fellow: member.ridge == Ridge::Board,
             across,
             along,
             bearers,
@@ -389,17 +394,48 @@ impl Arranged {
             return vec![along.force(&[(case, 1.0)], set)];
         }
         let upright = self.across.as_ref().filter(|_| self.along.is_none()).map(|across| &across.upright);
-        let mut sum = vec![0.0; self.supports.len()];
-        for (place, slot) in self.slots[set.arrangement][case.0].iter().enumerate().filter(|(_, slot)| **slot != 0) {
-            let part = self.part(case, place, set);
-            for (total, one) in sum.iter_mut().zip(&upright.unwrap_or(&self.solved)[*slot].reactions) {
-                *total += part * one;
-            }
-        }
+        let mut sum = self.square_reactions(upright.unwrap_or(&self.solved), case, set);
         if upright.is_some() {
             return sum;
         }
-        sum.into_iter().map(|r| self.vertical(basis.cases[case.0].nature, r)).collect()
+        for reaction in &mut sum {
+            *reaction = self.vertical(basis.cases[case.0].nature, *reaction);
+        }
+        // All of it goes down at the heel: the board carries nothing.
+        if self.leans_on_fellow
+            && let [heel, ridge] = sum.as_mut_slice()
+        {
+            (*heel, *ridge) = (*heel + *ridge, 0.0);
+        }
+        sum
+    }
+
+    /// Reactions of one case as the beam gives them: square to the member, by support.
+    fn square_reactions(&self, solved: &[Diagram], case: Case, set: &LoadSet) -> Vec<f64> {
+        let mut sum = vec![0.0; self.supports.len()];
+        for (place, slot) in self.slots[set.arrangement][case.0].iter().enumerate().filter(|(_, slot)| **slot != 0) {
+            let part = self.part(case, place, set);
+            for (total, one) in sum.iter_mut().zip(&solved[*slot].reactions) {
+                *total += part * one;
+            }
+        }
+        sum
+    }
+
+    /// The thrust of one case at the heel of a rafter on a ridge board, both rafters of the pair loaded alike; outward positive.
+    ///
+    /// Moments about the ridge: the tie, the rise below it, holds what the whole load at the heel turns more than the loads do. With N the
+    /// reactions of the simple beam square to the slope: T = N_ridge / sin θ of vertical loads, (N_ridge cos² θ − N_heel sin² θ) / sin θ of
+    /// wind, which is square to the slope itself.
+    pub fn thrust(&self, basis: &Basis, case: Case, set: &LoadSet) -> f64 {
+        let square = self.square_reactions(&self.solved, case, set);
+        let [heel, ridge] = square.as_slice() else { return 0.0 };
+        let sine = libm::sin(self.angle.to_radians());
+        if basis.cases[case.0].nature == Nature::Wind {
+            (ridge * self.cosine * self.cosine - heel * sine * sine) / sine
+        } else {
+            ridge / sine
+        }
     }
 
     /// Vertical reactions of a combination, by support.
@@ -417,8 +453,12 @@ impl Arranged {
     /// reduced on this member the whole.
     pub fn handed_down(&self, basis: &Basis) -> HandedDown {
         let cases = basis.cases.len();
-        let mut handed =
-            HandedDown { largest: vec![vec![0.0; cases]; self.bearers.len()], smallest: vec![vec![0.0; cases]; self.bearers.len()] };
+        let mut handed = HandedDown {
+            largest: vec![vec![0.0; cases]; self.bearers.len()],
+            smallest: vec![vec![0.0; cases]; self.bearers.len()],
+            thrust: None,
+        };
+        let mut thrust = [vec![0.0; cases], vec![0.0; cases]];
         for case in &self.present {
             for (i, set) in self.sets.iter().filter(|s| !s.points).enumerate() {
                 let part = self.parts.iter().find(|(reduced, _)| reduced == case).map_or(1.0, |(_, part)| *part);
@@ -428,8 +468,15 @@ impl Arranged {
                     *largest = if i == 0 { force } else { largest.max(force) };
                     *smallest = if i == 0 { force } else { smallest.min(force) };
                 }
+                if self.leans_on_fellow {
+                    let force = self.thrust(basis, *case, set) / part;
+                    let [largest, smallest] = &mut thrust;
+                    largest[case.0] = if i == 0 { force } else { largest[case.0].max(force) };
+                    smallest[case.0] = if i == 0 { force } else { smallest[case.0].min(force) };
+                }
             }
         }
+        handed.thrust = self.leans_on_fellow.then_some(thrust);
         handed
     }
 }

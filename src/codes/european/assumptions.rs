@@ -193,7 +193,7 @@ fn present(job: &Job, member: &Member) -> Vec<Nature> {
             LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } | LoadKind::Axial { case, .. } => {
                 vec![*case]
             }
-            LoadKind::Reaction { .. } => Vec::new(),
+            LoadKind::Reaction { .. } | LoadKind::Thrust { .. } => Vec::new(),
         })
         .map(|case| job.basis.cases[case.0].nature)
         .collect()

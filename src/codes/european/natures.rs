@@ -18,7 +18,7 @@ pub(super) fn natures(job: &Job, entry: &Entry) -> Vec<Nature> {
                 | LoadKind::Axial { case, .. } => {
                     natures.push(nature(*case));
                 }
-                LoadKind::Reaction { from_member, .. } => {
+                LoadKind::Reaction { from_member, .. } | LoadKind::Thrust { from_member, .. } => {
                     if let (Some(giver), Some(seen)) = (job.members.get(*from_member), seen.get_mut(*from_member))
                         && !std::mem::replace(seen, true)
                     {

@@ -30,6 +30,7 @@ const LOADS: Kind = List(&Either(&[
     Map(Part::PointLoad),
     Map(Part::MomentLoad),
     Map(Part::ReactionLoad),
+    Map(Part::ThrustLoad),
     Map(Part::AxialLoad),
 ]));
 const AMOUNT: Kind = Either(&[STRESS, FORCE, MOMENT, LENGTH]);
@@ -204,6 +205,7 @@ pub static KEYS: &[Key] = &[
     key(Part::Member, "notes", TEXTS, Optional, "Notes for the foot of the sheet."),
     key(Part::Member, "hangers", List(&Whole), Default("all supports bear from below"), "Supports that do not bear from below, counted from the left.").of_uses(SPANNING),
     key(Part::Member, "floor", Map(Part::Floor), Default("vibration is not checked"), "The floor that it is part of, for vibration.").of_codes(&[European]).of_uses(&[Joist, Beam]),
+    key(Part::Member, "ridge", Word(&["beam", "board"]), Default("beam"), "What holds the upper end of a rafter, its last support: a beam that carries it, or a board against which it leans on its fellow, so that a tie at the heel takes their thrust.").of_uses(&[Rafter]).of_codes(&[American]),
     key(Part::Member, "ceiling", Word(&["gypsum", "other", "none"]), Optional, "The ceiling under a roof member.").of_uses(SPANNING),
     key(Part::Member, "self-weight", YesNo, Default("yes for beam, header and post; no for joist, rafter, stud and tie"), "Whether the member's own weight is added."),
     key(Part::Member, "loads", LOADS, Needed, "What loads it, as a list such as `[{area: floor}]`."),
@@ -322,6 +324,8 @@ pub static KEYS: &[Key] = &[
     key(Part::ReactionLoad, "from", LENGTH, Default("the left end"), "Where the row begins.").of_uses(LYING),
     key(Part::ReactionLoad, "to", LENGTH, Default("the right end"), "Where the row ends.").of_uses(LYING),
     key(Part::ReactionLoad, "eccentricity", Map(Part::Eccentricity), Optional, "How far from the axis of a post or stud.").of_uses(UPRIGHT),
+    key(Part::ThrustLoad, "thrust", Text, Needed, "Mark of the rafter on a ridge board whose thrust pulls the tie.").of_uses(&[Tie]),
+    key(Part::ThrustLoad, "every", LENGTH, Optional, "How far apart the rafters stand: their thrust is taken times the tie's own spacing; left out: that of one rafter."),
     key(Part::AxialLoad, "axial", FORCE, Needed, "A load along the member: compression positive on post and stud, tension on a tie.").of_uses(STANDING),
     key(Part::AxialLoad, "case", Text, Needed, "Its load case."),
     key(Part::AxialLoad, "eccentricity", Map(Part::Eccentricity), Optional, "How far from the axis.").of_uses(STANDING),

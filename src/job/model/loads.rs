@@ -111,6 +111,13 @@ pub enum LoadKind {
         /// How far from the axis.
         eccentricity: Eccentricity,
     },
+    /// The thrust of a rafter that leans on its fellow at a ridge board, which pulls a tie; by load case.
+    Thrust {
+        /// Index into [`Job::members`](super::Job::members) of the rafter.
+        from_member: usize,
+        /// How far apart the rafters stand; none: the tie takes that of one.
+        every: Option<Length>,
+    },
     /// The reaction of another member, handed down by load case.
     Reaction {
         /// Index into [`Job::members`](super::Job::members) of the member that gives it.

@@ -97,6 +97,8 @@ pub struct Member {
     pub hangers: Vec<usize>,
     /// The floor that it is part of, for vibration.
     pub floor: Option<Floor>,
+    /// What holds the upper end of a rafter.
+    pub ridge: Ridge,
     /// The ceiling under a roof member.
     pub ceiling: Option<Ceiling>,
     /// Whether the member's own weight is added.
@@ -105,6 +107,16 @@ pub struct Member {
     pub loads: Vec<Load>,
     /// The member's whole entry.
     pub span: Span,
+}
+
+/// What holds the upper end of a rafter, its last support.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Ridge {
+    /// Something that carries it.
+    #[default]
+    Beam,
+    /// A board against which it leans on its fellow: nothing is carried there, and the pair thrusts outward.
+    Board,
 }
 
 /// A section as the job file asks for it; the code's tables resolve the name.

@@ -73,7 +73,7 @@ impl ProofView {
             n => format!(", {} of them as the model behind its table is known to", words::count(n)),
         };
         let finding = format!(
-            "{} published figures of {} cases were computed from job files on this machine: {} outside the tolerance. {} cells of {} span tables that are \
+            "{} published figures of {} cases were computed on this machine, from job files or, of beam theory, by the solver itself: {} outside the tolerance. {} cells of {} span tables that are \
              law were recomputed: {} differ from the printed inch{known}. What could not be checked, and which values of our reference tables \
              stand from memory, is said at the end.",
             c.figures,

@@ -93,7 +93,7 @@ impl<'a> Chains<'a> {
 }
 
 /// What a member hands down at a support.
-fn handed<'a>(results: &'a Results, mark: &str, support: usize) -> Option<[&'a BTreeMap<String, crate::results::Value>; 3]> {
+fn handed<'a>(results: &'a Results, mark: &str, support: usize) -> Option<[&'a BTreeMap<String, crate::results::Value>; 4]> {
     let reaction: &Reaction = results.member(mark)?.reactions.iter().find(|r| r.support == support)?;
-    Some([&reaction.by_case, &reaction.handed_down, &reaction.handed_down_smallest])
+    Some([&reaction.by_case, &reaction.handed_down, &reaction.handed_down_smallest, &reaction.thrust])
 }

@@ -262,7 +262,7 @@ fn takes(file: &Node, plan: &mut Plan) {
         let Some(mark) = super::text(&member, "mark") else { continue };
         let takes = plan.takes.entry(mark.to_owned()).or_default();
         for load in list(&member, "loads") {
-            takes.from.extend(super::text(&load, "reaction").map(str::to_owned));
+            takes.from.extend(super::text(&load, "reaction").or_else(|| super::text(&load, "thrust")).map(str::to_owned));
             takes.areas.extend(super::text(&load, "area").map(str::to_owned));
         }
     }

@@ -99,6 +99,9 @@ pub(super) fn kind(load: &Node) -> String {
         let support = super::text(load, "support").map(|n| format!(" at its support {n}")).unwrap_or_default();
         return format!("reaction of {mark}{support}");
     }
+    if let Some(mark) = super::text(load, "thrust") {
+        return format!("thrust of {mark}");
+    }
     let kinds = [("line", "line load"), ("point", "point load"), ("moment", "moment"), ("axial", "axial load")];
     kinds.iter().find(|(key, _)| load.entry(key).is_some()).map_or_else(|| "entry".to_owned(), |(_, words)| format!("{words}{case}"))
 }

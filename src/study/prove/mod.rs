@@ -80,6 +80,8 @@ fn of_table(code: &str, table: &Table) -> Standing {
     let mut unconfirmed = Vec::new();
     for row in table.rows() {
         let mut open = Vec::new();
+        // Which sizes a row is for is not one of its values.
+        let of_size = |column: &str| column.starts_with("thickness_") || column.starts_with("width_");
         for found in table.columns().iter().filter_map(|column| row.number(column)) {
             match found.cell.status {
                 Status::Read(_) | Status::Part(_) => read += 1,
@@ -91,7 +93,7 @@ fn of_table(code: &str, table: &Table) -> Standing {
                 }
                 Status::Memory | Status::Unsure => {
                     from_memory += 1;
-                    open.push(found.cell.column);
+                    open.extend(Some(found.cell.column).filter(|column| !of_size(column)));
                 }
             }
         }
