@@ -348,7 +348,7 @@ fn permanent(job: &Job, entry: &Entry, weight: f64) -> Option<LineLoad> {
                 sum = sum + *start;
             }
             LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } | LoadKind::Axial { case, .. } if is_dead(*case) => return None,
-            LoadKind::Reaction { .. } => return None,
+            LoadKind::Reaction { .. } | LoadKind::Thrust { .. } => return None,
             LoadKind::Line { .. } | LoadKind::Point { .. } | LoadKind::Moment { .. } | LoadKind::Axial { .. } => {}
         }
     }
