@@ -1,5 +1,7 @@
 //! A member's part of the document.
 
+mod thrust;
+
 use super::document::{rounded, value};
 use super::register::Register;
 use super::{
@@ -175,34 +177,6 @@ impl Scene<'_> {
             received_by,
             receiver,
         }
-    }
-
-    /// The thrust of a rafter on a ridge board, by case; empty but at its heel.
-    fn thrust_of(&self, support: usize) -> BTreeMap<String, Value> {
-        let Some([largest, _]) = self.walked.handed.thrust.as_ref().filter(|_| support == 0) else { return BTreeMap::new() };
-        self.walked.arranged.present.iter().map(|case| (self.case(*case), value(largest[case.0], self.shown.force))).collect()
-    }
-
-    /// What pulls outward at the heel, and what takes it.
-    fn thrust(&self) -> Option<String> {
-        let [largest, _] = self.walked.handed.thrust.as_ref()?;
-        let force = self.shown.force;
-        let by_case: Vec<String> = (self.walked.arranged.present.iter())
-            .map(|case| format!("{} {}", self.case(*case), decimals(force.number(largest[case.0]), 0)))
-            .collect();
-        let takes =
-            |l: &crate::job::model::Load| matches!(&l.kind, LoadKind::Thrust { from_member, .. } if *from_member == self.walked.member);
-        let ties: Vec<&str> = (self.all.iter().map(|w| &self.job.members[w.member]))
-            .filter(|member| member.loads.iter().any(takes))
-            .map(|member| member.mark.value.as_str())
-            .collect();
-        let taken = if ties.is_empty() { "no tie of this job takes it".to_owned() } else { format!("taken by {}", ties.join(", ")) };
-        Some(format!(
-            "Thrust of one rafter at the heel, level and outward: {} {}; {taken}. T = R / tan θ of vertical loads, R what a ridge beam would \
-             carry. It presses the rafter along the slope, which is not checked, and so are the heel joint and the joint at the ridge.",
-            by_case.join(", "),
-            force.name
-        ))
     }
 
     /// Who receives a reaction: members that name it, else the name of the support, else nobody.
