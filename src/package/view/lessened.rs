@@ -1,7 +1,7 @@
 //! Loads that are reduced by the area that a member bears.
 
 use super::Scene;
-use super::checks::{Line, line};
+use super::line::{Line, line};
 use crate::package::markup::Markup;
 use crate::package::words;
 use crate::results::{Member, Reduced};

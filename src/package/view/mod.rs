@@ -11,6 +11,7 @@ mod frame;
 mod front;
 mod height;
 mod lessened;
+mod line;
 mod path;
 mod plan;
 mod proof;
