@@ -9,6 +9,7 @@
 
 pub mod american;
 mod arrange;
+mod assumed;
 mod combination;
 mod demand;
 pub mod european;

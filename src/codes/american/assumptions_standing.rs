@@ -4,30 +4,27 @@ use super::glued::Layup;
 use super::prepared::Bending;
 use super::{assumptions, limits};
 use crate::codes::Assumed;
+use crate::codes::assumed::{Assuming, has_own_limits, natures_of};
 use crate::job::model::{Arrival, Bracing, EndHeld, Job, LoadKind, Member, Moisture, Nature, Standing, Use};
 
 /// The assumptions of a member.
 pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending) -> Vec<Assumed> {
     // What goes with the material is the same as of any bending member.
-    let mut list: Vec<Assumed> = base.assumes.iter().filter(|assumed| assumptions::OF_MATERIAL.contains(&assumed.topic)).cloned().collect();
-    let mut say = |topic, text: &str, from: &str, confirm: &str, open| {
-        list.push(Assumed { topic, text: text.to_owned(), from: from.to_owned(), confirm: confirm.to_owned(), open });
-    };
-    let preparer = job.about.prepared_by.clone().unwrap_or_else(|| "engineer of record".to_owned());
-    let preparer = preparer.as_str();
+    let mut said = Assuming::of(job, member);
+    said.take(base.assumes.iter().filter(|assumed| assumptions::OF_MATERIAL.contains(&assumed.topic)).cloned());
     let wet = member.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet;
     let laminated = matches!(base.layup(), Some(Layup::Laminated { .. }));
-    say("moisture", assumptions::moisture(laminated, wet), "job", preparer, false);
+    said.confirm("moisture", assumptions::moisture(laminated, wet), "job");
     if laminated {
         let text = "Which face of a laminated post, stud or tie is its top is not said: where the layup is not balanced, bending about the \
              strong axis takes the value of the edge that may be stretched less.";
-        say("top", text, "default", "", false);
-        say("volume", "The volume factor of bending takes the whole length.", "reading 25", "", false);
+        said.say("top", text, "default");
+        said.say("volume", "The volume factor of bending takes the whole length.", "reading 25");
     }
     if matches!(base.layup(), Some(Layup::Composite { .. })) {
         let text = "F_t of structural composite lumber is what its report gives for a member of this length, and F_by, where it is given, what \
              the report gives for loads on the wide face: no factor of size is applied to either. E and E_min hold about both axes where no other is given.";
-        say("composite values", text, "reading 41", preparer, true);
+        said.ask("composite values", text, "reading 41");
     }
     for (topic, bracing, axis) in [("weak axis", &standing.weak, "weak"), ("strong axis", &standing.strong, "strong")] {
         let text = match bracing {
@@ -38,88 +35,59 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
                 format!("It is held from buckling about the {axis} axis at the points shown on the sheet.")
             }
         };
-        say(topic, &text, "job", preparer, false);
+        said.confirm(topic, &text, "job");
     }
     if standing.has_free_end() {
-        say("ends", "The free end is not held at all; the other one is fixed, and what fixes it is by others.", "job", preparer, true);
+        said.ask("ends", "The free end is not held at all; the other one is fixed, and what fixes it is by others.", "job");
     } else {
-        say("ends", "The ends are held from moving sideways (NDS Appendix G); by what is shown elsewhere.", "default", preparer, true);
+        said.ask("ends", "The ends are held from moving sideways (NDS Appendix G); by what is shown elsewhere.", "default");
         if standing.top == EndHeld::Fixed || standing.bottom == EndHeld::Fixed {
-            say(
-                "fixed ends",
-                "A fixed end counts for buckling only; side loads bend the member as if it were pinned.",
-                "default",
-                "",
-                false,
-            );
+            said.say("fixed ends", "A fixed end counts for buckling only; side loads bend the member as if it were pinned.", "default");
         }
     }
     if standing.effective_strong.is_some() || standing.effective_weak.is_some() {
-        say("effective length", "Effective lengths decided by hand are taken as they are (K_e 1.0).", "reading 10", preparer, true);
+        said.ask("effective length", "Effective lengths decided by hand are taken as they are (K_e 1.0).", "reading 10");
     }
     if standing.joined.is_some() {
-        say(
-            "plies",
-            "The plies are of one depth and grade, run the full length and are joined as NDS 15.3.3 or 15.3.4 asks.",
-            "job",
-            preparer,
-            true,
-        );
-        say("plies across", "Bent about the weak axis each ply bends for itself.", "reading 8", "", false);
+        said.ask("plies", "The plies are of one depth and grade, run the full length and are joined as NDS 15.3.3 or 15.3.4 asks.", "job");
+        said.say("plies across", "Bent about the weak axis each ply bends for itself.", "reading 8");
     } else if member.plies.value > 1 {
-        say("plies", "Nothing joins the plies: each one buckles for itself.", "reading 8", "", false);
+        said.say("plies", "Nothing joins the plies: each one buckles for itself.", "reading 8");
     }
     if member.role != Use::Tie {
-        say(
+        said.say(
             "force",
             "The force at the foot, own weight in it, acts over the whole length; its moment by side loads at the worst place.",
             "reading 10",
-            "",
-            false,
         );
     }
     if is_eccentric(member) {
-        say(
-            "eccentricity",
-            "The moment of an eccentric force is whole at the top and falls to nothing at the foot; the greatest moments of both axes are taken \
-             together, with either sign. What comes and goes is tried on one side of the axis only, the force staying whole.",
-            "reading 10",
-            preparer,
-            false,
-        );
+        said.confirm("eccentricity", "The moment of an eccentric force is whole at the top and falls to nothing at the foot; the greatest moments of both axes are taken \
+             together, with either sign. What comes and goes is tried on one side of the axis only, the force staying whole.", "reading 10");
     }
     let row =
         |load: &crate::job::model::Load| matches!(&load.kind, LoadKind::Reaction { arrives: Arrival::Head { every: Some(_), .. }, .. });
     if member.loads.iter().any(row) {
-        say(
-            "row",
-            "A row of reactions on a wall loads a stud over its own spacing; the plates between spread it.",
-            "reading 45",
-            preparer,
-            false,
-        );
+        said.confirm("row", "A row of reactions on a wall loads a stud over its own spacing; the plates between spread it.", "reading 45");
     }
-    if member.loads.iter().any(|l| matches!(l.kind, LoadKind::Reaction { .. } | LoadKind::Thrust { .. })) {
-        let text = "A received reaction is, by case, that of the load set that makes it largest, then smallest; all stand so together.";
-        say("handed down", text, "reading 5", "", false);
-    }
+    said.handed_down(false);
     if member.self_weight {
-        say("own weight", "Own weight by specific gravity at 19 % moisture (NDS Supplement 3.1.3).", "reading 9", "", false);
+        said.say("own weight", "Own weight by specific gravity at 19 % moisture (NDS Supplement 3.1.3).", "reading 9");
     }
     if member.role == Use::Stud && member.system != Some(false) {
-        say("repetitive", "Studs are three or more.", "reading 21", preparer, false);
+        said.confirm("repetitive", "Studs are three or more.", "reading 21");
     }
     if member.live_reduction.is_some() {
-        say("live load", assumptions::REDUCED, "job", preparer, false);
+        said.confirm("live load", assumptions::REDUCED, "job");
     }
     if member.roof_live_reduction.is_some() {
-        say("roof live load", assumptions::ROOF_REDUCED, "job", preparer, false);
+        said.confirm("roof live load", assumptions::ROOF_REDUCED, "job");
     }
-    let natures = natures(job, member);
+    let natures = natures_of(job, member);
     if member.role == Use::Stud && !natures.contains(&Nature::Wind) {
-        say("side loads", "No wind is given on this stud: it does not govern, or is added by others.", "default", preparer, true);
+        said.ask("side loads", "No wind is given on this stud: it does not govern, or is added by others.", "default");
     }
-    let asked = !member.limits.0.is_empty() || job.basis.limits.iter().any(|(class, _)| class == limits::class(member));
+    let asked = has_own_limits(job, member, limits::class(member));
     let text = match (member.role, asked, standing.finish) {
         (Use::Tie, true, _) | (_, true, None) => "Deflection limits as on the basis page and the sheets.",
         (Use::Tie, false, _) => "Deflection limits of IBC Table 1604.3 for floor members.",
@@ -129,11 +97,11 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
         }
     };
     let source = if asked || standing.finish.is_some() { "job" } else { "reading 23" };
-    say("limits", text, source, preparer, false);
+    said.confirm("limits", text, source);
     if super::edition::is_lrfd(&job.basis) && assumptions::has_plain_live(job) {
-        say("time effect", assumptions::OCCUPANCY, "default", preparer, true);
+        said.ask("time effect", assumptions::OCCUPANCY, "default");
     }
-    list
+    said.list()
 }
 
 fn is_eccentric(member: &Member) -> bool {
@@ -143,15 +111,4 @@ fn is_eccentric(member: &Member) -> bool {
         }
         _ => false,
     })
-}
-
-fn natures(job: &Job, member: &Member) -> Vec<Nature> {
-    let of = |load: &crate::job::model::Load| match &load.kind {
-        LoadKind::Area { area, .. } => job.areas[*area].loads.iter().map(|a| a.case).collect(),
-        LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } | LoadKind::Axial { case, .. } => {
-            vec![*case]
-        }
-        LoadKind::Reaction { .. } | LoadKind::Thrust { .. } => Vec::new(),
-    };
-    member.loads.iter().flat_map(of).map(|case| job.basis.cases[case.0].nature).collect()
 }

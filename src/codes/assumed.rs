@@ -1,0 +1,167 @@
+//! What every code takes for granted of a member, and the register of it.
+
+use super::Assumed;
+use crate::job::model::{Bracing, Case, Job, LoadKind, Member, Nature, Use};
+
+const TOP_FREE: &str = "The top edge is held at supports only.";
+const BOTTOM_FREE: &str = "The bottom edge is held at supports only.";
+
+/// The assumptions of a member as they are collected: a code says its own, and has said what holds under all codes.
+pub(super) struct Assuming<'a> {
+    job: &'a Job,
+    member: &'a Member,
+    /// Who confirms what is not said otherwise.
+    preparer: &'a str,
+    list: Vec<Assumed>,
+}
+
+impl<'a> Assuming<'a> {
+    /// Nothing yet.
+    pub(super) fn of(job: &'a Job, member: &'a Member) -> Self {
+        let preparer = job.about.prepared_by.as_deref().unwrap_or("engineer of record");
+        Self { job, member, preparer, list: Vec::new() }
+    }
+
+    /// What has been collected.
+    pub(super) fn list(self) -> Vec<Assumed> {
+        self.list
+    }
+
+    /// Takes over what has been said already.
+    pub(super) fn take(&mut self, assumed: impl IntoIterator<Item = Assumed>) {
+        self.list.extend(assumed);
+    }
+
+    /// Something that nobody has to confirm.
+    pub(super) fn say(&mut self, topic: &'static str, text: &str, from: &str) {
+        self.add(topic, text, from, "", false);
+    }
+
+    /// Something that the preparer answers for.
+    pub(super) fn confirm(&mut self, topic: &'static str, text: &str, from: &str) {
+        self.add(topic, text, from, self.preparer, false);
+    }
+
+    /// Something that is open until the preparer has confirmed it.
+    pub(super) fn ask(&mut self, topic: &'static str, text: &str, from: &str) {
+        self.add(topic, text, from, self.preparer, true);
+    }
+
+    /// Something that is open, and another's to confirm.
+    pub(super) fn leave(&mut self, topic: &'static str, text: &str, from: &str) {
+        self.add(topic, text, from, "", true);
+    }
+
+    fn add(&mut self, topic: &'static str, text: &str, from: &str, confirm: &str, open: bool) {
+        self.list.push(Assumed { topic, text: text.to_owned(), from: from.to_owned(), confirm: confirm.to_owned(), open });
+    }
+
+    /// Whether the reader took a sentence as a default for the member.
+    fn source_of(&self, text: &str) -> &'static str {
+        let taken = self.job.defaults.iter().any(|d| d.text == text && d.members.contains(&self.member.mark.value));
+        if taken { "default" } else { "job" }
+    }
+
+    /// How the edges are held; the bottom edge where something may compress it and nothing holds it.
+    pub(super) fn edges(&mut self) {
+        match &self.member.top {
+            Bracing::Sheathed => self.confirm("top edge", "Sheathing fixed to the top edge holds it throughout.", "job"),
+            Bracing::Continuous => self.confirm("top edge", "The top edge is held throughout, by other means than sheathing.", "job"),
+            Bracing::None => self.confirm("top edge", TOP_FREE, self.source_of(TOP_FREE)),
+            Bracing::Every(_) | Bracing::Places(_) => {
+                self.confirm("top edge", "The top edge is held at the points shown on the sheet.", "job")
+            }
+        }
+        if self.panels() > 1 && matches!(self.member.bottom, Bracing::None) {
+            self.confirm("bottom edge", BOTTOM_FREE, self.source_of(BOTTOM_FREE));
+        }
+    }
+
+    /// Spans and overhangs.
+    pub(super) fn panels(&self) -> usize {
+        let spans = &self.member.spans;
+        spans.spans.len() + usize::from(!spans.left.is_zero()) + usize::from(!spans.right.is_zero())
+    }
+
+    /// Notches; `cut` says how those are that are given.
+    pub(super) fn notches(&mut self, cut: &str) {
+        if self.member.notches.is_empty() {
+            self.confirm("notches", "No notches; no holes.", "default");
+        } else {
+            self.confirm("notches", cut, "job");
+        }
+    }
+
+    /// Bearings; `given` says what is taken of those that are given, and `from` where that is settled.
+    pub(super) fn bearings(&mut self, given: &str, from: &str) {
+        if self.member.bearing.is_some() {
+            return self.confirm("bearing", given, from);
+        }
+        let text = "No bearing lengths given: bearing is not checked, and the support line stands for the face of the support.";
+        self.ask("bearing", text, "default");
+    }
+
+    /// How received reactions are taken; `points`: tried as single points too.
+    pub(super) fn handed_down(&mut self, points: bool) {
+        if !self.member.loads.iter().any(|l| matches!(l.kind, LoadKind::Reaction { .. } | LoadKind::Thrust { .. })) {
+            return;
+        }
+        let text = "A received reaction is, by case, that of the load set that makes it largest, then smallest; all stand so together.";
+        let tried = " Where a span holds fewer than six of them they are tried as single points too.";
+        self.say("handed down", &format!("{text}{}", if points { tried } else { "" }), "reading 5");
+    }
+
+    /// The roof loads that a roof member's own loads leave out; `words`: what the code calls roof live load and snow that is not even.
+    pub(super) fn roof_loads(&mut self, words: [&str; 2]) {
+        let natures = natures_of(self.job, self.member);
+        if self.member.role != Use::Rafter && !natures.iter().any(|n| matches!(n, Nature::Snow | Nature::RoofLive)) {
+            return;
+        }
+        let [roof_live, snow] = words;
+        let missing: Vec<&str> = [
+            (!natures.contains(&Nature::Wind)).then_some("wind, uplift among it,"),
+            (!natures.contains(&Nature::RoofLive)).then_some(roof_live),
+            own_snow(self.job, self.member).is_empty().then_some(snow),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
+        let text = match missing.as_slice() {
+            [] => return,
+            [one] => format!("No {} is given: it does not govern, or is added by others.", one.trim_end_matches(',')),
+            [head @ .., last] => format!("No {} and no {last} is given: they do not govern, or are added by others.", head.join(" no ")),
+        };
+        self.ask("roof loads", &text, "default");
+    }
+}
+
+/// Whether the member, or the basis for its class, has deflection limits of the job's own.
+pub(super) fn has_own_limits(job: &Job, member: &Member, class: &str) -> bool {
+    !member.limits.0.is_empty() || job.basis.limits.iter().any(|(name, _)| name == class)
+}
+
+/// The cases of a member's own loads; what other members hand down is said on their sheets.
+pub(super) fn cases_of(job: &Job, member: &Member) -> Vec<Case> {
+    let cases = |kind: &LoadKind| match kind {
+        LoadKind::Area { area, .. } => job.areas[*area].loads.iter().map(|a| a.case).collect(),
+        LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } | LoadKind::Axial { case, .. } => {
+            vec![*case]
+        }
+        LoadKind::Reaction { .. } | LoadKind::Thrust { .. } => Vec::new(),
+    };
+    member.loads.iter().flat_map(|load| cases(&load.kind)).collect()
+}
+
+/// Their natures.
+pub(super) fn natures_of(job: &Job, member: &Member) -> Vec<Nature> {
+    cases_of(job, member).into_iter().map(|case| job.basis.cases[case.0].nature).collect()
+}
+
+/// Names of the engineer's own cases of snow that load a member itself.
+pub(super) fn own_snow<'a>(job: &'a Job, member: &Member) -> Vec<&'a str> {
+    let mut own: Vec<Case> = cases_of(job, member).into_iter().filter(|case| case.0 >= Nature::ALL.len()).collect();
+    own.sort_unstable();
+    own.dedup();
+    let cases = own.into_iter().map(|case| &job.basis.cases[case.0]);
+    cases.filter(|case| case.nature == Nature::Snow).map(|case| case.name.as_str()).collect()
+}
