@@ -16,6 +16,7 @@ pub mod european;
 mod search;
 mod walk;
 
+use arrange::sides;
 pub use arrange::{Across, Along, Applied, Arranged, Beside, HandedDown, LoadSet, MOST_PANELS, Statics, Way};
 pub use combination::{Combination, Purpose, name as name_of, reduce, spread};
 pub use demand::{Action, Bent, Demand, Held, Loaded, NO_PARTS, Notched, Part, Parts, Places, Time};
@@ -297,6 +298,18 @@ pub struct Section {
     pub reference: String,
     /// Letter, value in N and mm, unit it is shown in.
     pub properties: Vec<(&'static str, f64, &'static Unit)>,
+}
+
+impl Section {
+    /// The name of so many plies of a section.
+    fn of_plies(plies: u32, name: &str) -> String {
+        match plies {
+            1 => name.to_owned(),
+            2 => format!("two {name}"),
+            3 => format!("three {name}"),
+            n => format!("{n} {name}"),
+        }
+    }
 }
 
 /// A material, resolved.

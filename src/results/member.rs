@@ -11,7 +11,7 @@ use super::{
 use crate::analysis::{self, Quantity};
 use crate::codes::{self, Action, Code, Deflected, Drawn, Found, Places, Shown, Statics, Walked, Way};
 use crate::job::model::{Case, Job, LoadKind};
-use crate::units::{Unit, decimals, figures};
+use crate::units::{Unit, decimals, trimmed};
 use std::collections::BTreeMap;
 
 /// The results of one member.
@@ -441,8 +441,7 @@ const NOTHING: f64 = 1e-12;
 
 /// A number with at most five figures, without noughts behind.
 fn printed(number: f64) -> String {
-    let text = figures(number, 5);
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    trimmed(number, 5)
 }
 
 fn account(account: codes::Account) -> Account {

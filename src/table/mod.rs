@@ -32,6 +32,7 @@ mod heading;
 mod interpolation;
 mod reading;
 mod row;
+pub(crate) mod slice;
 mod status;
 
 pub use cell::{Cell, Found};

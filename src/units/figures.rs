@@ -19,6 +19,12 @@ fn places_for(value: f64, n: usize) -> usize {
     (n as i64 - before).max(0) as usize
 }
 
+/// The number with `n` significant figures at most, without noughts behind the point: 2.50 is `2.5`, 120.0 is `120`.
+pub fn trimmed(value: f64, n: usize) -> String {
+    let text = figures(value, n);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
 /// The number with so many places after the point; a rounded nought has no sign.
 pub fn decimals(value: f64, places: usize) -> String {
     let text = format!("{value:.places$}");

@@ -5,7 +5,7 @@ use super::notation;
 use super::prepared::{Bending, psi};
 use crate::codes::{Account, AccountColumn, AccountRow, Time, Worked};
 use crate::equation::{Letter, Step};
-use crate::units::{PSI, Q, Ratio, decimals, figures};
+use crate::units::{PSI, Q, Ratio, decimals, figures, trimmed};
 
 /// A property: its letter, its reference value, the letter of its adjusted value.
 struct Property {
@@ -226,8 +226,7 @@ fn factors(
 
 /// A number with four figures at most, without noughts behind.
 fn short(number: f64) -> String {
-    let text = figures(number, 4);
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    trimmed(number, 4)
 }
 
 /// A stress as printed; a modulus in millions of psi.

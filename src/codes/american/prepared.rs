@@ -14,12 +14,12 @@ use super::{
 use crate::analysis::Panel;
 use crate::codes::{
     Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Held, MOST_PANELS, Material, Prepared, Read,
-    Reduced, Section, Statics, Time, Worked,
+    Reduced, Section, Statics, Time, Worked, sides,
 };
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture, Use};
 use crate::text::Faults;
-use crate::units::{Force, IN2, IN3, IN4, Length, LineLoad, Moment, PCF, Q, Ratio, figures};
+use crate::units::{Force, IN2, IN3, IN4, Length, LineLoad, Moment, PCF, Q, Ratio, trimmed};
 
 /// What [`prepare`] gives.
 pub(super) struct Bending {
@@ -126,14 +126,8 @@ pub(super) fn density_pcf(gravity: f64) -> f64 {
 
 fn about_section(entry: &Entry, section: &section::Resolved, m: &Member) -> Section {
     let plies = entry.plies.value;
-    let count = match plies {
-        1 => String::new(),
-        2 => "two ".to_owned(),
-        3 => "three ".to_owned(),
-        n => format!("{n} "),
-    };
     Section {
-        name: format!("{count}{}", section.name),
+        name: Section::of_plies(plies, &section.name),
         size: section.size.clone(),
         width: m.b.value(),
         depth: m.d.value(),
@@ -403,19 +397,16 @@ impl Prepared for Bending {
     fn shear_sections(&self, panels: &[Panel], supports: &[f64]) -> (Vec<Beside>, f64) {
         let d = self.member.d.value();
         let face = |i: usize| self.entry.bearing.as_ref().and_then(|b| b.get(i)).map_or(0.0, |l| 0.5 * l.value.value());
-        let mut sides = Vec::new();
-        for (index, panel) in panels.iter().enumerate() {
-            let at = |x: f64| supports.iter().position(|s| (s - x).abs() < 1e-6 * panel.to.max(1.0));
-            let ends = [(at(panel.from), panel.from, 1.0), (at(panel.to), panel.to, -1.0)];
-            let reach: f64 = ends.iter().filter_map(|(s, ..)| *s).map(|s| face(s) + d).sum();
-            for (support, line, sign) in ends {
-                let Some(support) = support else { continue };
+        let mut beside = Vec::new();
+        for (index, (panel, ends)) in panels.iter().zip(sides(panels, supports)).enumerate() {
+            let reach: f64 = ends.iter().flatten().map(|(support, ..)| face(*support) + d).sum();
+            for (support, line, sign) in ends.into_iter().flatten() {
                 let allowed = !self.entry.hangers.contains(&(support + 1)) && reach < panel.to - panel.from;
                 let section = if allowed { line + sign * (face(support) + d) } else { line };
-                sides.push(Beside { support: support + 1, panel: index, line, section, sign, left_out: 0.0 });
+                beside.push(Beside { support: support + 1, panel: index, line, section, sign, left_out: 0.0 });
             }
         }
-        (sides, d)
+        (beside, d)
     }
 
     fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time {
@@ -479,6 +470,5 @@ impl Prepared for Bending {
 
 /// A stress as the account prints it.
 pub(super) fn psi(value: f64) -> String {
-    let text = figures(crate::units::PSI.number(value), 5);
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    trimmed(crate::units::PSI.number(value), 5)
 }

@@ -11,7 +11,7 @@ use super::{STANDING_CHECKS, account_standing, assumptions_standing, built_up, m
 use crate::analysis::Panel;
 use crate::codes::{
     Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Material, Prepared, Read, Reduced, Section, Statics,
-    Time, Worked,
+    Time, Worked, sides,
 };
 use crate::equation::{Facts, Step, Tape};
 use crate::job::model::{Arrival, Axis, Case, Eccentricity, EndHeld, Job, Load, LoadKind, Member as Entry, Standing as Asked, Use};
@@ -308,16 +308,9 @@ impl Prepared for Standing {
 
     /// Nothing is left out of the shear of a side load (reading 17).
     fn shear_sections(&self, panels: &[Panel], supports: &[f64]) -> (Vec<Beside>, f64) {
-        let at = |x: f64| supports.iter().position(|s| (s - x).abs() < 1e-6);
-        let mut sides = Vec::new();
-        for (index, panel) in panels.iter().enumerate() {
-            for (line, sign) in [(panel.from, 1.0), (panel.to, -1.0)] {
-                if let Some(support) = at(line) {
-                    sides.push(Beside { support: support + 1, panel: index, line, section: line, sign, left_out: 0.0 });
-                }
-            }
-        }
-        (sides, 0.0)
+        let at_line = |panel, (support, line, sign)| Beside { support: support + 1, panel, line, section: line, sign, left_out: 0.0 };
+        let ends = sides(panels, supports).enumerate();
+        (ends.flat_map(|(panel, ends)| ends.into_iter().flatten().map(move |end| at_line(panel, end))).collect(), 0.0)
     }
 
     fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time {

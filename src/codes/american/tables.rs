@@ -1,19 +1,6 @@
 //! The files of reference values: one slice lists them all.
 
-use crate::table::Table;
-use std::sync::LazyLock;
-
-macro_rules! tables {
-    ($($(#[$doc:meta])* $name:ident = $file:literal;)*) => {
-        $(
-            $(#[$doc])*
-            pub static $name: LazyLock<Table> = LazyLock::new(|| Table::embedded($file, include_str!(concat!("tables/", $file))));
-        )*
-
-        /// Every table, in the order in which a reader would look for them.
-        pub static ALL: &[&LazyLock<Table>] = &[$(&$name),*];
-    };
-}
+use crate::tables;
 
 tables! {
     /// Effective length factors.

@@ -6,7 +6,7 @@ use super::{Applied, HandedDown, Way};
 use crate::analysis::Load as Acting;
 use crate::codes::{Code, Shown};
 use crate::job::model::{Arrival, Axis, Case, Job, Load, LoadKind, Member, Nature, Slope};
-use crate::units::{Length, decimals, figures};
+use crate::units::{Length, decimals, trimmed};
 
 /// What a load of the job file needs to become a load on the beam.
 pub(super) struct Frame<'a> {
@@ -271,8 +271,7 @@ fn bending(about: Axis, applied: Applied) -> Applied {
 }
 
 fn tidy(number: f64) -> String {
-    let text = figures(number, 4);
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    trimmed(number, 4)
 }
 
 /// A width in the unit in which it is a round number.

@@ -51,6 +51,14 @@ pub struct Applied {
     pub from: Option<(usize, usize)>,
 }
 
+/// The ends of every panel that lie on a support: which one, from 0, its place, and the sign of the way into the panel.
+pub(super) fn sides<'p>(panels: &'p [Panel], supports: &'p [f64]) -> impl Iterator<Item = [Option<(usize, f64, f64)>; 2]> + 'p {
+    panels.iter().map(|panel| {
+        let at = |x: f64| supports.iter().position(|s| (s - x).abs() < 1e-6 * panel.to.max(1.0));
+        [(panel.from, 1.0), (panel.to, -1.0)].map(|(x, sign)| at(x).map(|support| (support, x, sign)))
+    })
+}
+
 /// How a moment or shear comes about, where a reviewer knows the closed form: one span without overhangs, N and mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Statics {

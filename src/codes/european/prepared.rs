@@ -11,12 +11,12 @@ use super::{CHECKS, SETS, account, assumptions, bearing, edition, limits, materi
 use crate::analysis::Panel;
 use crate::codes::{
     Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, MOST_PANELS, Material, Prepared, Read, Section,
-    Time, Worked,
+    Time, Worked, sides,
 };
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Nature, NotchPlace, Use};
 use crate::text::Faults;
-use crate::units::{MM, MM2, MM3, MM4, N_PER_MM2, Q, figures};
+use crate::units::{MM, MM2, MM3, MM4, N_PER_MM2, Q, trimmed};
 
 /// What [`prepare`] gives.
 pub(super) struct Bending {
@@ -109,14 +109,8 @@ fn classes(job: &Job, used: &[Nature]) -> Vec<&'static str> {
 
 fn about_section(entry: &Entry, section: &section::Resolved, m: &Member) -> Section {
     let plies = entry.plies.value;
-    let count = match plies {
-        1 => String::new(),
-        2 => "two ".to_owned(),
-        3 => "three ".to_owned(),
-        n => format!("{n} "),
-    };
     Section {
-        name: format!("{count}{}", section.name),
+        name: Section::of_plies(plies, &section.name),
         size: String::new(),
         width: m.b.value(),
         depth: m.h.value(),
@@ -194,16 +188,14 @@ impl Prepared for Bending {
     fn shear_sections(&self, panels: &[Panel], supports: &[f64]) -> (Vec<Beside>, f64) {
         let h = self.member.h.value();
         let face = |i: usize| self.entry.bearing.as_ref().and_then(|b| b.get(i)).map_or(0.0, |l| 0.5 * l.value.value());
-        let mut sides = Vec::new();
-        for (index, panel) in panels.iter().enumerate() {
-            let at = |x: f64| supports.iter().position(|s| (s - x).abs() < 1e-6 * panel.to.max(1.0));
-            for (support, line, sign) in [(at(panel.from), panel.from, 1.0), (at(panel.to), panel.to, -1.0)] {
-                let Some(support) = support else { continue };
+        let mut beside = Vec::new();
+        for (panel, ends) in sides(panels, supports).enumerate() {
+            for (support, line, sign) in ends.into_iter().flatten() {
                 let left_out = if self.entry.hangers.contains(&(support + 1)) { 0.0 } else { face(support) + h };
-                sides.push(Beside { support: support + 1, panel: index, line, section: line, sign, left_out });
+                beside.push(Beside { support: support + 1, panel, line, section: line, sign, left_out });
             }
         }
-        (sides, 0.0)
+        (beside, 0.0)
     }
 
     fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time {
@@ -242,6 +234,5 @@ impl Prepared for Bending {
 
 /// A stress as the account prints it.
 pub(super) fn stress(value: f64) -> String {
-    let text = figures(N_PER_MM2.number(value), 5);
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    trimmed(N_PER_MM2.number(value), 5)
 }

@@ -1,7 +1,7 @@
 //! What must hold in the tables, whatever their cells are.
 
 use super::*;
-use crate::table::Row;
+use crate::table::{Row, slice};
 
 const PROPERTIES: [&str; 7] = ["F_b", "F_t", "F_v", "F_c_perp", "F_c", "E", "E_min"];
 
@@ -13,21 +13,9 @@ fn values() -> impl Iterator<Item = Row<'static>> {
     [&DIMENSION, &SOUTHERN_PINE, &TIMBERS].into_iter().flat_map(|table| table.rows())
 }
 
-/// Opening a table is the test: heading, units, keys and statuses are made sure of by [`Table::parse`].
 #[test]
 fn every_file_is_a_table_and_is_listed() {
-    for table in ALL {
-        let file = table.file();
-        assert!(table.rows().count() > 0, "{file} has no rows");
-        assert!(!table.heading().notes.contains("  "), "{file}: the heading has holes");
-    }
-    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/src/codes/american/tables");
-    let mut there: Vec<String> = std::fs::read_dir(folder).unwrap().map(|f| f.unwrap().file_name().into_string().unwrap()).collect();
-    there.retain(|name| name.ends_with(".csv"));
-    there.sort();
-    let mut listed: Vec<&str> = ALL.iter().map(|table| table.file()).collect();
-    listed.sort_unstable();
-    assert_eq!(there, listed);
+    slice::is_whole(ALL, "american");
 }
 
 /// The relation by which the standard itself makes E_min from E (NDS 2018 Appendix D; from memory), rounded to 10 000 psi.

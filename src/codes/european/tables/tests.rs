@@ -1,27 +1,15 @@
 //! What must hold in the tables, whatever their cells are.
 
 use super::*;
-use crate::table::{Row, Status};
+use crate::table::{Row, Status, slice};
 
 fn number(row: &Row<'_>, column: &str) -> f64 {
     row.number(column).unwrap_or_else(|| panic!("{column} of {}", row.name())).value
 }
 
-/// Opening a table is the test: heading, units, keys and statuses are made sure of by [`Table::parse`].
 #[test]
 fn every_file_is_a_table_and_is_listed() {
-    for table in ALL {
-        let file = table.file();
-        assert!(table.rows().count() > 0, "{file} has no rows");
-        assert!(!table.heading().notes.contains("  "), "{file}: the heading has holes");
-    }
-    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/src/codes/european/tables");
-    let mut there: Vec<String> = std::fs::read_dir(folder).unwrap().map(|f| f.unwrap().file_name().into_string().unwrap()).collect();
-    there.retain(|name| name.ends_with(".csv"));
-    there.sort();
-    let mut listed: Vec<&str> = ALL.iter().map(|table| table.file()).collect();
-    listed.sort_unstable();
-    assert_eq!(there, listed);
+    slice::is_whole(ALL, "european");
 }
 
 /// The rules by which EN 384:2016 makes the other values of a class from f_m,k, E_0,mean and rho_k (from memory): value and half of the
