@@ -70,6 +70,17 @@ pub struct Cited {
     pub note: &'static str,
 }
 
+/// Letters and what they stand for.
+#[derive(Clone, Copy, Debug)]
+pub struct Lettered {
+    /// As said: `l u, l e`.
+    pub plain: &'static str,
+    /// As Typst math.
+    pub typst: &'static str,
+    /// What they stand for.
+    pub meaning: &'static str,
+}
+
 /// A cell that was read from a table, and the value as shown.
 #[derive(Clone, Debug)]
 pub struct Read {
@@ -115,6 +126,9 @@ pub trait Code: Sync {
 
     /// What a property of the account is called before its factors, and after them: `reference value`, `adjusted value`.
     fn value_names(&self) -> [&'static str; 2];
+
+    /// Letters that its sheets use without a word beside them, the shorthand of our own last.
+    fn letters(&self) -> &'static [Lettered];
 
     /// Faults of the basis: words that this code does not know.
     fn faults(&self, basis: &Basis) -> Faults;

@@ -1,7 +1,8 @@
 //! From what was found to the document.
 
 use super::{
-    BuildUp, Combination, FORMAT, Fingerprint, JobInShort, LoadCase, Program, Reference, Results, Standard, Value, member, open, register,
+    BuildUp, Combination, FORMAT, Fingerprint, JobInShort, LetterMeaning, LoadCase, Program, Reference, Results, Standard, Value, member,
+    open, register,
 };
 use crate::codes::{self, Code, Pattern, Purpose, Walked};
 use crate::job::model::{Case, Job};
@@ -68,6 +69,9 @@ pub fn document(code: &dyn Code, job: &Job, source: &Source, walked: &[Walked]) 
         open: Vec::new(),
         conditions: code.conditions(&job.basis),
         value_names: code.value_names().map(str::to_owned),
+        letters: (code.letters().iter())
+            .map(|l| LetterMeaning { words: l.plain.to_owned(), typst: l.typst.to_owned(), meaning: l.meaning.to_owned() })
+            .collect(),
         cases: cases(code, job, &acting, walked),
         members,
     };

@@ -71,10 +71,24 @@ pub struct Results {
     /// What a property of an account is called before its factors, and after them.
     #[serde(default)]
     pub value_names: [String; 2],
+    /// Letters that the sheets use without a word beside them.
+    #[serde(default)]
+    pub letters: Vec<LetterMeaning>,
     /// Load cases, in the order of names and tables, with the code's letters for them.
     pub cases: Vec<LoadCase>,
     /// Members, in job order.
     pub members: Vec<Member>,
+}
+
+/// Letters and what they stand for.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct LetterMeaning {
+    /// As said: `l u, l e`.
+    pub words: String,
+    /// As Typst math.
+    pub typst: String,
+    /// What they stand for.
+    pub meaning: String,
 }
 
 /// The program that made a document.

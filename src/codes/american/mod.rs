@@ -47,7 +47,7 @@ mod tests;
 
 pub use fault::IDS as FAULTS;
 
-use super::{CheckAbout, Cited, Code, Combination, Offer, Pattern, Places, Prepared, Shown};
+use super::{CheckAbout, Cited, Code, Combination, Lettered, Offer, Pattern, Places, Prepared, Shown};
 use crate::equation::{Coherent, Pen};
 use crate::job::model::{Basis, Case, CodeName, Job, MaterialAsked, Member as Entry, Nature};
 use crate::table::Table;
@@ -165,6 +165,10 @@ impl Code for American {
 
     fn value_names(&self) -> [&'static str; 2] {
         ["reference value", "adjusted value"]
+    }
+
+    fn letters(&self) -> &'static [Lettered] {
+        notation::LETTERS
     }
 
     fn faults(&self, basis: &Basis) -> Faults {

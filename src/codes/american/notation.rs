@@ -2,6 +2,7 @@
 
 #![allow(non_upper_case_globals)]
 
+use crate::codes::Lettered;
 use crate::notation;
 use crate::units::{
     Area, AreaLoad, FT, FT2, Force, IN, IN2, IN3, IN4, Inertia, LBF, LBF_FT, Length, LineLoad, Modulus, Moment, NONE, PLF, PSF, PSI, Ratio,
@@ -212,3 +213,12 @@ notation! {
     sum_most: Ratio = "limit", "\"limit\"", "limit", &NONE;
     ratio: Ratio = "ratio", "\"ratio\"", "ratio", &NONE;
 }
+
+/// Letters that the sheets use without a word beside them.
+pub(super) static LETTERS: &[Lettered] = &[
+    Lettered { plain: "b, d", typst: "b, d", meaning: "width and depth of a section" },
+    Lettered { plain: "A, S, I", typst: "A, S, I", meaning: "area, section modulus, second moment of area" },
+    Lettered { plain: "l b", typst: "l_b", meaning: "length of bearing" },
+    Lettered { plain: "l u, l e", typst: "l_u, l_e", meaning: "unbraced and effective length" },
+    Lettered { plain: "r, alpha", typst: "r, alpha", meaning: "shorthand of ours, set out where used" },
+];

@@ -36,7 +36,7 @@ mod tests;
 
 pub use fault::IDS as FAULTS;
 
-use super::{CheckAbout, Cited, Code, Combination, Offer, Pattern, Places, Prepared, Shown};
+use super::{CheckAbout, Cited, Code, Combination, Lettered, Offer, Pattern, Places, Prepared, Shown};
 use crate::equation::{Coherent, Pen};
 use crate::job::model::{Basis, Case, CodeName, Job, MaterialAsked, Member as Entry, Nature};
 use crate::table::Table;
@@ -117,6 +117,10 @@ impl Code for European {
 
     fn value_names(&self) -> [&'static str; 2] {
         ["characteristic", "design value"]
+    }
+
+    fn letters(&self) -> &'static [Lettered] {
+        notation::LETTERS
     }
 
     fn faults(&self, basis: &Basis) -> Faults {

@@ -2,6 +2,7 @@
 
 #![allow(non_upper_case_globals)]
 
+use crate::codes::Lettered;
 use crate::notation;
 use crate::units::{
     Area, AreaLoad, AreaMass, Force, Frequency, HZ, Inertia, KG_PER_M2, KN, KN_M, KN_PER_M, KPA, Length, LineLoad, M as METRE, M_PER_NS2,
@@ -165,3 +166,12 @@ notation! {
     u_most: Ratio = "u_max", "u_\"max\"", "u max", &NONE;
     ratio: Ratio = "ratio", "\"ratio\"", "ratio", &NONE;
 }
+
+/// Letters that the sheets use without a word beside them.
+pub(super) static LETTERS: &[Lettered] = &[
+    Lettered { plain: "b, h", typst: "b, h", meaning: "breadth and depth of a section" },
+    Lettered { plain: "A, W, I", typst: "A, W, I", meaning: "area, section modulus, second moment of area" },
+    Lettered { plain: "l b", typst: "ell_b", meaning: "length of bearing" },
+    Lettered { plain: "l nought, l ef", typst: "ell_0, ell_\"ef\"", meaning: "length between lateral supports, and the effective length" },
+    Lettered { plain: "m l, k nought", typst: "m_ell, k_0", meaning: "shorthand of ours, set out where used" },
+];

@@ -85,19 +85,15 @@ pub(super) fn size(scene: &Scene, entry: &Entry, member: &Member) -> String {
     format!("{}{spacing}", member.section.name)
 }
 
-/// Letters of loads, then those of the results; the shorthand that our own sheets use stands last.
+/// Letters of loads, then those of the code; the shorthand that our own sheets use stands last.
 fn letters(scene: &Scene) -> Vec<Letter> {
     let acting = scene.results.cases.iter().filter(|case| case.acts);
     let mut letters: Vec<Letter> =
         acting.map(|case| Letter { letter: scene.lexicon.set(&case.letter), meaning: case.meaning.clone() }).collect();
-    for (plain, typst, meaning) in [
-        ("b, d", "b, d", "width and depth of a section"),
-        ("A, S, I", "A, S, I", "area, section modulus, second moment of area"),
-        ("l b", "l_b", "length of bearing"),
-        ("l u, l e", "l_u, l_e", "unbraced and effective length"),
-        ("r, alpha", "r, alpha", "shorthand of ours, set out where used"),
-    ] {
-        letters.push(Letter { letter: Markup::ours(format!("#m(\"{plain}\", ${typst}$)")), meaning: meaning.to_owned() });
-    }
+    let of_code = scene.results.letters.iter().map(|l| Letter {
+        letter: Markup::ours(format!("#m({}, ${}$)", crate::package::markup::literal(&l.words), l.typst)),
+        meaning: l.meaning.clone(),
+    });
+    letters.extend(of_code);
     letters
 }
