@@ -245,14 +245,14 @@ fn head(reader: &mut Reader, form: &Form, around: &Around) -> Option<Arrival> {
         }
         Some(entry) => Some(reader.positive(&entry.node, "every", kinds::LENGTH)?.value),
     };
-    Some(Arrival::Head { every, eccentricity: eccentricity(reader, form) })
+    Some(Arrival::Head { every, eccentricity: eccentricity(reader, form, around) })
 }
 
 /// A force along the member; loads of gravity do not pull at a post nor push a tie.
 fn axial(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
     let node = form.node("axial")?;
     let force = reader.quantity(node, "axial", kinds::FORCE);
-    let (case, eccentricity) = (case(reader, form, around)?, eccentricity(reader, form));
+    let (case, eccentricity) = (case(reader, form, around)?, eccentricity(reader, form, around));
     let force = force?;
     let nature = around.cases[case.0].nature;
     if force.value.value() < 0.0 && !matches!(nature, Nature::Wind | Nature::Seismic) {
@@ -263,12 +263,20 @@ fn axial(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> 
     Some(LoadKind::Axial { case, force: force.value, eccentricity })
 }
 
-fn eccentricity(reader: &mut Reader, form: &Form) -> Eccentricity {
+fn eccentricity(reader: &mut Reader, form: &Form, around: &Around) -> Eccentricity {
     let Some(form) = form.node("eccentricity").and_then(|node| reader.form(node, Part::Eccentricity)) else {
         return Eccentricity::default();
     };
+    reader.check_use(&form, around.role);
+    let height = at(reader, &form, around);
     let mut of = |name| form.node(name).and_then(|node| reader.quantity(node, name, kinds::LENGTH));
-    Eccentricity { strong: of("strong"), weak: of("weak") }
+    let (strong, weak) = (of("strong"), of("weak"));
+    if let (Some(_), None, None, Some(node)) = (height, &strong, &weak, form.node("at")) {
+        reader.fault(&Fault::BracketWithoutArm, node.span);
+    }
+    // A height that could not be read has been told of; the force still stands on a bracket.
+    let height = height.or_else(|| form.node("at").map(|_| Length::new(0.0)));
+    Eccentricity { strong, weak, at: height }
 }
 
 fn giver(reader: &mut Reader, around: &Around, mark: &str, span: Span) -> Option<usize> {

@@ -113,3 +113,17 @@ fn by_hand_lengths_are_final_and_a_free_end_takes_its_factor() {
     let of = |results: &Results| ratio(results, "compression").unwrap();
     assert!((of(&fixed) - of(&by_hand)).abs() < 1e-9, "2.1 x 14 ft is 352.8 in");
 }
+
+/// A force on a bracket goes down the column whole and bends it by 3 a l_p P / l² at mid-height (15.4.2): 3 x 7 x 96 x 2000 / 168² is
+/// 142.86 lbf, M = 142.86 x 14 / 4 = 500 lbf ft, on 3.5 x 5.5² / 6 in3 340.0 psi.
+#[test]
+fn a_bracket_bends_as_a_side_load_at_mid_height() {
+    for (axis, modulus, symbol) in [("strong", 3.5 * 5.5 * 5.5 / 6.0, "f_b1"), ("weak", 5.5 * 3.5 * 3.5 / 6.0, "f_b2")] {
+        let results = post("", &format!("{{axial: 2000 lbf, case: live, eccentricity: {{{axis}: 7 in, at: 8 ft}}}}"));
+        let check = results.members[0].checks.iter().find(|c| c.check == "bending_and_compression").unwrap();
+        let step = |symbol: &str| check.steps.iter().find(|s| s.symbol == symbol).unwrap().value;
+        assert!((step("P") - 2000.0).abs() < 1e-9);
+        assert!((step(symbol) - 500.0 * 12.0 / modulus).abs() < 1e-6, "{axis}");
+        assert!(check.steps.iter().any(|s| s.reference == "NDS Eq. 3.9-3"), "not that of an eccentric force");
+    }
+}

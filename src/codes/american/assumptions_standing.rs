@@ -65,6 +65,14 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
         said.confirm("eccentricity", "The moment of an eccentric force is whole at the top and falls to nothing at the foot; the greatest moments of both axes are taken \
              together, with either sign. What comes and goes is tried on one side of the axis only, the force staying whole.", "reading 10");
     }
+    if has_bracket(member) {
+        said.ask(
+            "bracket",
+            "A force on a bracket at the side goes down the column whole, and bends it as a side load 3 a l_p P / l² at mid-height (NDS 15.4.2, \
+             from memory); a positive distance bends it the way a positive side load does. The bracket and its fastening are by others.",
+            "reading 25",
+        );
+    }
     let row =
         |load: &crate::job::model::Load| matches!(&load.kind, LoadKind::Reaction { arrives: Arrival::Head { every: Some(_), .. }, .. });
     if member.loads.iter().any(row) {
@@ -108,6 +116,15 @@ fn is_eccentric(member: &Member) -> bool {
     member.loads.iter().any(|load| match &load.kind {
         LoadKind::Axial { eccentricity, .. } | LoadKind::Reaction { arrives: Arrival::Head { eccentricity, .. }, .. } => {
             eccentricity.both() != [0.0; 2]
+        }
+        _ => false,
+    })
+}
+
+fn has_bracket(member: &Member) -> bool {
+    member.loads.iter().any(|load| match &load.kind {
+        LoadKind::Axial { eccentricity, .. } | LoadKind::Reaction { arrives: Arrival::Head { eccentricity, .. }, .. } => {
+            eccentricity.bracket().is_some()
         }
         _ => false,
     })

@@ -258,7 +258,10 @@ impl Fault {
             Self::NoEndFactor { .. } => {
                 "fix the other end, or give `effective-length: {strong: …, weak: …}` decided by other means".to_owned()
             }
-            Self::OutsideSection { .. } => "give the distance between the force and the axis; a bracket is not covered yet".to_owned(),
+            Self::OutsideSection { .. } => {
+                "give the distance between the force and the axis; a force on a bracket at the side says its height too: `at: 6 ft`"
+                    .to_owned()
+            }
             Self::WiderThanDeep { laminated: true } => {
                 "the depth is that of the stacked laminations; a laminated column wider than that is not covered: give more of them"
                     .to_owned()

@@ -115,7 +115,11 @@ fn eccentricities(entry: &Entry, d: Length, b: Length, faults: &mut Faults) {
             _ => None,
         }
     };
-    for eccentricity in entry.loads.iter().filter_map(of) {
+    let on_bracket = |eccentricity: &Eccentricity| eccentricity.at.is_some();
+    if entry.standing.as_ref().is_some_and(Asked::has_free_end) && entry.loads.iter().filter_map(of).any(|e| on_bracket(&e)) {
+        faults.push(Fault::NotCoveredYet { what: "a bracket on a column with a free end".to_owned() }.at(entry.mark.span));
+    }
+    for eccentricity in entry.loads.iter().filter_map(of).filter(|e| !on_bracket(e)) {
         for (given, size) in [(eccentricity.strong, d), (eccentricity.weak, b)] {
             if let Some(given) = given
                 && given.value.value().abs() > 0.5 * size.value() * (1.0 + 1e-9)

@@ -5,7 +5,7 @@ use super::stand::line;
 use super::{Applied, HandedDown, Way};
 use crate::analysis::Load as Acting;
 use crate::codes::{Code, Shown};
-use crate::job::model::{Arrival, Axis, Case, Job, Load, LoadKind, Member, Nature, Slope};
+use crate::job::model::{Arrival, Axis, Case, Eccentricity, Job, Load, LoadKind, Member, Nature, Slope};
 use crate::units::{Length, decimals, trimmed};
 
 /// What a load of the job file needs to become a load on the beam.
@@ -170,10 +170,36 @@ impl Frame<'_> {
             }
             LoadKind::Axial { case, force, eccentricity } => {
                 let because = format!("axial load{}", self.off_axis(eccentricity.both()));
-                into.push(self.along(*case, force.value(), eccentricity.both(), because));
+                let along = self.along(*case, force.value(), eccentricity.both(), because);
+                self.on_bracket(eccentricity, &along, into);
+                into.push(along);
             }
             LoadKind::Thrust { from_member, every } => self.pulled(*from_member, *every, into),
             LoadKind::Reaction { from_member, support, arrives } => self.receive(*from_member, *support, arrives, into),
+        }
+    }
+
+    /// What a bracket at the side adds to its force, which goes down the column: a side load at mid-height, P_s = 3 a l_p P / l², a from the
+    /// axis to the force, l_p from the foot to the bracket. NDS 15.4.2 (from memory).
+    fn on_bracket(&self, eccentricity: &Eccentricity, along: &Applied, into: &mut Vec<Applied>) {
+        let Some((height, arms)) = eccentricity.bracket() else { return };
+        let length = self.member.spans.length().value();
+        for (about, arm) in [Axis::Strong, Axis::Weak].into_iter().zip(arms).filter(|(_, arm)| *arm != 0.0) {
+            let part = 3.0 * arm * height / (length * length);
+            let sideways = |load: Acting| match load {
+                Acting::Point { force, .. } => Acting::Point { at: 0.5 * length, force: part * force },
+                other => other,
+            };
+            let shown = self.code.shown();
+            let because = format!(
+                "{}, bracket {} off the axis, {} up: 3 a l_p P / l² at mid-height (NDS 15.4.2)",
+                along.because,
+                wide(arm, shown),
+                wide(height, shown)
+            );
+            let load = sideways(along.load.clone());
+            let smallest = along.smallest.clone().map(sideways);
+            into.push(bending(about, Applied { way: Way::Down, load, smallest, eccentricity: [0.0; 2], because, ..along.clone() }));
         }
     }
 
@@ -255,7 +281,11 @@ impl Frame<'_> {
                 Arrival::At(_) | Arrival::Every { .. } => (Way::Down, [0.0; 2]),
             };
             let smallest = differs.then(|| make(smallest));
-            self.put(true, Applied { case, way, load: make(largest), smallest, eccentricity, every, because, from }, into);
+            let applied = Applied { case, way, load: make(largest), smallest, eccentricity, every, because, from };
+            if let Arrival::Head { eccentricity, .. } = arrives {
+                self.on_bracket(eccentricity, &applied, into);
+            }
+            self.put(true, applied, into);
         }
     }
 }

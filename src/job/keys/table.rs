@@ -331,4 +331,5 @@ pub static KEYS: &[Key] = &[
     key(Part::AxialLoad, "eccentricity", Map(Part::Eccentricity), Optional, "How far from the axis.").of_uses(STANDING),
     key(Part::Eccentricity, "strong", LENGTH, Optional, "That bends about the strong axis."),
     key(Part::Eccentricity, "weak", LENGTH, Optional, "That bends about the weak axis."),
+    key(Part::Eccentricity, "at", Place, Optional, "Height above the foot of the bracket at the side that the force stands on; left out: it stands on the head.").of_uses(UPRIGHT).of_codes(&[American]),
 ];

@@ -133,11 +133,22 @@ pub struct Eccentricity {
     pub strong: Option<Placed<Length>>,
     /// Over the width: it bends about the weak axis.
     pub weak: Option<Placed<Length>>,
+    /// Height above the foot of a bracket at the side that the force stands on; none: it stands on the head.
+    pub at: Option<Length>,
 }
 
 impl Eccentricity {
-    /// Both, mm: about the strong axis, about the weak axis.
+    /// Both, mm: about the strong axis, about the weak axis; nought where the force stands on a bracket.
     pub fn both(&self) -> [f64; 2] {
+        if self.at.is_some() { [0.0; 2] } else { self.arms() }
+    }
+
+    /// The height of a bracket and how far the force stands from both axes, mm; none where it stands on the head.
+    pub fn bracket(&self) -> Option<(f64, [f64; 2])> {
+        Some((self.at?.value(), self.arms()))
+    }
+
+    fn arms(&self) -> [f64; 2] {
         [&self.strong, &self.weak].map(|side| side.as_ref().map_or(0.0, |e| e.value.value()))
     }
 }
