@@ -197,8 +197,8 @@ impl Frame<'_> {
                 wide(arm, shown),
                 wide(height, shown)
             );
-            let load = sideways(along.load.clone());
-            let smallest = along.smallest.clone().map(sideways);
+            let load = sideways(along.load);
+            let smallest = along.smallest.map(sideways);
             into.push(bending(about, Applied { way: Way::Down, load, smallest, eccentricity: [0.0; 2], because, ..along.clone() }));
         }
     }
