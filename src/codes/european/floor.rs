@@ -46,6 +46,7 @@ struct British {
     a_knee: f64,
     b_less: [f64; 2],
     b_more: [f64; 2],
+    b_least: f64,
     amplified: [f64; 2],
     end_span: f64,
     inner_span: f64,
@@ -203,6 +204,7 @@ impl British {
             a_knee: millimetres("a_knee")?,
             b_less: [number("b_less")?, number("b_less_per_mm")?],
             b_more: [number("b_more")?, number("b_more_per_mm")?],
+            b_least: number("b_least")?,
             amplified: [number("amplified")?, number("amplified_continuous")?],
             end_span: number("end_span")?,
             inner_span: number("inner_span")?,
@@ -220,6 +222,10 @@ impl British {
     /// The limit b of a floor that gives `w` mm under 1 kN.
     fn limit_b(&self, w: f64) -> (f64, String) {
         let [from, by] = if w <= self.a_knee { self.b_less } else { self.b_more };
+        if from - by * w < self.b_least {
+            // Floors that give so much fail in (7.3); the figure goes no further.
+            return (self.b_least, "least of EN 1995-1-1, Figure 7.2".to_owned());
+        }
         (from - by * w, format!("choice of GB: {} − {} w, w = {} mm", decimals(from, 0), decimals(by, 0), figures(w, 4)))
     }
 }

@@ -257,3 +257,14 @@ fn british_end_spans_are_shortened() {
     let (one, two) = (of("[3.6 m]"), of("[3.6 m, 3.6 m]"));
     assert!((two / one - 0.729 * 1.10 / 1.05).abs() < 1e-9);
 }
+
+/// 160 − 40 w would be less than nothing; Figure 7.2 ends at 50.
+#[test]
+fn the_velocity_of_a_floor_that_gives_too_much_is_a_number() {
+    let floor = "{width: 5 m, decking: {thickness: 12 mm, E: 1500 MPa}, mass: 12 kg/m2, share: 1}";
+    let job = floor_joist("[3.6 m]", floor, EVEN).replace("{code: european}", "{code: european, country: GB}");
+    let results = results(&job.replace("depth: 195 mm", "depth: 130 mm"));
+    assert!(of_vibration(&results, "w") > 4.0);
+    assert_eq!(of_vibration(&results, "b"), 50.0);
+    assert!(of_vibration(&results, "v_max") > 0.0);
+}
