@@ -32,9 +32,8 @@ pub(super) fn of(bending: &Bending, reactions: &[f64]) -> Vec<String> {
     }
     if bending.carries_floor {
         notes.push(
-            "Vibration is not checked: the NDS has no check for it, and a limit on deflection is none. Guidance only, not a requirement, neither of \
-             them read here: Dolan and others, Preventing annoying wood floor vibration, Journal of Structural Engineering 125 (1999); ATC Design \
-             Guide 1, Minimizing Floor Vibration."
+            "Vibration is not checked: the NDS has no check for it. Guidance only, not a requirement, and not read here: Dolan and others, Journal of \
+             Structural Engineering 125 (1999), page 19; ATC Design Guide 1."
                 .to_owned(),
         );
     }

@@ -78,7 +78,7 @@ impl Check {
         let table = if self.table.is_empty() { 0.0 } else { 16.0 + 9.7 * self.table.len() as f64 };
         let remarks: f64 = self.remarks.iter().map(|r| small(r, 5.4)).sum();
         Some(
-            14.5 + self.above.as_ref().map_or(0.0, |above| small(above, 1.9))
+            14.5 + self.above.as_ref().map_or(0.0, |above| small(above, 3.5))
                 + self.lines.iter().map(|l| l.height).sum::<f64>()
                 + table
                 + self.lost.as_ref().map_or(0.0, |lost| small(lost, 5.4))

@@ -18,7 +18,7 @@ pub(in crate::package) struct Lessened {
 impl Lessened {
     /// How tall it will be.
     pub(in crate::package) fn height(&self) -> f64 {
-        25.0 + self.lines.iter().map(|l| l.height).sum::<f64>()
+        22.0 + self.lines.iter().map(|l| l.height).sum::<f64>()
     }
 }
 

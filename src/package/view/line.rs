@@ -39,7 +39,7 @@ const GOES_ON: f64 = 12.0;
 /// A margin note longer than this stands under its line instead.
 const MARGIN: usize = 27;
 /// The margin.
-const MARGIN_WIDTH: f64 = 110.0;
+pub(super) const MARGIN_WIDTH: f64 = 110.0;
 
 /// Whether it is the last line of a check.
 pub(super) fn is_ratio(step: &Step) -> bool {

@@ -17,7 +17,7 @@ impl<'a> Above<'a> {
     pub(super) fn part(&self, scene: &Scene, steps: Vec<&'a Step>) -> (Vec<&'a Step>, Option<Markup>) {
         let (known, new): (Vec<&Step>, Vec<&Step>) = steps.iter().partition(|step| self.of(step).is_some());
         let used: Vec<&Step> = known.iter().copied().filter(|step| new.iter().any(|line| uses(line, &step.symbol))).collect();
-        if known.len() < WORTH || known.len() < used.len() + 2 {
+        if known.len() < WORTH {
             return (steps, None);
         }
         (new, Some(self.said(scene, &used)))

@@ -3,6 +3,7 @@
 use super::checks::{self, Check};
 use super::height::{self, PITCH, SMALL_PITCH, TEXT};
 use super::lessened::{self, Lessened};
+use super::line::MARGIN_WIDTH;
 use super::plan::{Form, Heights, Part, Turn};
 use super::{Scene, briefly, sheet_label};
 use crate::job::model::Member as Entry;
@@ -26,6 +27,7 @@ pub(in crate::package) struct Draft {
     figures: [Figure; 3],
     alt: String,
     handed_down: Vec<HandedDown>,
+    handed_columns: [f64; 2],
     dead_letter: String,
     handed_unit: String,
     section: Markup,
@@ -114,6 +116,7 @@ impl Draft {
         let lexicon = &scene.lexicon;
         let (text, page) = scene.room();
         let at_supports = drawing::shows_reactions(scene.results, member, scene.printing, text);
+        let handed_down = if at_supports { Vec::new() } else { handed_down(scene, member) };
         Self {
             mark: member.mark.clone(),
             label: sheet_label(&member.mark),
@@ -122,7 +125,8 @@ impl Draft {
             finding: finding(lexicon, member),
             figures: Size::ALL.map(|size| drawing::member(scene.results, entry, member, size, text, lexicon)),
             alt: in_words(scene, member),
-            handed_down: if at_supports { Vec::new() } else { handed_down(scene, member) },
+            handed_columns: combination_columns(&handed_down),
+            handed_down,
             dead_letter: words::case(scene.results, "dead").to_owned(),
             handed_unit: member.reactions.first().map(|r| r.largest.force.unit.clone()).unwrap_or_default(),
             section: section(scene, member),
@@ -171,7 +175,11 @@ impl Draft {
             front: Size::ALL.map(front),
             account: self.account.height()
                 + self.lessened.iter().map(Lessened::height).sum::<f64>()
-                + if self.handed_down.is_empty() { 0.0 } else { 36.0 + 14.0 * self.handed_down.len() as f64 },
+                + if self.handed_down.is_empty() {
+                    0.0
+                } else {
+                    36.0 + self.handed_down.iter().map(|row| row.height(self.text, self.handed_columns)).sum::<f64>()
+                },
             checks: self.checks.iter().map(checks).collect(),
             tail: height::lines(&left, TEXT, self.text) * PITCH + notes + height::lines(self.assumed.plain(), 1.0, self.text) * SMALL_PITCH
                 - 6.0,
@@ -191,6 +199,27 @@ impl Draft {
     /// The label of its end.
     pub(in crate::package) fn end(&self) -> String {
         format!("{}/end", self.label)
+    }
+}
+
+/// Columns of the table of reactions beside those of the other cases and of combinations, with the gaps between them.
+const BESIDE_CASES: f64 = 174.0;
+/// The widest column of combinations; a longer name takes two lines.
+const COMBINATION: f64 = 66.0;
+
+/// The columns of the largest and of the smallest combination, as wide as they need, in points.
+fn combination_columns(rows: &[HandedDown]) -> [f64; 2] {
+    let widest = |of: fn(&HandedDown) -> &Markup| rows.iter().map(|row| 1.06 * width_of(of(row).plain()) + 1.0).fold(28.0, f64::max);
+    [widest(|row| &row.largest[0]), widest(|row| &row.smallest[0])].map(|width| width.min(COMBINATION).ceil())
+}
+
+impl HandedDown {
+    /// How tall its row will be in a column of text so wide.
+    fn height(&self, text: f64, columns: [f64; 2]) -> f64 {
+        let combinations = [&self.largest[0], &self.smallest[0]].into_iter().zip(columns);
+        let cells = combinations.chain([(&self.others, text - BESIDE_CASES - columns[0] - columns[1]), (&self.received, MARGIN_WIDTH)]);
+        let lines = cells.map(|(cell, room)| height::lines(cell.plain(), 1.0, room)).fold(1.0, f64::max);
+        3.6 + SMALL_PITCH * lines
     }
 }
 
