@@ -381,6 +381,10 @@ pub trait Prepared {
     fn asks_zero_moments(&self) -> bool {
         false
     }
+    /// Whether its checks of deflections ask what each nature of load adds.
+    fn asks_parts(&self) -> bool {
+        false
+    }
     /// Whether its checks of notches look at those between the ends too.
     fn asks_inner_notches(&self) -> bool {
         false

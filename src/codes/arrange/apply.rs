@@ -5,7 +5,7 @@ use super::stand::line;
 use super::{Applied, HandedDown, Way};
 use crate::analysis::Load as Acting;
 use crate::codes::{Code, Shown};
-use crate::job::model::{Arrival, Axis, Case, Eccentricity, Job, Load, LoadKind, Member, Nature, Slope};
+use crate::job::model::{Area, AreaOfCase, Arrival, Axis, Case, Eccentricity, Job, Load, LoadKind, Member, Nature, Slope};
 use crate::units::{Length, decimals, trimmed};
 
 /// What a load of the job file needs to become a load on the beam.
@@ -17,6 +17,8 @@ pub(super) struct Frame<'a> {
     /// How the member leans; none: it stands upright.
     pub lean: Option<Lean>,
     pub handed: &'a [Option<HandedDown>],
+    /// Whether it is said where loads come from.
+    pub words: bool,
 }
 
 impl Frame<'_> {
@@ -51,24 +53,47 @@ impl Frame<'_> {
         }
     }
 
-    /// What an area load is multiplied by beyond what the member's own slope asks, and all of it in words: dead load is per area of the
-    /// surface that it lies on, whose slope may be another one than the member's (a hip, a valley, a ridge).
-    fn lying(&self, case: Case, slope: Option<&Slope>) -> (f64, String) {
-        let Some(slope) = slope.filter(|_| self.nature(case) == Nature::Dead) else { return (1.0, self.leaning(case)) };
-        let own =
-            if self.cosine >= 1.0 { String::new() } else { format!(" x cos² {}°", decimals(libm::acos(self.cosine).to_degrees(), 1)) };
-        let angle = slope.angle.value();
-        let surface = libm::cos(angle.to_radians());
-        (self.cosine / surface, format!("{own} / cos {}°", decimals(angle, 1)))
+    /// What an area load is multiplied by beyond what the member's own slope asks: dead load is per area of the surface that it lies on, whose
+    /// slope may be another one than the member's (a hip, a valley, a ridge).
+    fn lying(&self, case: Case, slope: Option<&Slope>) -> f64 {
+        let slope = slope.filter(|_| self.nature(case) == Nature::Dead);
+        slope.map_or(1.0, |slope| self.cosine / libm::cos(slope.angle.value().to_radians()))
     }
 
     /// The part of an area load that counts on a member that leans: snow and live load are on plan, widths along the surface that the
-    /// member stands square on; in words too.
-    fn on_plan(&self, case: Case) -> (f64, String) {
+    /// member stands square on.
+    fn on_plan(&self, case: Case) -> f64 {
         match (self.lean, self.nature(case)) {
-            (None, _) | (_, Nature::Wind | Nature::Dead) => (1.0, String::new()),
-            (Some(lean), _) => (lean.cosine, format!(" x cos {}°", decimals(lean.angle, 1))),
+            (None, _) | (_, Nature::Wind | Nature::Dead) => 1.0,
+            (Some(lean), _) => lean.cosine,
         }
+    }
+
+    /// Where an area load comes from: `area roof, 15 psf x 0 to 8.5 ft x cos² 19.4° / cos 26.6°`.
+    fn area_in_words(&self, area: &Area, one: &AreaOfCase, [first, last]: [Length; 2], slope: Option<&Slope>) -> String {
+        if !self.words {
+            return String::new();
+        }
+        let shown = self.code.shown();
+        let width = match (first == last, first.is_zero(), last.is_zero()) {
+            (true, ..) => wide(first.value(), shown),
+            (_, true, _) => format!("0 to {}", wide(last.value(), shown)),
+            (_, _, true) => format!("{} to 0", wide(first.value(), shown)),
+            _ => format!("{} to {}", wide(first.value(), shown), wide(last.value(), shown)),
+        };
+        let leaning = match slope.filter(|_| self.nature(one.case) == Nature::Dead) {
+            None => self.leaning(one.case),
+            Some(slope) => {
+                let own = libm::acos(self.cosine).to_degrees();
+                let own = if self.cosine >= 1.0 { String::new() } else { format!(" x cos² {}°", decimals(own, 1)) };
+                format!("{own} / cos {}°", decimals(slope.angle.value(), 1))
+            }
+        };
+        let on_plan = match self.lean {
+            Some(lean) if !matches!(self.nature(one.case), Nature::Wind | Nature::Dead) => format!(" x cos {}°", decimals(lean.angle, 1)),
+            _ => String::new(),
+        };
+        format!("area {}, {} {} x {width}{leaning}{on_plan}", area.name, tidy(shown.area.number(one.load.value())), shown.area.name)
     }
 
     /// Puts a load on the beam: a vertical one with its parts about both axes where the member leans.
@@ -128,27 +153,14 @@ impl Frame<'_> {
                 let width = width.or(self.member.spacing.as_ref().map(|s| [s.value; 2]));
                 let Some([first, last]) = width else { return };
                 for one in &area.loads {
-                    let (plan, plan_in_words) = self.on_plan(one.case);
-                    let (lying, leaning) = self.lying(one.case, slope.as_ref());
+                    let (plan, lying) = (self.on_plan(one.case), self.lying(one.case, slope.as_ref()));
                     // A sum with nought has no sign where it is nought.
                     let square = |width: Length| self.square(one.case, (one.load * width).value()) * plan * lying + 0.0;
-                    let shown = self.code.shown();
-                    let width = match (first == last, first.is_zero(), last.is_zero()) {
-                        (true, ..) => wide(first.value(), shown),
-                        (_, true, _) => format!("0 to {}", wide(last.value(), shown)),
-                        (_, _, true) => format!("{} to 0", wide(first.value(), shown)),
-                        _ => format!("{} to {}", wide(first.value(), shown), wide(last.value(), shown)),
-                    };
-                    let over = format!(
-                        "area {}, {} {} x {width}{leaning}{plan_in_words}",
-                        area.name,
-                        tidy(shown.area.number(one.load.value())),
-                        shown.area.name,
-                    );
+                    let over = self.area_in_words(area, one, [first, last], slope.as_ref());
                     // What a wall weighs goes down its studs; all else on it acts square to it.
                     if self.member.role.is_upright() && self.nature(one.case) == Nature::Dead {
                         let stretch = to.value() - from.value();
-                        let words = format!("{over} x {}", wide(stretch, shown));
+                        let words = format!("{over} x {}", wide(stretch, self.code.shown()));
                         into.push(self.along(one.case, 0.5 * (square(first) + square(last)) * stretch, [0.0; 2], words));
                         continue;
                     }
@@ -235,6 +247,25 @@ impl Frame<'_> {
         }
     }
 
+    /// Where a received reaction comes from.
+    fn reaction_in_words(&self, mark: &str, support: usize, arrives: &Arrival) -> String {
+        let because = match arrives {
+            Arrival::At(_) | Arrival::Head { every: None, .. } => format!("reaction {mark}, support {support}"),
+            Arrival::Head { every: Some(every), .. } => {
+                let own = self.member.spacing.as_ref().map_or(0.0, |s| s.value.value());
+                let shown = self.code.shown();
+                format!("reaction {mark}, support {support}, every {}, over {}", wide(every.value(), shown), wide(own, shown))
+            }
+            Arrival::Every { spacing, .. } => {
+                format!("reaction {mark}, support {support}, every {}", wide(spacing.value(), self.code.shown()))
+            }
+        };
+        match arrives {
+            Arrival::Head { eccentricity, .. } => format!("{because}{}", self.off_axis(eccentricity.both())),
+            Arrival::At(_) | Arrival::Every { .. } => because,
+        }
+    }
+
     /// A received reaction, one load a case.
     fn receive(&self, giver: usize, support: usize, arrives: &Arrival, into: &mut Vec<Applied>) {
         let Some(handed) = self.handed.get(giver).and_then(Option::as_ref) else { return };
@@ -259,21 +290,7 @@ impl Frame<'_> {
                 Arrival::Every { spacing, .. } => Some(spacing.value() / self.cosine),
                 Arrival::At(_) | Arrival::Head { .. } => None,
             };
-            let because = match arrives {
-                Arrival::At(_) | Arrival::Head { every: None, .. } => format!("reaction {mark}, support {support}"),
-                Arrival::Head { every: Some(every), .. } => {
-                    let own = self.member.spacing.as_ref().map_or(0.0, |s| s.value.value());
-                    let shown = self.code.shown();
-                    format!("reaction {mark}, support {support}, every {}, over {}", wide(every.value(), shown), wide(own, shown))
-                }
-                Arrival::Every { spacing, .. } => {
-                    format!("reaction {mark}, support {support}, every {}", wide(spacing.value(), self.code.shown()))
-                }
-            };
-            let because = match arrives {
-                Arrival::Head { eccentricity, .. } => format!("{because}{}", self.off_axis(eccentricity.both())),
-                Arrival::At(_) | Arrival::Every { .. } => because,
-            };
+            let because = if self.words { self.reaction_in_words(mark, support, arrives) } else { String::new() };
             let differs = (largest - smallest).abs() > 1e-9 * largest.abs().max(smallest.abs());
             let from = Some((giver, support));
             let (way, eccentricity) = match arrives {

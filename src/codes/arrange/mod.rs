@@ -184,6 +184,22 @@ impl Arranged {
     ///
     /// None where the supports cannot hold the member, which the job's reader refuses.
     pub fn new(code: &dyn Code, job: &Job, member: &Member, prepared: &dyn Prepared, handed: &[Option<HandedDown>]) -> Option<Self> {
+        Self::set_out(code, job, member, prepared, handed, true)
+    }
+
+    /// The same without a word about where loads come from and how they stand: for tools that ask many times and print nothing.
+    pub fn quiet(code: &dyn Code, job: &Job, member: &Member, prepared: &dyn Prepared, handed: &[Option<HandedDown>]) -> Option<Self> {
+        Self::set_out(code, job, member, prepared, handed, false)
+    }
+
+    fn set_out(
+        code: &dyn Code,
+        job: &Job,
+        member: &Member,
+        prepared: &dyn Prepared,
+        handed: &[Option<HandedDown>],
+        words: bool,
+    ) -> Option<Self> {
         let weight = prepared.weight();
         let angle = member.slope.as_ref().map_or(0.0, |s| s.value.angle.value());
         let cosine = libm::cos(angle.to_radians());
@@ -194,7 +210,7 @@ impl Arranged {
         let bearers = if member.role.is_upright() { vec![0.0] } else { supports.clone() };
         let panels = beam.panels();
         let mut applied = Vec::new();
-        let frame = Frame { code, job, member, cosine, lean: across::lean(member), handed };
+        let frame = Frame { code, job, member, cosine, lean: across::lean(member), handed, words };
         if member.self_weight && weight > 0.0 {
             frame.own_weight(length, weight, &mut applied);
         }
@@ -205,7 +221,9 @@ impl Arranged {
             for one in applied.iter_mut().filter(|a| a.case == reduced.case) {
                 one.load = times(&one.load, reduced.part);
                 one.smallest = one.smallest.as_ref().map(|load| times(load, reduced.part));
-                one.because.push_str(&format!(" x {} (reduced)", figures(reduced.part, 3)));
+                if words {
+                    one.because.push_str(&format!(" x {} (reduced)", figures(reduced.part, 3)));
+                }
             }
         }
         applied.retain(|a| !is_nothing(&a.load) || a.smallest.as_ref().is_some_and(|s| !is_nothing(s)));

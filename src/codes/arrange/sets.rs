@@ -24,13 +24,13 @@ pub(super) fn all(arrangements: &[Arrangement], panels: &[Panel], patterned: boo
     for (i, arrangement) in arrangements.iter().enumerate() {
         for mask in &masks {
             let mut words = Vec::new();
-            if *mask != all {
+            if *mask != all && frame.words {
                 words.push(loaded(*mask, panels));
             }
-            if arrangement.smallest {
+            if arrangement.smallest && frame.words {
                 words.push("received reactions at their smallest".to_owned());
             }
-            if arrangement.points {
+            if arrangement.points && frame.words {
                 words.push(format!("{} as single points", givers()));
             }
             sets.push(LoadSet { arrangement: i, mask: *mask, points: arrangement.points, words: words.join("; ") });

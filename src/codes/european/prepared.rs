@@ -129,6 +129,9 @@ impl Prepared for Bending {
         &self.material
     }
 
+    fn asks_parts(&self) -> bool {
+        true
+    }
     fn weight(&self) -> f64 {
         self.weight
     }

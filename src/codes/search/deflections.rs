@@ -144,7 +144,7 @@ impl Search<'_> {
     ) -> Demand {
         let Best { value, at, set, parts } = best;
         let (what, leading, overhang) = (case.what, case.leading, panel.overhang);
-        let by_nature = self.parts(case, factors, &self.arranged.sets[set], at);
+        let by_nature = if self.prepared.asks_parts() { self.parts(case, factors, &self.arranged.sets[set], at) } else { NO_PARTS };
         let action = Action::Deflection { deflection: value, parts, limit, limit_as, what, by_nature, leading, overhang };
         let closed_form = !panel.overhang && parts.is_none();
         Demand {

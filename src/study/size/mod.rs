@@ -82,7 +82,7 @@ pub fn size(code: &dyn Code, job: &Job, prepared: &[Box<dyn Prepared>], wanted: 
         }
         let (member, new) = stands;
         let prepared = new.as_deref().unwrap_or_else(|| prepared[*index].as_ref());
-        let arranged = Arranged::new(code, job, &member, prepared, &handed);
+        let arranged = Arranged::quiet(code, job, &member, prepared, &handed);
         handed[*index] = arranged.map(|arranged| arranged.handed_down(&job.basis));
     }
     sized.sort_by_key(|one| one.member);
@@ -121,7 +121,7 @@ impl Trial<'_> {
         for choice in choices::of(self.code, self.job, member, prepared.section(), wanted) {
             let with = choice.on(member);
             let Ok(prepared) = self.code.prepare(self.job, &with) else { continue };
-            let Some(arranged) = Arranged::new(self.code, self.job, &with, prepared.as_ref(), self.handed) else { continue };
+            let Some(arranged) = Arranged::quiet(self.code, self.job, &with, prepared.as_ref(), self.handed) else { continue };
             let search = Search { code: self.code, job: self.job, member: &with, prepared: prepared.as_ref(), arranged: &arranged };
             // What is asked hangs on the material, not on the section.
             if failed.last().is_none_or(|last| last.material != choice.material) {
@@ -150,7 +150,7 @@ impl Trial<'_> {
     }
 
     fn tried(&self, member: &Member, prepared: &dyn Prepared, choice: &Choice) -> Tried {
-        let worst = Arranged::new(self.code, self.job, member, prepared, self.handed).and_then(|arranged| {
+        let worst = Arranged::quiet(self.code, self.job, member, prepared, self.handed).and_then(|arranged| {
             let search = Search { code: self.code, job: self.job, member, prepared, arranged: &arranged };
             Asks::of(&search, self.combinations).worst(&search)
         });
