@@ -14,7 +14,7 @@ use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 /// Between two looks.
-const PAUSE: Duration = Duration::from_millis(40);
+const PAUSE: Duration = Duration::from_millis(25);
 /// The most members that are named in the line of one issue.
 const NAMED: usize = 3;
 
