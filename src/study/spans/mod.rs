@@ -50,8 +50,8 @@ pub fn table(asked: &Asked) -> Result<SpanTable, Box<Refused>> {
     let (mut rows, mut assumptions, mut not_checked) = (Vec::new(), Vec::new(), Vec::new());
     for part in parts {
         rows.extend(part.rows);
-        part.assumptions.into_iter().for_each(|text| add(&mut assumptions, text));
-        part.not_checked.into_iter().for_each(|text| add(&mut not_checked, text));
+        part.assumptions.iter().for_each(|text| add(&mut assumptions, text));
+        part.not_checked.iter().for_each(|text| add(&mut not_checked, text));
     }
     let basis = &job.basis;
     let method = basis.method.iter().map(|m| m.value.clone());
@@ -101,8 +101,8 @@ fn of_material(read: &Read, combinations: &[Combination], material: &Placed<Mate
                 Ok(prepared) => {
                     row.material.clone_from(&prepared.material().name);
                     row.section.clone_from(&prepared.section().name);
-                    prepared.assumes().iter().for_each(|a| add(&mut part.assumptions, a.text.clone()));
-                    prepared.not_checked().into_iter().for_each(|text| add(&mut part.not_checked, text));
+                    prepared.assumes().iter().for_each(|a| add(&mut part.assumptions, &a.text));
+                    prepared.not_checked().iter().for_each(|text| add(&mut part.not_checked, text));
                     row.cells.push(Some(cell(line.longest(prepared.as_ref()), code.shown(), rounding)));
                 }
                 Err(faults) => {
@@ -119,9 +119,9 @@ fn of_material(read: &Read, combinations: &[Combination], material: &Placed<Mate
 }
 
 /// Adds a text that is not there yet.
-fn add(list: &mut Vec<String>, text: String) {
-    if !list.contains(&text) {
-        list.push(text);
+fn add(list: &mut Vec<String>, text: &str) {
+    if !list.iter().any(|known| known == text) {
+        list.push(text.to_owned());
     }
 }
 
