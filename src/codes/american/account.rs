@@ -75,7 +75,8 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
         stability_modulus,
     ];
     let count = if with_stability { 5 } else { 4 };
-    let time = governing.iter().find(|(name, ..)| *name == "bending").or(governing.first()).map(|(.., t)| *t);
+    // Each stress has the duration of the combination that its own check is worked for.
+    let times = ["bending", "shear"].map(|check| governing.iter().find(|(name, ..)| *name == check).map(|(.., time)| *time));
     let found = |check: &str, symbol: &str| step(check, symbol).map(|s| (factor(Ratio::new(s.value)), s.because.clone()));
     // A factor that was worked out says from what.
     let from = |check: &str, symbol: &str, what: &str| {
@@ -88,7 +89,7 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
     let volume = or_from(volume, from("bending", "L_0", "between points of zero moment"));
     let area = found("bearing", "C_b").unwrap_or_else(|| ("1.0".to_owned(), "bearing is not checked".to_owned()));
     let area = or_from(area, from("bearing", "l_b", "bearing length"));
-    let rows = factors(bending, time, stability, volume, area);
+    let rows = factors(bending, times, stability, volume, area);
     Account {
         unit: "psi",
         columns: properties
@@ -130,7 +131,7 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
 
 fn factors(
     bending: &Bending,
-    time: Option<&Time>,
+    times: [Option<&Time>; 2],
     stability: (String, String),
     volume: (String, String),
     area: (String, String),
@@ -138,7 +139,8 @@ fn factors(
     let m = &bending.member;
     let one = |r: Ratio| Some(factor(r));
     let because = |letter: &Letter| bending.facts.of(letter).map(|f| f.because.clone()).unwrap_or_default();
-    let (duration, why) = time.map_or_else(|| ("1.0".to_owned(), String::new()), |t| (factor(Ratio::new(t.factor)), t.because.clone()));
+    let [for_b, for_v] = times.map(|time| time.map(|t| factor(Ratio::new(t.factor))));
+    let why = durations(&["F_b", "F_v"].into_iter().zip(times).collect::<Vec<_>>());
     let mut rows = Vec::new();
     let row = |letter, name, values, because: String, reference| Factor { letter, name, values, because, reference };
     if bending.lrfd {
@@ -152,17 +154,12 @@ fn factors(
             because: "LRFD".to_owned(),
             reference: "NDS Table N2",
         });
-        let times = [Some(duration.clone()), Some(duration), None, None, None];
+        let times = [for_b, for_v, None, None, None];
         rows.push(row(notation::lambda.letter(), "time effect", times, why, "NDS Table N3"));
     } else {
-        rows.push(row(
-            notation::C_D.letter(),
-            "load duration",
-            [Some(duration.clone()), Some(duration), None, None, None],
-            why,
-            "NDS Table 2.3.2",
-        ));
+        rows.push(row(notation::C_D.letter(), "load duration", [for_b, for_v, None, None, None], why, "NDS Table 2.3.2"));
     }
+    let clauses = service(bending.layup());
     let all = |b: Ratio, v: Ratio, p: Ratio, e: Ratio| [one(b), one(v), one(p), one(e), one(e)];
     let only_b = |text: String| [Some(text), None, None, None, None];
     rows.push(row(
@@ -170,25 +167,22 @@ fn factors(
         "wet service",
         all(m.C_M_b, m.C_M_v, m.C_M_perp, m.C_M_E),
         because(notation::C_M_b.letter()),
-        "NDS 4.3.3",
+        clauses.0,
     ));
     rows.push(row(
         notation::C_t_b.letter(),
         "temperature",
         all(m.C_t_b, m.C_t_v, m.C_t_perp, m.C_t_E),
         because(notation::C_t_b.letter()),
-        "NDS 4.3.4",
+        clauses.1,
     ));
-    rows.push(row(notation::C_L.letter(), "beam stability", only_b(stability.0), stability.1, "NDS 3.3.3"));
+    let [stability, volume] =
+        if bending.layup().is_some() { lesser(stability, volume) } else { [stability, volume].map(|(v, why)| (Some(v), why)) };
+    rows.push(row(notation::C_L.letter(), "beam stability", [stability.0, None, None, None, None], stability.1, "NDS 3.3.3"));
     if let Some(layup) = bending.layup() {
         let laminated = matches!(layup, Layup::Laminated { .. });
         let clause = if laminated { "NDS 5.3.6" } else { "NDS 8.3.6" };
-        let why = if volume.1.is_empty() {
-            "the lesser of C_L and C_V counts".to_owned()
-        } else {
-            format!("{}; the lesser of C_L and C_V", volume.1)
-        };
-        rows.push(row(notation::C_V.letter(), "volume", only_b(volume.0), why, clause));
+        rows.push(row(notation::C_V.letter(), "volume", [volume.0, None, None, None, None], volume.1, clause));
         if laminated {
             rows.push(row(notation::C_c.letter(), "curvature", only_b(factor(m.C_c)), because(notation::C_c.letter()), "NDS 5.3.8"));
             rows.push(row(
@@ -222,6 +216,48 @@ fn factors(
     rows.push(row(notation::C_r.letter(), "repetitive", only_b(factor(m.C_r)), because(notation::C_r.letter()), "NDS 4.3.9"));
     rows.push(row(notation::C_b.letter(), "bearing area", [None, None, Some(area.0), None, None], area.1, "NDS 3.10.4"));
     rows
+}
+
+/// Clauses of the wet service and the temperature factor.
+pub(super) fn service(layup: Option<Layup>) -> (&'static str, &'static str) {
+    match layup {
+        None => ("NDS 4.3.3", "NDS 4.3.4"),
+        Some(Layup::Laminated { .. }) => ("NDS 5.3.3", "NDS 5.3.4"),
+        Some(Layup::Composite { .. }) => ("NDS 8.3.3", "NDS 8.3.4"),
+    }
+}
+
+/// Of the stability and the volume factor the lesser counts, but a volume factor above 1 goes with any stability factor: of the one that
+/// does not count its row says the value.
+pub(super) fn lesser(stability: (String, String), volume: (String, String)) -> [(Option<String>, String); 2] {
+    let value = |text: &str| text.parse::<f64>().unwrap_or(1.0);
+    let (of_stability, of_volume) = (value(&stability.0), value(&volume.0));
+    let counts = |(value, why): (String, String)| (Some(value), why);
+    let idle = |(value, why): (String, String), other: &str| {
+        (None, format!("{value}{}{why}: {other} is the lesser", if why.is_empty() { "" } else { ", " }))
+    };
+    if of_volume > 1.0 || of_stability == of_volume {
+        [counts(stability), counts(volume)]
+    } else if of_stability < of_volume {
+        [counts(stability), idle(volume, "C_L")]
+    } else {
+        [idle(stability, "C_V"), counts(volume)]
+    }
+}
+
+/// Why stresses have their durations: once where all have one, else each with its letter.
+pub(super) fn durations(times: &[(&str, Option<&Time>)]) -> String {
+    let mut said: Vec<(Vec<&str>, &str)> = Vec::new();
+    for (letter, time) in times.iter().filter_map(|(letter, time)| Some((*letter, (*time)?))) {
+        match said.iter_mut().find(|(_, why)| *why == time.because) {
+            Some((letters, _)) => letters.push(letter),
+            None => said.push((vec![letter], &time.because)),
+        }
+    }
+    match said.as_slice() {
+        [(_, why)] => (*why).to_owned(),
+        several => several.iter().map(|(letters, why)| format!("{} {why}", letters.join(", "))).collect::<Vec<_>>().join("; "),
+    }
 }
 
 /// A number with four figures at most, without noughts behind.

@@ -2,7 +2,7 @@
 
 #![allow(non_snake_case)]
 
-use super::account::{factor, psi_or_million};
+use super::account::{durations, factor, lesser, psi_or_million, service};
 use super::glued::Layup;
 use super::member::Member;
 use super::notation;
@@ -11,11 +11,11 @@ use crate::codes::{Account, AccountColumn, AccountRow, Time, Worked};
 use crate::equation::{Letter, Step};
 use crate::units::Ratio;
 
-/// A property: its letter, reference value, where its adjusted value is worked, and its factors.
+/// A property: its letter, reference value, the letters that its adjusted value goes by, and its factors.
 struct Property {
     letter: &'static Letter,
     reference: String,
-    adjusted: Option<String>,
+    symbols: &'static [&'static str],
     /// C_D or λ, C_M, C_t, C_F, C_i; then K_F and φ.
     factors: [Option<Ratio>; 6],
     timed: bool,
@@ -29,25 +29,27 @@ pub(super) fn of(standing: &Standing, governing: &[(&str, &Worked, &Time)]) -> A
         governing.iter().find_map(|(_, worked, _)| worked.steps.iter().rev().find(|s| s.symbol == symbol))
     };
     let all = match base.layup() {
-        None => of_sawn(m, &step),
-        Some(layup) => of_glued(m, layup, &step),
+        None => of_sawn(m),
+        Some(layup) => of_glued(m, layup),
     };
-    let used: Vec<Property> = all.into_iter().filter(|p| p.adjusted.is_some()).collect();
-    let time =
-        governing.iter().find(|(name, ..)| matches!(*name, "compression" | "bending_and_compression" | "tension")).or(governing.first());
+    // The adjusted value, and the duration of the combination that it was worked for.
+    let worked = |p: &Property| {
+        p.symbols.iter().find_map(|symbol| {
+            governing.iter().find_map(|(_, worked, time)| Some((worked.steps.iter().rev().find(|s| s.symbol == *symbol)?, *time)))
+        })
+    };
+    let used: Vec<(Property, &Step, &Time)> = all.into_iter().filter_map(|p| worked(&p).map(|(step, time)| (p, step, time))).collect();
+    let columns = used.iter().map(|(p, step, _)| AccountColumn {
+        symbol: p.letter.plain,
+        typst: p.letter.typst,
+        words: p.letter.words,
+        reference: p.reference.clone(),
+        adjusted: if p.timed { step.printed.clone() } else { psi_or_million(step.value * crate::units::PSI.factor) },
+    });
     Account {
         unit: "psi",
-        rows: rows(standing, &used, time.map(|(.., t)| *t), &step),
-        columns: used
-            .into_iter()
-            .map(|p| AccountColumn {
-                symbol: p.letter.plain,
-                typst: p.letter.typst,
-                words: p.letter.words,
-                reference: p.reference,
-                adjusted: p.adjusted.unwrap_or_default(),
-            })
-            .collect(),
+        columns: columns.collect(),
+        rows: rows(standing, used, &step),
         reference: base.material.table.clone(),
         remark: match base.layup() {
             Some(Layup::Laminated { .. }) => "E_x,min and E_y,min in 10⁶ psi",
@@ -57,62 +59,48 @@ pub(super) fn of(standing: &Standing, governing: &[(&str, &Worked, &Time)]) -> A
     }
 }
 
-/// A line's value as printed, of the first letter of a list that was worked.
-fn printed<'s>(step: &impl Fn(&str) -> Option<&'s Step>, symbols: &[&str]) -> Option<String> {
-    symbols.iter().find_map(|symbol| step(symbol)).map(|s| s.printed.clone())
-}
-
-fn million<'s>(step: &impl Fn(&str) -> Option<&'s Step>, symbol: &str) -> Option<String> {
-    step(symbol).map(|s| psi_or_million(s.value * crate::units::PSI.factor))
-}
-
 /// Factors C_M, C_t, C_F, C_i, K_F, φ of a property.
 type Factors = [Option<Ratio>; 6];
 
 impl Property {
-    fn strength(letter: &'static Letter, value: f64, adjusted: Option<String>, factors: Factors) -> Self {
-        Self { letter, reference: psi_or_million(value), adjusted, factors, timed: true }
+    fn strength(letter: &'static Letter, value: f64, symbols: &'static [&'static str], factors: Factors) -> Self {
+        Self { letter, reference: psi_or_million(value), symbols, factors, timed: true }
     }
 
-    fn modulus(letter: &'static Letter, value: f64, adjusted: Option<String>, factors: Factors) -> Self {
-        Self { timed: false, ..Self::strength(letter, value, adjusted, factors) }
+    fn modulus(letter: &'static Letter, value: f64, symbols: &'static [&'static str], factors: Factors) -> Self {
+        Self { timed: false, ..Self::strength(letter, value, symbols, factors) }
     }
 }
 
-fn of_sawn<'s>(m: &Member, step: &impl Fn(&str) -> Option<&'s Step>) -> Vec<Property> {
+fn of_sawn(m: &Member) -> Vec<Property> {
     let some = Some::<Ratio>;
     let (b, t) = (notation::F_b.letter(), notation::F_t.letter());
     vec![
-        Property::strength(
-            b,
-            m.F_b.value(),
-            printed(step, &["F'_b", "F_b*", "F'_b2"]),
-            [m.C_M_b, m.C_t_b, m.C_F_b, m.C_i_b, m.K_F_b, m.phi_b].map(some),
-        ),
-        Property::strength(t, m.F_t.value(), printed(step, &["F'_t"]), [m.C_M_t, m.C_t_t, m.C_F_t, m.C_i_t, m.K_F_t, m.phi_t].map(some)),
+        Property::strength(b, m.F_b.value(), &["F'_b", "F_b*", "F'_b2"], [m.C_M_b, m.C_t_b, m.C_F_b, m.C_i_b, m.K_F_b, m.phi_b].map(some)),
+        Property::strength(t, m.F_t.value(), &["F'_t"], [m.C_M_t, m.C_t_t, m.C_F_t, m.C_i_t, m.K_F_t, m.phi_t].map(some)),
         Property::strength(
             notation::F_c.letter(),
             m.F_c.value(),
-            printed(step, &["F'_c"]),
+            &["F'_c"],
             [m.C_M_c, m.C_t_c, m.C_F_c, m.C_i_c, m.K_F_c, m.phi_c].map(some),
         ),
         Property::strength(
             notation::F_v.letter(),
             m.F_v.value(),
-            printed(step, &["F'_v", "F'_vy"]),
+            &["F'_v", "F'_vy"],
             [some(m.C_M_v), some(m.C_t_v), None, some(m.C_i_v), some(m.K_F_v), some(m.phi_v)],
         ),
         Property::modulus(
             notation::E_min.letter(),
             m.E_min.value(),
-            million(step, "E'_min"),
+            &["E'_min"],
             [some(m.C_M_E), some(m.C_t_E), None, some(m.C_i_E), some(m.K_F_E), some(m.phi_E)],
         ),
     ]
 }
 
 /// Of glued members: bending about both axes, and the modulus of each axis.
-fn of_glued<'s>(m: &Member, layup: Layup, step: &impl Fn(&str) -> Option<&'s Step>) -> Vec<Property> {
+fn of_glued(m: &Member, layup: Layup) -> Vec<Property> {
     let laminated = matches!(layup, Layup::Laminated { .. });
     let with =
         |wet: Ratio, hot: Ratio, format: Ratio, resistance: Ratio| [Some(wet), Some(hot), None, None, Some(format), Some(resistance)];
@@ -120,23 +108,18 @@ fn of_glued<'s>(m: &Member, layup: Layup, step: &impl Fn(&str) -> Option<&'s Ste
     let stiffness = with(m.C_M_E, m.C_t_E, m.K_F_E, m.phi_E);
     let strong = if laminated { (notation::F_bx_neg.letter(), m.F_bx_neg) } else { (notation::F_b.letter(), m.F_b) };
     vec![
-        Property::strength(strong.0, strong.1.value(), printed(step, &["F'_bx", "F'_b", "F_b*"]), bending),
-        Property::strength(notation::F_by.letter(), m.F_by.value(), printed(step, &["F'_by"]), bending),
-        Property::strength(notation::F_t.letter(), m.F_t.value(), printed(step, &["F'_t"]), with(m.C_M_t, m.C_t_t, m.K_F_t, m.phi_t)),
-        Property::strength(notation::F_c.letter(), m.F_c.value(), printed(step, &["F'_c"]), with(m.C_M_c, m.C_t_c, m.K_F_c, m.phi_c)),
-        Property::strength(
-            notation::F_v.letter(),
-            m.F_v.value(),
-            printed(step, &["F'_v", "F'_vy"]),
-            with(m.C_M_v, m.C_t_v, m.K_F_v, m.phi_v),
-        ),
-        Property::modulus(notation::E_min.letter(), m.E_min.value(), million(step, "E'_min"), stiffness),
-        Property::modulus(notation::E_x_min.letter(), m.E_x_min.value(), million(step, "E'_x,min"), stiffness),
-        Property::modulus(notation::E_y_min.letter(), m.E_y_min.value(), million(step, "E'_y,min"), stiffness),
+        Property::strength(strong.0, strong.1.value(), &["F'_bx", "F'_b", "F_b*"], bending),
+        Property::strength(notation::F_by.letter(), m.F_by.value(), &["F'_by"], bending),
+        Property::strength(notation::F_t.letter(), m.F_t.value(), &["F'_t"], with(m.C_M_t, m.C_t_t, m.K_F_t, m.phi_t)),
+        Property::strength(notation::F_c.letter(), m.F_c.value(), &["F'_c"], with(m.C_M_c, m.C_t_c, m.K_F_c, m.phi_c)),
+        Property::strength(notation::F_v.letter(), m.F_v.value(), &["F'_v", "F'_vy"], with(m.C_M_v, m.C_t_v, m.K_F_v, m.phi_v)),
+        Property::modulus(notation::E_min.letter(), m.E_min.value(), &["E'_min"], stiffness),
+        Property::modulus(notation::E_x_min.letter(), m.E_x_min.value(), &["E'_x,min"], stiffness),
+        Property::modulus(notation::E_y_min.letter(), m.E_y_min.value(), &["E'_y,min"], stiffness),
     ]
 }
 
-fn rows<'s>(standing: &Standing, used: &[Property], time: Option<&Time>, step: &impl Fn(&str) -> Option<&'s Step>) -> Vec<AccountRow> {
+fn rows<'s>(standing: &Standing, used: Vec<(Property, &Step, &Time)>, step: &impl Fn(&str) -> Option<&'s Step>) -> Vec<AccountRow> {
     let base = &standing.base;
     let because = |letter: &Letter| base.facts.of(letter).map(|fact| fact.because.clone()).unwrap_or_default();
     let row = |letter: &Letter, name, values: Vec<Option<String>>, because: String, reference: &str| AccountRow {
@@ -148,12 +131,14 @@ fn rows<'s>(standing: &Standing, used: &[Property], time: Option<&Time>, step: &
         because,
         reference: reference.to_owned(),
     };
+    let times: Vec<Option<&Time>> = used.iter().map(|(p, _, time)| p.timed.then_some(*time)).collect();
+    let used: &[Property] = &used.into_iter().map(|(p, ..)| p).collect::<Vec<_>>();
     let by = |index: usize| used.iter().map(|p| p.factors[index].map(factor)).collect::<Vec<_>>();
     let only = |letter: &Letter, value: Option<String>| -> Vec<Option<String>> {
         used.iter().map(|p| if p.letter.plain == letter.plain { value.clone() } else { None }).collect()
     };
-    let (duration, why) = time.map_or_else(|| ("1.0".to_owned(), String::new()), |t| (factor(Ratio::new(t.factor)), t.because.clone()));
-    let timed: Vec<Option<String>> = used.iter().map(|p| p.timed.then(|| duration.clone())).collect();
+    let timed: Vec<Option<String>> = times.iter().map(|time| time.map(|t| factor(Ratio::new(t.factor)))).collect();
+    let why = durations(&used.iter().map(|p| p.letter.plain).zip(times).collect::<Vec<_>>());
     let mut rows = Vec::new();
     if base.lrfd {
         rows.push(row(notation::K_F_b.letter(), "format conversion", by(4), "LRFD".to_owned(), "NDS Table N1"));
@@ -162,13 +147,21 @@ fn rows<'s>(standing: &Standing, used: &[Property], time: Option<&Time>, step: &
     } else {
         rows.push(row(notation::C_D.letter(), "load duration", timed, why, "NDS Table 2.3.2"));
     }
-    rows.push(row(notation::C_M_b.letter(), "wet service", by(0), because(notation::C_M_b.letter()), "NDS 4.3.3"));
-    rows.push(row(notation::C_t_b.letter(), "temperature", by(1), because(notation::C_t_b.letter()), "NDS 4.3.4"));
+    let clauses = service(base.layup());
+    rows.push(row(notation::C_M_b.letter(), "wet service", by(0), because(notation::C_M_b.letter()), clauses.0));
+    rows.push(row(notation::C_t_b.letter(), "temperature", by(1), because(notation::C_t_b.letter()), clauses.1));
     let worked = |symbol: &str| step(symbol).map(|s| (factor(Ratio::new(s.value)), s.because.clone()));
-    let bent = |value: String| used.iter().map(|p| matches!(p.letter.plain, "F_b" | "F_bx-").then(|| value.clone())).collect();
-    if let Some((value, because)) = worked("C_L") {
+    let bent = |value: Option<String>| used.iter().map(|p| value.clone().filter(|_| matches!(p.letter.plain, "F_b" | "F_bx-"))).collect();
+    let stability = worked("C_L").map(|(value, because)| {
         let from = || step("l_u").map(|s| format!("free length of the edge {} {}", s.printed, s.unit)).unwrap_or_default();
-        let because = if because.is_empty() { from() } else { because };
+        (value, if because.is_empty() { from() } else { because })
+    });
+    let volume = worked("C_V").map(|(value, why)| (value, if why.is_empty() { "whole length".to_owned() } else { why }));
+    let [stability, volume] = match (stability, volume) {
+        (Some(stability), Some(volume)) => lesser(stability, volume).map(Some),
+        (stability, volume) => [stability, volume].map(|found| found.map(|(value, why)| (Some(value), why))),
+    };
+    if let Some((value, because)) = stability {
         rows.push(row(notation::C_L.letter(), "beam stability", bent(value), because, "NDS 3.3.3"));
     }
     if let Some((value, because)) = worked("C_P") {
@@ -176,7 +169,11 @@ fn rows<'s>(standing: &Standing, used: &[Property], time: Option<&Time>, step: &
         rows.push(row(notation::C_P.letter(), "column stability", only(notation::F_c.letter(), Some(value)), text, "NDS 3.7.1"));
     }
     if let Some(layup) = base.layup() {
-        rows.extend(rows_of_glued(standing, layup, used, &row, &worked));
+        if let Some((value, because)) = volume {
+            let clause = if matches!(layup, Layup::Laminated { .. }) { "NDS 5.3.6" } else { "NDS 8.3.6" };
+            rows.push(row(notation::C_V.letter(), "volume", bent(value), because, clause));
+        }
+        rows.extend(rows_of_glued(standing, layup, used, &row));
         return rows;
     }
     rows.push(row(notation::C_F_c.letter(), "size", by(2), because(notation::C_F_c.letter()), "NDS 4.3.6"));
@@ -201,11 +198,9 @@ fn rows<'s>(standing: &Standing, used: &[Property], time: Option<&Time>, step: &
 
 /// A row from its letter, name, values, reason and clause.
 type Row<'r> = &'r dyn Fn(&Letter, &'static str, Vec<Option<String>>, String, &str) -> AccountRow;
-/// A factor's worked value, and why it has it.
-type Found<'r> = &'r dyn Fn(&str) -> Option<(String, String)>;
 
 /// What glued members have in place of size, incising and flat use of sawn lumber.
-fn rows_of_glued(standing: &Standing, layup: Layup, used: &[Property], row: Row<'_>, worked: Found<'_>) -> Vec<AccountRow> {
+fn rows_of_glued(standing: &Standing, layup: Layup, used: &[Property], row: Row<'_>) -> Vec<AccountRow> {
     let (base, m) = (&standing.base, &standing.base.member);
     let because = |letter: &Letter| base.facts.of(letter).map(|fact| fact.because.clone()).unwrap_or_default();
     let bent = |symbols: &[&str], value: String| -> Vec<Option<String>> {
@@ -213,11 +208,6 @@ fn rows_of_glued(standing: &Standing, layup: Layup, used: &[Property], row: Row<
     };
     let (strong, laminated) = (["F_b", "F_bx-"], matches!(layup, Layup::Laminated { .. }));
     let mut rows = Vec::new();
-    if let Some((value, why)) = worked("C_V") {
-        let why = if why.is_empty() { "whole length; the lesser of C_L and C_V counts".to_owned() } else { why };
-        let clause = if laminated { "NDS 5.3.6" } else { "NDS 8.3.6" };
-        rows.push(row(notation::C_V.letter(), "volume", bent(&strong, value), why, clause));
-    }
     let is_used = |symbols: &[&str]| used.iter().any(|p| symbols.contains(&p.letter.plain));
     if laminated && is_used(&strong) {
         for (letter, name, value, clause) in

@@ -82,7 +82,12 @@ impl Reader<'_> {
     fn wet(&mut self, C_F_b: Ratio, C_F_c: Ratio) -> ByProperty {
         let letters = [&notation::C_M_b, &notation::C_M_v, &notation::C_M_t, &notation::C_M_perp, &notation::C_M_c, &notation::C_M_E];
         if !self.wet {
-            self.state(letters, "NDS 4.3.3", "dry in service");
+            let clause = match self.material.class {
+                Class::Laminated => "NDS 5.3.3",
+                Class::Composite => "NDS 8.3.3",
+                _ => "NDS 4.3.3",
+            };
+            self.state(letters, clause, "dry in service");
             return ONES;
         }
         if self.material.class == Class::Composite {

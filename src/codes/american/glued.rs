@@ -57,7 +57,11 @@ pub fn bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, layup: Layup) -
         (C_L, Some(F_bE))
     };
     let lesser = if larger || C_V.at_most(C_L) { C_V } else { C_L };
-    let because = if larger { "a volume factor above 1 counts (8.3.6)" } else { LESSER };
+    let because = match (larger, layup) {
+        (true, _) => "a volume factor above 1 counts (8.3.6)",
+        (_, Layup::Laminated { .. }) => "the lesser of C_L and C_V (5.3.6)",
+        (_, Layup::Composite { .. }) => "the lesser of C_L and C_V (8.3.6)",
+    };
     let adjusted = match (layup, how.lrfd) {
         (Layup::Laminated { .. }, false) => {
             eq!(F_bx_adj = root * C_D * C_M_b * C_t_b * lesser * C_c * C_I; LAMINATED; because);
@@ -78,8 +82,6 @@ pub fn bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, layup: Layup) -
     };
     (adjusted, F_bE)
 }
-
-const LESSER: &str = "the lesser of C_L and C_V (5.3.6)";
 
 /// Reference value of bending about the strong axis: of laminated timber that of the edge that is stretched.
 fn reference<T: Trace>(m: &Member<T>, layup: Layup) -> Stress<T> {
