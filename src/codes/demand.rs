@@ -12,6 +12,23 @@ pub struct Time {
     pub because: String,
 }
 
+impl Time {
+    /// Why stresses have their durations: once where all have one, else each with its letter.
+    pub fn reasons(times: &[(&str, Option<&Self>)]) -> String {
+        let mut said: Vec<(Vec<&str>, &str)> = Vec::new();
+        for (letter, time) in times.iter().filter_map(|(letter, time)| Some((*letter, (*time)?))) {
+            match said.iter_mut().find(|(_, why)| *why == time.because) {
+                Some((letters, _)) => letters.push(letter),
+                None => said.push((vec![letter], &time.because)),
+            }
+        }
+        match said.as_slice() {
+            [(_, why)] => (*why).to_owned(),
+            several => several.iter().map(|(letters, why)| format!("{} {why}", letters.join(", "))).collect::<Vec<_>>().join("; "),
+        }
+    }
+}
+
 /// The kinds of places at which checks are made.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Places {

@@ -85,10 +85,10 @@ fn read_form(reader: &mut Reader, form: &Form, taken: &mut Taken, cases: &[LoadC
         here(goes_with)
     });
     if american && form.node("moisture").is_none() {
-        taken.job("Dry in service; the job file does not say.");
+        taken.job("Dry in service where a member does not say otherwise; the job file gives no moisture for all.");
     }
     if american && form.node("temperature").is_none() {
-        taken.job("Sustained temperature at most 100 F; the job file does not say.");
+        taken.job("Sustained temperature at most 100 °F; the job file does not say.");
     }
     if method.as_ref().is_some_and(|m| m.value == "LRFD") && form.node("live-companion").is_none() {
         taken.job("Live load keeps the factor 1.0 as a companion load; the job file does not say.");

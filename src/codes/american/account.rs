@@ -140,7 +140,7 @@ fn factors(
     let one = |r: Ratio| Some(factor(r));
     let because = |letter: &Letter| bending.facts.of(letter).map(|f| f.because.clone()).unwrap_or_default();
     let [for_b, for_v] = times.map(|time| time.map(|t| factor(Ratio::new(t.factor))));
-    let why = durations(&["F_b", "F_v"].into_iter().zip(times).collect::<Vec<_>>());
+    let why = Time::reasons(&["F_b", "F_v"].into_iter().zip(times).collect::<Vec<_>>());
     let mut rows = Vec::new();
     let row = |letter, name, values, because: String, reference| Factor { letter, name, values, because, reference };
     if bending.lrfd {
@@ -242,21 +242,6 @@ pub(super) fn lesser(stability: (String, String), volume: (String, String)) -> [
         [counts(stability), idle(volume, "C_L")]
     } else {
         [idle(stability, "C_V"), counts(volume)]
-    }
-}
-
-/// Why stresses have their durations: once where all have one, else each with its letter.
-pub(super) fn durations(times: &[(&str, Option<&Time>)]) -> String {
-    let mut said: Vec<(Vec<&str>, &str)> = Vec::new();
-    for (letter, time) in times.iter().filter_map(|(letter, time)| Some((*letter, (*time)?))) {
-        match said.iter_mut().find(|(_, why)| *why == time.because) {
-            Some((letters, _)) => letters.push(letter),
-            None => said.push((vec![letter], &time.because)),
-        }
-    }
-    match said.as_slice() {
-        [(_, why)] => (*why).to_owned(),
-        several => several.iter().map(|(letters, why)| format!("{} {why}", letters.join(", "))).collect::<Vec<_>>().join("; "),
     }
 }
 

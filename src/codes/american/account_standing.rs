@@ -2,7 +2,7 @@
 
 #![allow(non_snake_case)]
 
-use super::account::{durations, factor, lesser, psi_or_million, service};
+use super::account::{factor, lesser, psi_or_million, service};
 use super::glued::Layup;
 use super::member::Member;
 use super::notation;
@@ -138,7 +138,7 @@ fn rows<'s>(standing: &Standing, used: Vec<(Property, &Step, &Time)>, step: &imp
         used.iter().map(|p| if p.letter.plain == letter.plain { value.clone() } else { None }).collect()
     };
     let timed: Vec<Option<String>> = times.iter().map(|time| time.map(|t| factor(Ratio::new(t.factor)))).collect();
-    let why = durations(&used.iter().map(|p| p.letter.plain).zip(times).collect::<Vec<_>>());
+    let why = Time::reasons(&used.iter().map(|p| p.letter.plain).zip(times).collect::<Vec<_>>());
     let mut rows = Vec::new();
     if base.lrfd {
         rows.push(row(notation::K_F_b.letter(), "format conversion", by(4), "LRFD".to_owned(), "NDS Table N1"));

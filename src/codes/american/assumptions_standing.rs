@@ -95,9 +95,12 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
     if member.role == Use::Stud && !natures.contains(&Nature::Wind) {
         said.ask("side loads", "No wind is given on this stud: it does not govern, or is added by others.", "default");
     }
-    let asked = has_own_limits(job, member, limits::class(member));
-    let text = match (member.role, asked, standing.finish) {
-        (Use::Tie, true, _) | (_, true, None) => "Deflection limits as on the basis page and the sheets.",
+    let class = limits::class(member);
+    let asked = has_own_limits(job, member, class);
+    let of_basis = job.basis.limits.iter().filter(|(name, _)| name == class).map(|(_, limits)| limits);
+    let under_wind = of_basis.chain([&member.limits]).any(|limits| limits.0.iter().any(|(key, _)| key.value == "wind"));
+    let text = match (member.role, asked, standing.finish.filter(|_| !under_wind)) {
+        (Use::Tie, true, _) | (_, true, None) => "Deflection limits as on the basis page and the sheets, under the whole load.",
         (Use::Tie, false, _) => "Deflection limits of IBC Table 1604.3 for floor members.",
         (_, false, None) => "No limit on the deflection of walls is asked for.",
         (_, _, Some(_)) => {

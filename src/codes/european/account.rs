@@ -67,7 +67,10 @@ fn factors<'w>(bending: &Bending, governing: &[(&str, &Worked, &Time)], step: &i
     let m = &bending.member;
     let because = |letter: &Letter| bending.facts.of(letter).map(|f| f.because.clone()).unwrap_or_default();
     let time = |check: &str| governing.iter().find(|(name, ..)| *name == check).map(|(.., time)| factor(time.factor));
-    let why = governing.iter().find(|(name, ..)| *name == "bending").or(governing.first()).map(|(.., t)| t.because.clone());
+    let of_check = |check: &str| governing.iter().find(|(name, ..)| *name == check).map(|(.., time)| *time);
+    let why = Time::reasons(&[("f_m,k", of_check("bending")), ("f_v,k", of_check("shear")), ("f_c,90,k", of_check("bearing"))]);
+    let inverse = |r: Ratio| Some(format!("1/{}", factor(r.value())));
+    let elsewhere = |r: Ratio, letter: &Letter, what: &str| format!("{}, {what}; {}", factor(r.value()), because(letter));
     let one = |r: Ratio| Some(factor(r.value()));
     // A factor that a check works out for itself; else its reason why not.
     let found = |check: &str, symbol: &str, otherwise: &str| match step(check, symbol) {
@@ -84,16 +87,16 @@ fn factors<'w>(bending: &Bending, governing: &[(&str, &Worked, &Time)], step: &i
     vec![
         row(
             notation::gamma_M.letter(),
-            "partial factor of the material",
-            [one(m.gamma_M), one(m.gamma_M), one(m.gamma_M), None],
+            "partial factor",
+            [inverse(m.gamma_M), inverse(m.gamma_M), inverse(m.gamma_M), None],
             because(notation::gamma_M.letter()),
             "EN 1995-1-1, Table 2.3",
         ),
         row(
             notation::k_mod.letter(),
-            "duration and moisture",
+            "time, moisture",
             [time("bending"), time("shear"), time("bearing"), None],
-            why.unwrap_or_default(),
+            why,
             "EN 1995-1-1, Table 3.1",
         ),
         row(
@@ -119,17 +122,17 @@ fn factors<'w>(bending: &Bending, governing: &[(&str, &Worked, &Time)], step: &i
         ),
         row(
             notation::k_cr.letter(),
-            "cracks, on the breadth",
-            [None, one(m.k_cr), None, None],
-            because(notation::k_cr.letter()),
+            "cracks",
+            [None, None, None, None],
+            elsewhere(m.k_cr, notation::k_cr.letter(), "in the breadth b_ef"),
             "EN 1995-1-1, 6.1.7",
         ),
-        row(notation::k_c90.letter(), "bearing across the grain", [None, None, k_c90, None], bears, "EN 1995-1-1, 6.1.5"),
+        row(notation::k_c90.letter(), "bearing", [None, None, k_c90, None], bears, "EN 1995-1-1, 6.1.5"),
         row(
             notation::k_def.letter(),
-            "creep, on deflections",
-            [None, None, None, one(m.k_def)],
-            because(notation::k_def.letter()),
+            "creep",
+            [None, None, None, None],
+            elsewhere(m.k_def, notation::k_def.letter(), "in deflections"),
             "EN 1995-1-1, Table 3.2",
         ),
     ]
