@@ -2,6 +2,7 @@
 
 use super::Assumed;
 use crate::job::model::{Bracing, Case, Job, LoadKind, Member, Nature, Use};
+use std::collections::BTreeSet;
 
 const TOP_FREE: &str = "The top edge is held at supports only.";
 const BOTTOM_FREE: &str = "The bottom edge is held at supports only.";
@@ -138,6 +139,34 @@ impl<'a> Assuming<'a> {
 /// Whether the member, or the basis for its class, has deflection limits of the job's own.
 pub(super) fn has_own_limits(job: &Job, member: &Member, class: &str) -> bool {
     !member.limits.0.is_empty() || job.basis.limits.iter().any(|(name, _)| name == class)
+}
+
+/// Whether live load comes to a member, by its own loads or down the load path.
+pub(super) fn bears_live(job: &Job, entry: &Member) -> bool {
+    let is_live = |case: &Case| job.basis.cases[case.0].nature == Nature::Live;
+    let (mut waiting, mut seen) = (vec![entry], BTreeSet::new());
+    while let Some(member) = waiting.pop() {
+        if !seen.insert(member.mark.value.as_str()) {
+            continue;
+        }
+        for load in &member.loads {
+            let live = match &load.kind {
+                LoadKind::Area { area, .. } => job.areas[*area].loads.iter().any(|one| is_live(&one.case)),
+                LoadKind::Line { case, .. }
+                | LoadKind::Point { case, .. }
+                | LoadKind::Moment { case, .. }
+                | LoadKind::Axial { case, .. } => is_live(case),
+                LoadKind::Reaction { from_member, .. } | LoadKind::Thrust { from_member, .. } => {
+                    waiting.push(&job.members[*from_member]);
+                    false
+                }
+            };
+            if live {
+                return true;
+            }
+        }
+    }
+    false
 }
 
 /// The cases of a member's own loads; what other members hand down is said on their sheets.

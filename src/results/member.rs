@@ -11,7 +11,7 @@ use super::{
 use crate::analysis::{self, Quantity};
 use crate::codes::{self, Action, Code, Deflected, Drawn, Found, Places, Shown, Statics, Walked, Way};
 use crate::job::model::{Case, Job, LoadKind};
-use crate::units::{Unit, decimals, trimmed};
+use crate::units::{Unit, decimals, figures, trimmed};
 use std::collections::BTreeMap;
 
 /// The results of one member.
@@ -240,7 +240,7 @@ impl Scene<'_> {
             }
             _ => None,
         })?;
-        let shown = |f: f64| decimals(force.number(f), 0);
+        let shown = |f: f64| figures(force.number(f), 4);
         let (support, tried, scheduled) = larger;
         Some(format!(
             "Bearing at support {support} is checked for {} {unit}, received reactions as single points; the schedule has {} {unit}, spread.",

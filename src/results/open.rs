@@ -60,10 +60,10 @@ pub(super) fn items(code: &dyn Code, job: &Job, results: &Results) -> Vec<OpenIt
     for (table, cells) in from_memory(results) {
         let confirmed = job.about.confirmed.iter().any(|c| is_same_table(&c.table.value, &table));
         if !confirmed {
-            let what = if cells == 1 { "one value used" } else { "values used" };
+            let count = if cells == 1 { String::new() } else { format!(" ({cells} values)") };
             say(
                 "table",
-                format!("{table}: {what} here from memory; compare with the printed standard, then name who did under `confirmed`."),
+                format!("{table}{count}: used here from memory; compare with the printed standard, then name who did under `confirmed`."),
                 vec!["references".to_owned()],
             );
         }

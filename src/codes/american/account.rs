@@ -204,7 +204,6 @@ fn factors(
     }
     rows.push(row(notation::C_F_b.letter(), "size", only_b(factor(m.C_F_b)), because(notation::C_F_b.letter()), "NDS 4.3.6"));
     let flat = [one(m.C_fu_b), None, None, one(m.C_fu_E), one(m.C_fu_E)];
-    let flat = if m.C_fu_E.value() == 1.0 { only_b(factor(m.C_fu_b)) } else { flat };
     rows.push(row(notation::C_fu_b.letter(), "flat use", flat, because(notation::C_fu_b.letter()), "NDS 4.3.7"));
     rows.push(row(
         notation::C_i_b.letter(),

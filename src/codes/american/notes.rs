@@ -4,9 +4,8 @@ use super::bearing;
 use super::member::Member;
 use super::prepared::Bending;
 use crate::codes::Prepared;
-use crate::job::model::{Case, Job, LoadKind, Member as Entry, Nature, Use};
+use crate::job::model::Use;
 use crate::units::{IN, Ratio, decimals};
-use std::collections::BTreeSet;
 
 /// Notes for a member's sheet; `reactions` are the largest of each support, N.
 pub(super) fn of(bending: &Bending, reactions: &[f64]) -> Vec<String> {
@@ -47,34 +46,6 @@ pub(super) fn of(bending: &Bending, reactions: &[f64]) -> Vec<String> {
         notes.push(format!("Bearing: {} long would do for the largest reaction.", bearing_that_would_do(&bending.member, largest)));
     }
     notes
-}
-
-/// Whether live load comes to a member, by its own loads or down the load path.
-pub(super) fn bears_live(job: &Job, entry: &Entry) -> bool {
-    let is_live = |case: &Case| job.basis.cases[case.0].nature == Nature::Live;
-    let (mut waiting, mut seen) = (vec![entry], BTreeSet::new());
-    while let Some(member) = waiting.pop() {
-        if !seen.insert(member.mark.value.as_str()) {
-            continue;
-        }
-        for load in &member.loads {
-            let live = match &load.kind {
-                LoadKind::Area { area, .. } => job.areas[*area].loads.iter().any(|one| is_live(&one.case)),
-                LoadKind::Line { case, .. }
-                | LoadKind::Point { case, .. }
-                | LoadKind::Moment { case, .. }
-                | LoadKind::Axial { case, .. } => is_live(case),
-                LoadKind::Reaction { from_member, .. } | LoadKind::Thrust { from_member, .. } => {
-                    waiting.push(&job.members[*from_member]);
-                    false
-                }
-            };
-            if live {
-                return true;
-            }
-        }
-    }
-    false
 }
 
 /// What is not checked of a member.

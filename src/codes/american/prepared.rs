@@ -12,6 +12,7 @@ use super::{
     reduction, section, time,
 };
 use crate::analysis::Panel;
+use crate::codes::assumed;
 use crate::codes::{
     Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Held, MOST_PANELS, Material, Prepared, Read,
     Reduced, Section, Statics, Time, Worked, sides,
@@ -102,7 +103,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
         glued: material.glued.clone(),
         wet: entry.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet,
         notes: material.notes.clone(),
-        carries_floor: entry.role == Use::Joist || notes::bears_live(job, entry),
+        carries_floor: entry.role == Use::Joist || assumed::bears_live(job, entry),
         reduced,
         member,
         facts,
@@ -327,8 +328,8 @@ impl Bending {
             Action::Bearing { .. } => {
                 facts.state(&notation::R, "statics", "reaction");
                 facts.state(&notation::l_b, "job file", "bearing length");
-                facts.state(&notation::sin_theta, "job file", "sine of the angle between force and grain");
-                facts.state(&notation::cos_theta, "job file", "cosine of the same angle");
+                facts.state(&notation::sin_theta, "slope", "sine of the angle between force and grain");
+                facts.state(&notation::cos_theta, "slope", "cosine of the same angle");
             }
             Action::Notch { support, .. } => {
                 let where_from =

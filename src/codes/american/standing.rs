@@ -67,7 +67,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standin
     }
     let loose = entry.plies.value > 1 && asked.joined.is_none();
     let d_2 = if loose { base.member.b / f64::from(plies) } else { base.member.b };
-    let (F_c_perp_plate, C_M_plate) = plate.unwrap_or((Stress::new(0.0), Ratio::new(1.0)));
+    let (F_c_perp_plate, C_M_plate, of_plate) = plate.unwrap_or((Stress::new(0.0), Ratio::new(1.0), String::new()));
     let axial = Axial {
         P: Force::new(0.0),
         M_e1: Moment::new(0.0),
@@ -88,7 +88,8 @@ pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standin
     base.read.extend(read);
     base.assumes = assumptions_standing::of(job, entry, asked, &base);
     base.abouts = STANDING_CHECKS.iter().map(|check| check.about).collect();
-    let facts = facts(entry, asked, &strong, &weak, loose, base.layup());
+    let mut facts = facts(entry, asked, &strong, &weak, loose, base.layup());
+    facts.state(&notation::F_c_perp_plate, of_plate, "plate");
     let unbraced = lengths::unbraced(entry, asked);
     Ok(Standing { base, asked: asked.clone(), axial, strong, weak, unbraced, facts })
 }
@@ -131,8 +132,8 @@ fn eccentricities(entry: &Entry, d: Length, b: Length, faults: &mut Faults) {
     }
 }
 
-/// Bearing value and wet service factor of the plate; a foot wider than the plate is refused.
-fn plate(entry: &Entry, asked: &Asked, base: &Bending, read: &mut Vec<Read>, faults: &mut Faults) -> Option<(Stress, Ratio)> {
+/// Bearing value and wet service factor of the plate, and the table of the first; a foot wider than the plate is refused.
+fn plate(entry: &Entry, asked: &Asked, base: &Bending, read: &mut Vec<Read>, faults: &mut Faults) -> Option<(Stress, Ratio, String)> {
     let plate = asked.plate.as_ref()?;
     let flat = Entry { section: plate.section.clone(), material: plate.material.clone(), ..entry.clone() };
     let size = section::resolve(&flat).map_err(|more| faults.extend(more)).ok()?;
@@ -146,7 +147,7 @@ fn plate(entry: &Entry, asked: &Asked, base: &Bending, read: &mut Vec<Read>, fau
     read.extend(material.read.iter().filter(|r| r.cell.column.starts_with("F_c_perp")).cloned());
     // Wet service counts for the plate as for the member; the two materials have tables of their own, of which the smaller factor is taken.
     let own = material::wet_bearing(&material).filter(|_| base.wet).unwrap_or(1.0);
-    Some((material.values.F_c_perp, Ratio::new(own)))
+    Some((material.values.F_c_perp, Ratio::new(own), material.about.table))
 }
 
 /// Where the values come from that the checks of columns start from.
@@ -170,7 +171,6 @@ fn facts(entry: &Entry, asked: &Asked, strong: &Effective, weak: &Effective, loo
         facts.state(&notation::K_f, "NDS 15.3.2.4", format!("{} built-up column", joined.word()));
     }
     facts.state(&notation::d_h, "job file", "width of the holes in one section");
-    facts.state(&notation::F_c_perp_plate, "job file", "plate");
     facts.state(&notation::C_M_plate, "NDS 4.3.3", "plate");
     let force = if entry.role == Use::Tie { "force along the tie" } else { "force at the foot, own weight in it" };
     facts.state(&notation::P, "statics", force);

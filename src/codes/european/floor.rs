@@ -7,6 +7,7 @@ use super::member::{Asked, Member};
 use super::vibration::{self, Floor};
 use super::{national, notation, tables};
 use crate::codes::Read;
+use crate::codes::assumed;
 use crate::equation::{Facts, OfDimension};
 use crate::job::model::{self, Job, LoadKind, Member as Entry, Nature, StiffAcross, Use};
 use crate::table::Row;
@@ -77,6 +78,7 @@ impl Settling<'_> {
         let Some(given) = &entry.floor else {
             return Ok(not_checked(match entry.role {
                 Use::Joist => "no `floor` is given, with its width, decking and limits",
+                _ if !assumed::bears_live(self.job, entry) => return Ok(Vibration::default()),
                 _ => "the floor that it is part of is not checked with it",
             }));
         };

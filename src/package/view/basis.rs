@@ -23,7 +23,7 @@ pub(in crate::package) struct Basis {
     deflection_reference: Markup,
     limits: Vec<[Markup; 4]>,
     included: String,
-    not_included: String,
+    not_included: Markup,
     assumptions: Vec<Assumption>,
     counted: String,
     deferred: Vec<Deferred>,
@@ -113,7 +113,7 @@ impl Basis {
                 "strength and deflection of {} under the loads above, and what they hand down.",
                 words::counted(results.members.len(), "member")
             ),
-            not_included: not_included(scene),
+            not_included: scene.lexicon.set(&not_included(scene)),
             assumptions: assumptions(scene),
             counted: format!("{} in all, {open} open", results.assumptions.len()),
             deferred: deferred(scene),

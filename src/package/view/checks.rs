@@ -272,7 +272,7 @@ fn one_line(scene: &Scene, member: &Member, check: &Found) -> Option<Markup> {
     let opening = scene.lexicon.set(&format!("{place}{}{set}: ", check.combination));
     let ratio = check.steps.iter().find(|s| is_ratio(s)).and_then(|s| s.equation.as_ref()).map(|e| scene.printing.equation(e));
     if let (true, Some(ratio)) = (computed.iter().all(|s| stands_above(member, s)), ratio) {
-        let numbers = scene.lexicon.set(&format!(" = {} ({}).", ratio.substituted, check.clause));
+        let numbers = scene.lexicon.set(&format!(" = {} ({}).", raised_powers(&ratio.substituted), check.clause));
         let plain = format!("{}{}{}", opening.plain(), ratio.plain, numbers.plain());
         let source = format!("{}#m({}, ${}$){}", opening.source(), literal(&ratio.words), ratio.typst, numbers.source());
         return Some(Markup::ours(source).read_as(plain));
@@ -301,9 +301,23 @@ fn stands_above(member: &Member, step: &Step) -> bool {
 
 /// A line without its letters: the letter, the numbers, the result.
 fn in_short(scene: &Scene, step: &Step) -> Option<Markup> {
-    let numbers = scene.printing.equation(step.equation.as_ref()?).substituted.replace(" x ", " × ").replace(" - ", " − ");
+    let numbers = raised_powers(&scene.printing.equation(step.equation.as_ref()?).substituted);
     let unit = if step.unit.is_empty() { String::new() } else { format!(" {}", raised(&step.unit)) };
     let result = scene.lexicon.set(&format!(" = {numbers} = {}{unit}", scene.printing.number(&step.printed)));
     let plain = format!("{}{}", step.symbol, result.plain());
     Some(Markup::ours(format!("#m({}, ${}$){}", literal(&step.words), step.typst, result.source())).read_as(plain))
+}
+
+/// Numbers in plain characters as paper has them: true signs, powers raised.
+fn raised_powers(plain: &str) -> String {
+    let mut parts = plain.replace(" x ", " × ").replace(" - ", " − ");
+    for (digit, raised) in [("2", "²"), ("3", "³"), ("4", "⁴"), ("6", "⁶")] {
+        for end in [" ", ")", "/"] {
+            parts = parts.replace(&format!(" ^ {digit}{end}"), &format!("{raised}{end}"));
+        }
+        if let Some(start) = parts.strip_suffix(&format!(" ^ {digit}")) {
+            parts = format!("{start}{raised}");
+        }
+    }
+    parts
 }

@@ -122,8 +122,8 @@ impl Rows {
         let both = equation.typst != equation.typst_substituted;
         let row = |text: &str| Markup::ours(format!("row($= {text}$)"));
         let fits = |wide: f64| SURE * wide <= room;
-        // The letters of a ratio stand on the left, where they fit.
-        let left = ratio && SURE * letters.width <= LEFT;
+        // The letters of a ratio stand on the left, where they fit; a fraction would be too small there.
+        let left = ratio && SURE * letters.width <= LEFT && !equation.typst.contains("frac(");
         let wide = |formula: Extent| EQUALS + formula.width;
         let above = both && !left;
         if fits(wide(numbers) + if above { wide(letters) } else { 0.0 }) {

@@ -65,6 +65,10 @@ struct Row {
     because: String,
 }
 
+fn none_or(number: usize) -> String {
+    if number == 0 { "none".to_owned() } else { words::count(number) }
+}
+
 impl ProofView {
     pub(in crate::package) fn of(proof: &Proof, date: Date) -> Self {
         let c = &proof.counts;
@@ -73,15 +77,20 @@ impl ProofView {
             n => format!(", {} of them as the model behind its table is known to", words::count(n)),
         };
         let finding = format!(
-            "{} published figures of {} cases were computed on this machine, from job files or, of beam theory, by the solver itself: {} outside the tolerance. {} cells of {} span tables that are \
-             law were recomputed: {} differ from the printed inch{known}. What could not be checked, and which values of our reference tables \
-             stand from memory, is said at the end.",
+            "{} figures of {} cases were computed on this machine, from job files or, of beam theory, by the solver itself: {} outside the tolerance. \
+             Each case names its source; some are own arithmetic or recalled, and say so. {} cells of {} span tables that are \
+             law were recomputed: {} from the printed inch{known}. What could not be checked, and which values of our reference tables \
+             stand from memory, is said here too.",
             c.figures,
             c.cases,
-            words::count(c.figures_outside),
+            none_or(c.figures_outside),
             c.cells,
             proof.laws.len(),
-            words::count(c.cells_differing),
+            match c.cells_differing {
+                0 => "none differs".to_owned(),
+                1 => "one differs".to_owned(),
+                n => format!("{} differ", words::count(n)),
+            },
         );
         let standing = |t: &crate::results::proof::Standing| {
             [t.code.clone(), t.table.clone(), t.read.to_string(), t.computed.to_string(), t.from_memory.to_string()]
@@ -97,7 +106,11 @@ impl ProofView {
             cells: proof.laws.iter().map(cells).collect(),
             not_checked: proof.not_checked.iter().map(|n| [n.what.clone(), n.reason.clone()]).collect(),
             tables: proof.tables.iter().map(standing).collect(),
-            status: if proof.agrees { "Everything that could be checked agrees".to_owned() } else { "DIFFERENCES FOUND".to_owned() },
+            status: match (proof.agrees, c.cells_differing) {
+                (false, _) => "DIFFERENCES FOUND".to_owned(),
+                (true, 0) => "Everything that could be checked agrees".to_owned(),
+                (true, n) => format!("All agrees but {} cells known to differ", words::count(n)),
+            },
         }
     }
 

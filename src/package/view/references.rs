@@ -99,7 +99,8 @@ fn confirmed_by<'a>(scene: &'a Scene, table: &str) -> Option<&'a str> {
 
 /// The head of a column: a symbol is set as one.
 fn column(text: &str) -> String {
-    let is_symbol = text.split('_').next().is_some_and(|base| base.len() == 1) && text.chars().all(|c| c.is_ascii_alphabetic() || c == '_');
+    let is_letter = |base: &str| base.len() == 1 || ["alpha", "beta", "gamma", "lambda", "psi", "rho"].contains(&base);
+    let is_symbol = text.split('_').next().is_some_and(is_letter) && text.chars().all(|c| c.is_ascii_alphanumeric() || c == '_');
     if !is_symbol {
         return inserted(text);
     }

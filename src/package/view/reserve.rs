@@ -17,7 +17,7 @@ pub(super) fn line(scene: &Scene, member: &Member) -> Markup {
             // Printed down: what is printed passes.
             Some(factor) if factor > PLENTY => format!("{case} more than {} times", decimals(PLENTY, 0)),
             Some(factor) if factor > 0.0 => format!("{case} {} times ({check})", decimals(libm::floor(factor * 100.0 + 1e-6) / 100.0, 2)),
-            Some(_) => format!("{case} none, it fails without ({check})"),
+            Some(_) => format!("{case} none, it fails even without it ({check})"),
             None => format!("{case} without bound"),
         }
     };

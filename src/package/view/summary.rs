@@ -22,7 +22,7 @@ pub(in crate::package) struct Summary {
     ratios: Vec<Ratios>,
     open: Vec<Open>,
     crowded: bool,
-    not_included: String,
+    not_included: Markup,
 }
 
 #[derive(Debug, Serialize)]
@@ -98,7 +98,7 @@ impl Summary {
             ratios,
             open: together(&scene.results.open).iter().map(|item| open(scene, item)).collect(),
             crowded: members.len() > 10,
-            not_included: super::basis::not_included(scene),
+            not_included: scene.lexicon.set(&super::basis::not_included(scene)),
         }
     }
 }
