@@ -312,11 +312,16 @@ impl Bending {
         facts.state(&notation::C_vr, "NDS 5.3.10", reduced);
         facts.state(&notation::L_0, "NDS 5.3.6", "between the points of zero moment on both sides");
         match demand.action {
-            Action::Moment { .. } | Action::Moments { .. } => {
+            Action::Moment { moment, .. } | Action::Moments { strong: moment, .. } => {
+                let edge = if moment < 0.0 { "bottom" } else { "top" };
                 facts.state(&notation::M, "statics", place);
                 facts.state(&notation::M_x, "statics", "about the strong axis, from the diagram");
                 facts.state(&notation::M_y, "statics", "about the weak axis, at the same place");
-                facts.state(&notation::l_u, "NDS 3.3.3.4", "largest gap between points that hold the compression edge");
+                facts.state(
+                    &notation::l_u,
+                    "NDS 3.3.3.4",
+                    format!("largest gap between points that hold the {edge} edge, compressed here"),
+                );
                 facts.state(&notation::R_B_most, "NDS 3.3.3.7", "most that is allowed");
             }
             Action::Along { .. } | Action::Floor { .. } => {}

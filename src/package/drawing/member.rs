@@ -4,7 +4,7 @@ use super::canvas::{Anchor, Canvas, Stroke, width_of};
 use super::loads::{self, Axis, Off};
 use super::note::{self, Note};
 use super::{diagrams, in_unit};
-use crate::job::model::{Bracing, End, Member as Entry, NotchPlace};
+use crate::job::model::{Bracing, End, Member as Entry, NotchPlace, Use};
 use crate::package::markup::{Lexicon, Markup, literal};
 use crate::package::printing::Printing;
 use crate::package::words;
@@ -95,7 +95,8 @@ pub(in crate::package) fn member(all: &Results, entry: &Entry, results: &Member,
     // Support lines run from under the member to the last diagram; they are drawn first, so that all else stands over them.
     let plan = Plan { axis, entry, results, top, bottom };
     plan.body(&mut canvas);
-    let single = shows_reactions(all, results, printing, column);
+    // What pulls along a tie is no reaction across it.
+    let single = entry.role != Use::Tie && shows_reactions(all, results, printing, column);
     plan.supports(&mut canvas, all, printing, single);
     notes.push(plan.section(top + 2.0, printing, lexicon));
     let line = bottom + 19.0;
@@ -269,10 +270,12 @@ impl Plan<'_> {
     fn section(&self, at: f64, printing: Printing, lexicon: &Lexicon) -> Note {
         let mut said = Vec::new();
         let assumed = |topic: &str| self.results.assumed.get(topic).map(|id| format!(", {id}")).unwrap_or_default();
-        said.push(format!("{}{}.", edge_in_words("Top", &self.entry.top, printing), assumed("top edge")));
-        let hogs = self.results.reactions.len() > 2 || (self.entry.spans.left + self.entry.spans.right).value() > 0.0;
-        if self.entry.bottom != Bracing::None || hogs {
-            said.push(format!("{}{}.", edge_in_words("Bottom", &self.entry.bottom, printing), assumed("bottom edge")));
+        if self.entry.role != Use::Tie {
+            said.push(format!("{}{}.", edge_in_words("Top", &self.entry.top, printing), assumed("top edge")));
+            let hogs = self.results.reactions.len() > 2 || (self.entry.spans.left + self.entry.spans.right).value() > 0.0;
+            if self.entry.bottom != Bracing::None || hogs {
+                said.push(format!("{}{}.", edge_in_words("Bottom", &self.entry.bottom, printing), assumed("bottom edge")));
+            }
         }
         if let Some(slope) = &self.entry.slope {
             said.push(format!("Drawn along the slope, {}; lengths on plan.", slope.value.text));

@@ -20,6 +20,8 @@ pub(in crate::package) struct Basis {
     strength: Vec<Combined>,
     deflection: Markup,
     has_deflection: bool,
+    /// Combinations of loss of balance, where the code has them.
+    balance: Option<Markup>,
     deflection_reference: Markup,
     limits: Vec<[Markup; 4]>,
     included: String,
@@ -79,6 +81,7 @@ impl Basis {
             results.standards.iter().map(|s| Standard { short: s.short.clone(), used_for: s.used_for.clone(), note: s.note.clone() });
         let strength: Vec<&Combination> = results.combinations.iter().filter(|c| c.purpose == "strength").collect();
         let deflection: Vec<&Combination> = results.combinations.iter().filter(|c| c.purpose == "deflection").collect();
+        let balance: Vec<&str> = results.combinations.iter().filter(|c| c.purpose == "balance").map(|c| c.name.as_str()).collect();
         let mut references: Vec<&str> = deflection.iter().map(|c| c.reference.as_str()).filter(|r| !r.is_empty()).collect();
         references.dedup();
         Self {
@@ -107,6 +110,7 @@ impl Basis {
                 .collect(),
             deflection: scene.lexicon.set(&deflection.iter().map(|c| c.name.clone()).collect::<Vec<_>>().join("; ")),
             has_deflection: !deflection.is_empty(),
+            balance: (!balance.is_empty()).then(|| scene.lexicon.set(&balance.join("; "))),
             deflection_reference: scene.lexicon.set(&references.join("; ")),
             limits: limits(scene),
             included: format!(
@@ -264,7 +268,8 @@ fn deferred(scene: &Scene) -> Vec<Deferred> {
             forces: Markup::ours(if scene.brief {
                 inserted("to be found")
             } else if forces.is_empty() {
-                inserted("none from these members")
+                let lifted = scene.results.members.iter().flat_map(|m| &m.reactions).any(|r| r.smallest.force.value < 0.0);
+                inserted(if lifted { "none named; net uplift is in the reaction schedule" } else { "none named" })
             } else {
                 forces.join("\\ ")
             }),

@@ -71,7 +71,9 @@ impl Path {
 /// A row a support; supports that read alike share one.
 fn rows(scene: &Scene, member: &Member) -> Vec<Row> {
     let mut rows: Vec<Row> = Vec::new();
-    for reaction in &member.reactions {
+    // What pulls along a tie is said on its sheet; across it there is nothing to hand down.
+    let idle = |reaction: &&Reaction| member.role == "tie" && reaction.largest.force.value == 0.0 && reaction.smallest.force.value == 0.0;
+    for reaction in member.reactions.iter().filter(|reaction| !idle(reaction)) {
         let row = row(scene, member, reaction, rows.is_empty());
         match rows.last_mut() {
             Some(last) if last.reads_like(&row) => {
