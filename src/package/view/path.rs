@@ -129,7 +129,7 @@ pub(super) fn by_case(scene: &Scene, reaction: &Reaction) -> (String, String) {
     let others: Vec<String> = cases
         .iter()
         .filter(|(case, _)| *case != "dead")
-        .map(|(case, v)| format!("{} {}", words::case(results, case), said(case, v)))
+        .map(|(case, v)| format!("{}\u{a0}{}", words::case(results, case), said(case, v)))
         .collect();
     (dead, others.join("; "))
 }

@@ -168,7 +168,11 @@ fn row(scene: &Scene, entry: &Entry, member: &Member) -> Row {
             .map(|(length, left)| format!("{}{}", scene.printing.short_length(*length), if *left { " l" } else { " r" })),
     );
     let g = &member.governing;
-    let clause = member.checks.iter().find(|c| c.governs).map(|c| c.clause.clone()).unwrap_or_default();
+    // Of a deflection the limit says where it comes from.
+    let limit = |c: &crate::results::Check| {
+        c.steps.iter().find(|s| c.check == "deflection" && s.symbol == c.capacity.symbol).map(|s| s.reference.clone())
+    };
+    let clause = member.checks.iter().find(|c| c.governs).map(|c| limit(c).unwrap_or_else(|| c.clause.clone())).unwrap_or_default();
     Row {
         mark: link(&member.mark),
         what: format!("{} {}, {}", member.role, front::size(scene, entry, member), grade(entry)),
