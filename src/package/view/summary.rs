@@ -1,7 +1,7 @@
 //! The summary: whether the job works, on one page.
 
 use super::{Scene, front, sheet_label};
-use crate::job::model::{MaterialAsked, Member as Entry};
+use crate::job::model::{MaterialAsked, Member as Entry, Paper};
 use crate::package::drawing::width_of;
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::{printing, words};
@@ -66,8 +66,9 @@ struct Kind {
     width: f64,
 }
 
-/// Room of the table of ratios beside its marks, in points.
-const RATIOS: f64 = 467.0;
+/// Columns of both kinds of paper, text and margin, without the marks of a table, in points.
+const BESIDE_MARKS: f64 = 467.0;
+const BESIDE_MARKS_LETTER: f64 = 474.0;
 
 #[derive(Debug, Serialize)]
 struct Open {
@@ -94,7 +95,7 @@ impl Summary {
             widths: [widest(|r| &r.spans, 62.0), widest(|r| r.combination.plain(), 80.0)],
             rows,
             spans_note: if scene.printing.in_feet() { "Spans in feet and inches" } else { "Spans in mm" },
-            kinds: columns(&kinds),
+            kinds: columns(&kinds, if scene.job.about.paper == Paper::A4 { BESIDE_MARKS } else { BESIDE_MARKS_LETTER }),
             ratios,
             open: together(&scene.results.open).iter().map(|item| open(scene, item)).collect(),
             crowded: members.len() > 10,
@@ -104,12 +105,12 @@ impl Summary {
 }
 
 /// Columns of the table of ratios: each as wide as the longest word of its head asks for, what is left shared.
-fn columns(kinds: &[&str]) -> Vec<Kind> {
+fn columns(kinds: &[&str], room: f64) -> Vec<Kind> {
     let names: Vec<String> = kinds.iter().map(|kind| words::capital(&words::check(kind))).collect();
     let word = |name: &String| name.split(' ').map(|word| 1.03 * width_of(word)).fold(0.0, f64::max);
     let asked: f64 = names.iter().map(word).sum();
-    let left = (RATIOS - 6.0 * names.len() as f64 - asked).max(0.0) / names.len().max(1) as f64;
-    names.into_iter().map(|name| Kind { width: (word(&name) + left).floor(), name }).collect()
+    let left = (room - 6.0 * names.len() as f64 - asked).max(0.0) / names.len().max(1) as f64;
+    names.into_iter().map(|name| Kind { width: word(&name) + left, name }).collect()
 }
 
 fn link(mark: &str) -> Markup {
