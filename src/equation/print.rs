@@ -3,7 +3,7 @@
 use super::rework::{self, Digits, FEWEST};
 use super::tape::{Node, Tape, Written};
 use super::{Coherent, Equation, Facts, Letter, Step};
-use crate::units::{Op, Unit, figures, grouped, is_short};
+use crate::units::{Op, Unit, figures, grouped, is_short, places_of};
 
 /// How tightly an expression holds together, loosest first.
 const SUM: u8 = 1;
@@ -96,10 +96,7 @@ pub(super) fn shown(letter: &Letter, value: f64, n: usize) -> String {
 }
 
 fn shortest(number: f64) -> String {
-    let text = (0..=9)
-        .map(|places| format!("{number:.places$}"))
-        .find(|t| t.parse::<f64>().is_ok_and(|rounded| (rounded - number).abs() <= 1e-9 * number.abs()));
-    text.unwrap_or_else(|| figures(number, FEWEST))
+    places_of(number, 9).map_or_else(|| figures(number, FEWEST), |places| format!("{number:.places$}"))
 }
 
 /// The unit as it is said.

@@ -36,7 +36,18 @@ pub fn decimals(value: f64, places: usize) -> String {
 
 /// Whether `n` significant figures say the number whole.
 pub fn is_short(value: f64, n: usize) -> bool {
-    value == 0.0 || figures(value, n).parse::<f64>().is_ok_and(|rounded| (rounded - value).abs() <= 1e-9 * value.abs())
+    value == 0.0 || value.is_finite() && is_whole_at(value, places_for(value, n))
+}
+
+/// The fewest places after the point that say the number whole; none if `most` do not.
+pub fn places_of(value: f64, most: usize) -> Option<usize> {
+    (0..=most).find(|places| is_whole_at(value, *places))
+}
+
+/// Whether so many places after the point say the number whole.
+fn is_whole_at(value: f64, places: usize) -> bool {
+    let scaled = value * libm::exp10(places as f64);
+    (libm::round(scaled) - scaled).abs() <= 1e-9 * scaled.abs()
 }
 
 /// The digits before the point in groups of three, from five digits on: `17475` becomes `17,475` with a comma.
@@ -85,5 +96,9 @@ mod tests {
     fn short_numbers_are_known() {
         assert!(is_short(12.0 * 25.4 / 304.8, 4));
         assert!(!is_short(1.0 / 3.0, 6));
+        assert_eq!(places_of(2.5, 9), Some(1));
+        assert_eq!(places_of(0.1 + 0.2, 9), Some(1));
+        assert_eq!(places_of(1536.0, 9), Some(0));
+        assert_eq!(places_of(1.0 / 3.0, 8), None);
     }
 }

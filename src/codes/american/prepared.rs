@@ -165,7 +165,7 @@ impl Bending {
 
     /// Whether loads come and go so fast that laminated timber has its shear reduced: impact (NDS 5.3.10).
     fn is_impact(&self, demand: &Demand) -> bool {
-        !self.lrfd && demand.time >= time::duration_factor("impact") - 1e-9
+        !self.lrfd && demand.time >= *time::OF_IMPACT - 1e-9
     }
 
     /// A demand in the code's letters.

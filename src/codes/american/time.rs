@@ -4,6 +4,7 @@ use super::{lookup, tables};
 use crate::codes::{Combination, Read, Time};
 use crate::job::model::{Basis, Case, LoadCase, Nature};
 use crate::table::Row;
+use std::sync::LazyLock;
 
 /// Duration classes as a job file writes them, longest first.
 pub(super) static WORDS: &[&str] = &["permanent", "ten-years", "two-months", "seven-days", "ten-minutes", "impact", "long-term"];
@@ -37,6 +38,9 @@ fn duration_row(class: &str) -> Option<Row<'static>> {
 pub(super) fn duration_factor(class: &str) -> f64 {
     duration_row(class).and_then(|row| row.bare("C_D")).unwrap_or(f64::NAN)
 }
+
+/// C_D of impact, which every shear asks for. NDS Table 2.3.2.
+pub(super) static OF_IMPACT: LazyLock<f64> = LazyLock::new(|| duration_factor(IMPACT));
 
 fn class_of_case(basis: &Basis, case: Case) -> &'static str {
     let own = &basis.cases[case.0];
