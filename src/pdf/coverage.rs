@@ -1,11 +1,7 @@
 //! Whether our fonts can print a text.
 
-use super::world;
+use super::world::FACES;
 use std::collections::BTreeSet;
-use std::sync::LazyLock;
-use typst::text::Font;
-
-static FACES: LazyLock<Vec<Font>> = LazyLock::new(world::fonts);
 
 /// The characters of a text that none of our fonts holds, each once, in order; line ends and tabs are not looked at.
 ///

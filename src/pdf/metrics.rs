@@ -21,12 +21,12 @@ struct Faces {
 
 static FACES: LazyLock<Faces> = LazyLock::new(|| {
     let named = |family: &str| {
-        let font = world::fonts().into_iter().find(|font| {
+        let font = world::FACES.iter().find(|font| {
             let info = font.info();
             info.family == family && info.variant.style == FontStyle::Normal && info.variant.weight < FontWeight::SEMIBOLD
         })?;
         let variant = font.info().variant;
-        Some(font.instantiate(variant, Abs::pt(10.0), &FontVariations::default()))
+        Some(font.clone().instantiate(variant, Abs::pt(10.0), &FontVariations::default()))
     };
     Faces { text: named("XCharter"), math: named("XCharter Math") }
 });

@@ -2,6 +2,7 @@
 
 use super::{File, Sheet};
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 use typst::diag::{FileError, FileResult};
 use typst::foundations::{Bytes, Datetime, Duration};
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
@@ -11,10 +12,8 @@ use typst::{Library, LibraryExt};
 
 include!(concat!(env!("OUT_DIR"), "/fonts.rs"));
 
-/// The fonts of the program.
-pub(super) fn fonts() -> Vec<Font> {
-    FONTS.iter().flat_map(|bytes| Font::iter(Bytes::new(*bytes))).collect()
-}
+/// The fonts of the program; reading their tables takes a while, so it is done once.
+pub(super) static FACES: LazyLock<Vec<Font>> = LazyLock::new(|| FONTS.iter().flat_map(|bytes| Font::iter(Bytes::new(*bytes))).collect());
 
 /// The bold face of the text, for a stamp.
 pub(super) fn bold() -> Option<&'static [u8]> {
@@ -40,7 +39,6 @@ pub(super) fn path(id: FileId) -> String {
 pub(super) struct World {
     library: LazyHash<Library>,
     book: LazyHash<FontBook>,
-    fonts: Vec<Font>,
     main: FileId,
     sources: BTreeMap<String, Source>,
     files: BTreeMap<String, Bytes>,
@@ -49,12 +47,10 @@ pub(super) struct World {
 impl World {
     /// A world that holds the fonts and nothing else; the document starts at `/main.typ`.
     pub(super) fn new() -> Self {
-        let fonts = fonts();
         let main = Source::detached("").id();
         Self {
             library: LazyHash::new(Library::builder().build()),
-            book: LazyHash::new(FontBook::from_fonts(&fonts)),
-            fonts,
+            book: LazyHash::new(FontBook::from_fonts(&*FACES)),
             main: id("/main.typ").unwrap_or(main),
             sources: BTreeMap::new(),
             files: BTreeMap::new(),
@@ -103,7 +99,7 @@ impl typst::World for World {
     }
 
     fn font(&self, index: usize) -> Option<Font> {
-        self.fonts.get(index).cloned()
+        FACES.get(index).cloned()
     }
 
     fn today(&self, _: Option<Duration>) -> Option<Datetime> {
