@@ -134,6 +134,9 @@ pub(in crate::package) fn width_of(text: &str) -> f64 {
 /// Baseline to baseline of small text, as the style sheet has it.
 pub(in crate::package) const SMALL_PITCH: f64 = 10.4;
 
+/// How wide the margin beside the text is, as the style sheet has it.
+pub(in crate::package) const MARGIN_WIDTH: f64 = 110.0;
+
 /// Lines that a text takes in a column; `size` against text of 8 pt.
 pub(in crate::package) fn lines(text: &str, size: f64, column: f64) -> f64 {
     let space = size * width_of(" ");

@@ -2,6 +2,7 @@
 
 use super::canvas::{Anchor, Canvas, width_of};
 use super::in_unit;
+use super::note;
 use crate::package::printing::Printing;
 use crate::package::words;
 use crate::results::{Load, Member, Results, Value};
@@ -10,9 +11,6 @@ use crate::results::{Load, Member, Results, Value};
 const ROW: f64 = 12.0;
 /// From row to row.
 const PITCH: f64 = 16.0;
-/// Width of the margin, less what words leave free at its edge; from line to line of a note.
-const MARGIN: f64 = 104.0;
-const NOTE: f64 = 10.4;
 /// From line to line of the names of point loads.
 const LINE: f64 = 11.0;
 
@@ -71,11 +69,11 @@ pub(super) fn draw(
         let way = if across { " across the depth" } else { "" };
         let words = format!("{letter}{way}\u{2002}{}", said(&loads, axis, printing));
         // A note over more than one line pushes the next row down.
-        let lines = (width_of(&words) / MARGIN).ceil().max(1.0);
+        let note = note::room(&words);
         notes.push((y, words));
         row(canvas, axis, &loads, y + 2.0 + ROW, if patterned { off } else { &[] });
         canvas.text((axis.left - 9.0, y + 4.5), letter, Anchor::Right, false);
-        y += PITCH.max(lines * NOTE + 4.5);
+        y += PITCH.max(note);
     }
     y += if y > 0.0 { 1.0 } else { 4.0 };
     for (i, point) in points.iter().enumerate() {

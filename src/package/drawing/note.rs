@@ -1,12 +1,11 @@
 //! Notes of a figure in the margin.
 
-use super::{SMALL_PITCH, in_unit, lines};
+use super::{MARGIN_WIDTH, SMALL_PITCH, in_unit, lines};
 use crate::package::markup::Markup;
 use crate::package::printing::Printing;
 use crate::results::{Section, Value};
 
-/// The margin, and between two notes.
-const MARGIN: f64 = 110.0;
+/// Between two notes.
 const BETWEEN: f64 = 4.5;
 /// A section wider than this has its words under it.
 const WIDE: f64 = 40.0;
@@ -23,7 +22,7 @@ pub(super) struct Note {
 impl Note {
     /// A text.
     pub(super) fn text(at: f64, text: Markup) -> Self {
-        let tall = height(text.plain(), MARGIN);
+        let tall = height(text.plain(), MARGIN_WIDTH);
         Self { at, text, tall }
     }
 
@@ -34,7 +33,7 @@ impl Note {
         let (wide, deep) = (points(&cut.width), points(&cut.depth));
         let said = format!("Section {said}. ");
         let below = wide > WIDE;
-        let words_high = height(&format!("{said}{}", words.plain()), if below { MARGIN } else { MARGIN - wide - 6.0 });
+        let words_high = height(&format!("{said}{}", words.plain()), if below { MARGIN_WIDTH } else { MARGIN_WIDTH - wide - 6.0 });
         let text = Markup::ours(format!(
             "#section-note({wide:.2}pt, {deep:.2}pt, {}, below: {below}, [{}{}])",
             cut.plies.max(1),
@@ -43,6 +42,11 @@ impl Note {
         ));
         Self { at, text, tall: if below { deep + 3.0 + words_high } else { deep.max(words_high) } }
     }
+}
+
+/// What a text takes of the margin's height, with what keeps it from the next.
+pub(super) fn room(text: &str) -> f64 {
+    height(text, MARGIN_WIDTH) + BETWEEN
 }
 
 /// How tall a text stands in a column of the margin. What is bold in it is a little wider than its letters say.

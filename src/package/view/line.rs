@@ -3,7 +3,7 @@
 use super::height::{self, Extent, SMALL_PITCH, SURE, TEXT};
 use super::{Scene, briefly};
 use crate::equation::{Equation, Step};
-use crate::package::drawing::width_of;
+use crate::package::drawing::{MARGIN_WIDTH, width_of};
 use crate::package::markup::{Markup, literal};
 use crate::package::printing::raised;
 use serde::Serialize;
@@ -38,8 +38,6 @@ const EQUALS: f64 = 12.6;
 const GOES_ON: f64 = 12.0;
 /// A margin note longer than this stands under its line instead.
 const MARGIN: usize = 27;
-/// The margin.
-pub(super) const MARGIN_WIDTH: f64 = 110.0;
 
 /// Whether it is the last line of a check.
 pub(super) fn is_ratio(step: &Step) -> bool {

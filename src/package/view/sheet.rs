@@ -3,11 +3,10 @@
 use super::checks::{self, Check};
 use super::height::{self, PITCH, SMALL_PITCH, TEXT};
 use super::lessened::{self, Lessened};
-use super::line::MARGIN_WIDTH;
 use super::plan::{Form, Heights, Part, Turn};
 use super::{Scene, briefly, sheet_label};
 use crate::job::model::Member as Entry;
-use crate::package::drawing::{self, Figure, Size, width_of};
+use crate::package::drawing::{self, Figure, MARGIN_WIDTH, Size, width_of};
 use crate::package::markup::{Lexicon, Markup, inserted};
 use crate::package::printing::raised;
 use crate::package::{printing, words};
@@ -356,7 +355,8 @@ fn account(scene: &Scene, account: &Account, text: f64) -> Factors {
         .collect();
     let left = text - 92.0 - columns.iter().map(|c| c.width + 9.0).sum::<f64>() - 9.0;
     let lines = |because: &Markup, reference: &Markup, name: &str| {
-        let most = [(because.plain(), left), (reference.plain(), 110.0), (name, 70.0)].map(|(text, room)| height::lines(text, 1.06, room));
+        let most =
+            [(because.plain(), left), (reference.plain(), MARGIN_WIDTH), (name, 70.0)].map(|(text, room)| height::lines(text, 1.06, room));
         most.into_iter().fold(1.0, f64::max) as u32
     };
     let (reference, remark) = (lexicon.set(&briefly(scene, &account.reference)), lexicon.set(&account.remark));
