@@ -121,11 +121,7 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
             (true, false) => "E, E_min in 10⁶ psi",
             (false, _) => "E in 10⁶ psi",
         },
-        adjusted_reference: match bending.layup() {
-            None => "NDS Table 4.3.1",
-            Some(Layup::Laminated { .. }) => "NDS Table 5.3.1",
-            Some(Layup::Composite { .. }) => "NDS Table 8.3.1",
-        },
+        adjusted_reference: bending.layup().map_or("NDS Table 4.3.1", Layup::table),
     }
 }
 
@@ -181,8 +177,7 @@ fn factors(
     rows.push(row(notation::C_L.letter(), "beam stability", [stability.0, None, None, None, None], stability.1, "NDS 3.3.3"));
     if let Some(layup) = bending.layup() {
         let laminated = matches!(layup, Layup::Laminated { .. });
-        let clause = if laminated { "NDS 5.3.6" } else { "NDS 8.3.6" };
-        rows.push(row(notation::C_V.letter(), "volume", [volume.0, None, None, None, None], volume.1, clause));
+        rows.push(row(notation::C_V.letter(), "volume", [volume.0, None, None, None, None], volume.1, layup.of_volume()));
         if laminated {
             rows.push(row(notation::C_c.letter(), "curvature", only_b(factor(m.C_c)), because(notation::C_c.letter()), "NDS 5.3.8"));
             rows.push(row(

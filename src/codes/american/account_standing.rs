@@ -170,8 +170,7 @@ fn rows<'s>(standing: &Standing, used: Vec<(Property, &Step, &Time)>, step: &imp
     }
     if let Some(layup) = base.layup() {
         if let Some((value, because)) = volume {
-            let clause = if matches!(layup, Layup::Laminated { .. }) { "NDS 5.3.6" } else { "NDS 8.3.6" };
-            rows.push(row(notation::C_V.letter(), "volume", bent(value), because, clause));
+            rows.push(row(notation::C_V.letter(), "volume", bent(value), because, layup.of_volume()));
         }
         rows.extend(rows_of_glued(standing, layup, used, &row));
         return rows;

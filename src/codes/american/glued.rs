@@ -346,4 +346,12 @@ impl Layup {
             Self::Composite { .. } => COMPOSITE,
         }
     }
+
+    /// Clause of its volume factor.
+    pub const fn of_volume(self) -> &'static str {
+        match self {
+            Self::Laminated { .. } => "NDS 5.3.6",
+            Self::Composite { .. } => "NDS 8.3.6",
+        }
+    }
 }
