@@ -43,6 +43,7 @@ pub mod analysis;
 pub mod archive;
 pub mod cli;
 pub mod codes;
+mod cores;
 mod disk;
 pub mod equation;
 pub mod job;

@@ -52,14 +52,14 @@ impl Diagram {
 
     fn times(&self, factor: f64) -> Diagram {
         let all = |values: &[f64]| values.iter().map(|v| factor * v).collect();
-        let one = |p: &Polynomial| Polynomial(p.0.map(|c| factor * c));
         let piece = |p: &Piece| Piece {
-            load: one(&p.load),
-            shear: one(&p.shear),
-            moment: one(&p.moment),
-            slope: one(&p.slope),
-            deflection: one(&p.deflection),
-            ..*p
+            from: p.from,
+            to: p.to,
+            load: p.load.times(factor),
+            shear: p.shear.times(factor),
+            moment: p.moment.times(factor),
+            slope: p.slope.times(factor),
+            deflection: p.deflection.times(factor),
         };
         Diagram {
             reactions: all(&self.reactions),

@@ -49,13 +49,19 @@ impl Polynomial {
 
     /// The polynomial with all signs changed.
     pub fn negated(&self) -> Polynomial {
-        Polynomial(self.0.map(|c| -c))
+        self.times(-1.0)
+    }
+
+    /// The polynomial multiplied by a number.
+    pub(super) fn times(&self, factor: f64) -> Polynomial {
+        let [a, b, c, d, e, f] = self.0;
+        Polynomial([factor * a, factor * b, factor * c, factor * d, factor * e, factor * f])
     }
 
     /// How far it can be from its constant term between 0 and `h`: the sum of the other terms' sizes.
     pub(super) fn sway(&self, h: f64) -> f64 {
-        let [_, b, c, d, e, f] = self.0.map(f64::abs);
-        ((((f * h + e) * h + d) * h + c) * h + b) * h
+        let [_, b, c, d, e, f] = self.0;
+        ((((f.abs() * h + e.abs()) * h + d.abs()) * h + c.abs()) * h + b.abs()) * h
     }
 
     /// Its roots from 0 to `h`, both included. A double root may be left out: the sign does not change there.

@@ -338,7 +338,7 @@ pub struct Material {
 }
 
 /// A member, resolved against a code's tables: ready to be asked for ratios.
-pub trait Prepared {
+pub trait Prepared: Send + Sync {
     /// Its section.
     fn section(&self) -> &Section;
     /// Its material.

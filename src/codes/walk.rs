@@ -3,6 +3,7 @@
 use super::arrange::{Arranged, HandedDown};
 use super::search::{Checked, Search};
 use super::{Code, Combination, Prepared};
+use crate::cores;
 use crate::job::model::Job;
 use crate::text::Faults;
 
@@ -27,8 +28,8 @@ pub struct Walked {
 pub fn prepare(code: &dyn Code, job: &Job) -> Result<Vec<Box<dyn Prepared>>, Faults> {
     let mut faults = code.faults(&job.basis);
     let mut prepared = Vec::with_capacity(job.members.len());
-    for member in &job.members {
-        match code.prepare(job, member) {
+    for one in cores::each(&job.members, |member| code.prepare(job, member)) {
+        match one {
             Ok(one) => prepared.push(one),
             Err(more) => faults.extend(more),
         }
@@ -40,18 +41,36 @@ pub fn prepare(code: &dyn Code, job: &Job) -> Result<Vec<Box<dyn Prepared>>, Fau
 ///
 /// With `all`, every combination that lost is worked out as well.
 pub fn walk(code: &dyn Code, job: &Job, prepared: Vec<Box<dyn Prepared>>, combinations: &[Combination], all: bool) -> Vec<Walked> {
+    let mut down = solve(code, job, prepared);
+    down.sort_by_key(|one| one.member);
+    // What a member hands down does not wait for its checks, so that all are searched at once.
+    let checked = cores::each(&down, |one| {
+        let (member, prepared) = (&job.members[one.member], one.prepared.as_ref());
+        Search { code, job, member, prepared, arranged: &one.arranged }.run(combinations, all)
+    });
+    let walked = |(Solved { member, prepared, arranged, handed }, checked)| Walked { member, prepared, arranged, checked, handed };
+    down.into_iter().zip(checked).map(walked).collect()
+}
+
+/// A member solved under its loads, those of the members above it among them.
+struct Solved {
+    member: usize,
+    prepared: Box<dyn Prepared>,
+    arranged: Arranged,
+    handed: HandedDown,
+}
+
+/// Solves every member, those that hand down before those that receive.
+fn solve(code: &dyn Code, job: &Job, prepared: Vec<Box<dyn Prepared>>) -> Vec<Solved> {
     let mut handed: Vec<Option<HandedDown>> = vec![None; job.members.len()];
     let mut waiting: Vec<Option<Box<dyn Prepared>>> = prepared.into_iter().map(Some).collect();
-    let mut walked = Vec::with_capacity(job.members.len());
-    for index in &job.path {
-        let member = &job.members[*index];
-        let Some(prepared) = waiting[*index].take() else { continue };
-        let Some(arranged) = Arranged::new(code, job, member, prepared.as_ref(), &handed) else { continue };
-        let checked = Search { code, job, member, prepared: prepared.as_ref(), arranged: &arranged }.run(combinations, all);
+    let mut solved = Vec::with_capacity(job.members.len());
+    for &member in &job.path {
+        let Some(prepared) = waiting[member].take() else { continue };
+        let Some(arranged) = Arranged::new(code, job, &job.members[member], prepared.as_ref(), &handed) else { continue };
         let down = arranged.handed_down(&job.basis);
-        handed[*index] = Some(down.clone());
-        walked.push(Walked { member: *index, prepared, arranged, checked, handed: down });
+        handed[member] = Some(down.clone());
+        solved.push(Solved { member, prepared, arranged, handed: down });
     }
-    walked.sort_by_key(|w| w.member);
-    walked
+    solved
 }

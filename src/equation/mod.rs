@@ -7,6 +7,7 @@
 //! [`eq!`](crate::eq) binds a name and makes it a step; [`given!`](crate::given) declares what a check is given and its traced twin;
 //! [`notation!`](crate::notation) declares a code's letters.
 
+mod expression;
 mod macros;
 mod print;
 mod rework;

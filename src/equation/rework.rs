@@ -5,8 +5,7 @@
 use super::Coherent;
 use super::print::conversion;
 use super::tape::{Node, Written};
-use crate::units::{Letter, Op, decimals, figures, is_short};
-use std::cell::Cell;
+use crate::units::{Letter, Op, decimals, is_short, rounded};
 
 /// Fewest figures a value is printed with.
 pub(super) const FEWEST: usize = 4;
@@ -25,33 +24,6 @@ pub(super) struct Digits {
     pub sets: Vec<Coherent>,
 }
 
-/// The values of a tape as printed, each rounded once for each number of figures.
-pub(super) struct Rounded<'a> {
-    nodes: &'a [Node],
-    /// Not-a-number where nobody has asked yet.
-    known: Vec<[Cell<f64>; MOST + 1 - FEWEST]>,
-}
-
-impl<'a> Rounded<'a> {
-    /// Nothing rounded yet.
-    pub fn of(nodes: &'a [Node]) -> Self {
-        Self { nodes, known: nodes.iter().map(|_| [const { Cell::new(f64::NAN) }; MOST + 1 - FEWEST]).collect() }
-    }
-
-    /// A named value as it is printed with `n` figures, in the unit it is shown in.
-    fn printed(&self, at: usize, shown: f64, n: usize) -> f64 {
-        let Some(known) = self.known[at].get(n.wrapping_sub(FEWEST)) else { return rounded(shown, n) };
-        if known.get().is_nan() {
-            known.set(rounded(shown, n));
-        }
-        known.get()
-    }
-}
-
-fn rounded(shown: f64, n: usize) -> f64 {
-    figures(shown, n).parse().unwrap_or(shown)
-}
-
 /// Chooses the figures of every value on a tape.
 pub(super) fn choose(nodes: &[Node], steps: &[Written], sets: &[Coherent]) -> Digits {
     let mut results = vec![0; steps.len()];
@@ -62,11 +34,10 @@ pub(super) fn choose(nodes: &[Node], steps: &[Written], sets: &[Coherent]) -> Di
     }
     let sets: Vec<Coherent> = steps.iter().map(|step| super::print::set_for(nodes, step, sets)).collect();
     let mut digits = Digits { by_node: vec![FEWEST; nodes.len()], unrounded: vec![false; steps.len()], results, sets };
-    let values = Rounded::of(nodes);
     for _ in 0..MOST * steps.len().max(1) {
         let mut changed = false;
         for (i, step) in steps.iter().enumerate() {
-            if digits.unrounded[i] || holds(&values, step, i, &digits) {
+            if digits.unrounded[i] || holds(nodes, step, i, &digits) {
                 continue;
             }
             let mut raisable = Vec::new();
@@ -80,7 +51,7 @@ pub(super) fn choose(nodes: &[Node], steps: &[Written], sets: &[Coherent]) -> Di
             // One value with one more figure, where that is enough; else all of them.
             let enough = raisable.iter().copied().find(|at| {
                 digits.by_node[*at] += 1;
-                let holds = holds(&values, step, i, &digits);
+                let holds = holds(nodes, step, i, &digits);
                 digits.by_node[*at] -= 1;
                 holds
             });
@@ -107,16 +78,19 @@ pub(super) fn ratio(number: f64) -> String {
     (3..=9).map(|places| decimals(number, places)).find(|text| !fails(text)).unwrap_or_else(|| decimals(number, 9))
 }
 
-fn holds(values: &Rounded<'_>, step: &Written, i: usize, digits: &Digits) -> bool {
+fn holds(nodes: &[Node], step: &Written, i: usize, digits: &Digits) -> bool {
     let set = digits.sets[i];
-    let shown = rework(values, step.expression, &digits.by_node, set) * coherent_to_shown(step.letter, set);
+    let shown = rework(nodes, step.expression, &digits.by_node, set) * coherent_to_shown(step.letter, set);
     let exact = step.letter.shown.number(step.value);
     if shown == exact {
         return true;
     }
     let n = digits.by_node[digits.results[i]];
-    let printed = |number: f64| if step.letter.plain == RATIO { ratio(number) } else { figures(number, n) };
-    printed(shown) == printed(exact)
+    if step.letter.plain == RATIO {
+        return ratio(shown) == ratio(exact);
+    }
+    let (shown, exact) = (rounded(shown, n), rounded(exact, n));
+    shown == exact || (shown.is_nan() && exact.is_nan())
 }
 
 fn coherent_to_shown(letter: &Letter, set: Coherent) -> f64 {
@@ -124,14 +98,12 @@ fn coherent_to_shown(letter: &Letter, set: Coherent) -> f64 {
 }
 
 /// The expression worked again with the printed figures, in the coherent units of the line.
-pub(super) fn rework(values: &Rounded<'_>, at: u32, digits: &[usize], set: Coherent) -> f64 {
-    match values.nodes[at as usize] {
+fn rework(nodes: &[Node], at: u32, digits: &[usize], set: Coherent) -> f64 {
+    match nodes[at as usize] {
         Node::Literal { value, unit } => value / unit.factor * super::print::factor_in(unit, set),
-        Node::Named { letter, value, .. } => {
-            values.printed(at as usize, letter.shown.number(value), digits[at as usize]) * conversion(letter, set)
-        }
+        Node::Named { letter, value, .. } => rounded(letter.shown.number(value), digits[at as usize]) * conversion(letter, set),
         Node::One(op, a) => {
-            let a = rework(values, a, digits, set);
+            let a = rework(nodes, a, digits, set);
             match op {
                 Op::Sqrt => a.sqrt(),
                 Op::Square => a * a,
@@ -142,7 +114,7 @@ pub(super) fn rework(values: &Rounded<'_>, at: u32, digits: &[usize], set: Coher
             }
         }
         Node::Two(op, a, b) => {
-            let (a, b) = (rework(values, a, digits, set), rework(values, b, digits, set));
+            let (a, b) = (rework(nodes, a, digits, set), rework(nodes, b, digits, set));
             match op {
                 Op::Add => a + b,
                 Op::Sub => a - b,

@@ -5,14 +5,15 @@ use super::{
     open, register,
 };
 use crate::codes::{self, Code, Pattern, Purpose, Walked};
+use crate::cores;
 use crate::job::model::{Case, Job};
 use crate::text::Source;
-use crate::units::{FT, Unit, figures};
+use crate::units::{self, FT, Unit};
 use sha2::{Digest, Sha256};
 
 /// A number rounded to ten figures, so that last bits never show as a change.
 pub fn rounded(value: f64) -> f64 {
-    figures(value, 10).parse().unwrap_or(value)
+    units::rounded(value, 10)
 }
 
 /// A number in N and mm in a unit.
@@ -33,7 +34,7 @@ pub fn fingerprint(text: &[u8]) -> String {
 pub fn document(code: &dyn Code, job: &Job, source: &Source, walked: &[Walked]) -> Results {
     let acting = acting(job, walked);
     let register = register::Register::of(job, walked);
-    let members: Vec<super::Member> = walked.iter().map(|w| member::of(code, job, w, walked, &register)).collect();
+    let members: Vec<super::Member> = cores::each(walked, |w| member::of(code, job, w, walked, &register));
     let references = references(job, walked);
     let mut results = Results {
         format: FORMAT,

@@ -1,7 +1,7 @@
 //! A row and what is read from it.
 
-use super::{Cell, Found, Status, Table, status};
-use crate::units::{Dimension, Q, ratio};
+use super::{Cell, Found, Range, Status, Table, status};
+use crate::units::{Dimension, Q};
 
 /// A row of a table.
 #[derive(Clone, Copy, Debug)]
@@ -68,16 +68,16 @@ impl<'a> Row<'a> {
         })
     }
 
-    /// Whether the number lies in the range of this name; no if the table has no such range.
-    pub fn holds(&self, name: &str, number: f64) -> bool {
-        let x = ratio(number);
+    /// The range of this name; none if the table has no such range.
+    pub fn range(&self, name: &str) -> Option<Range> {
         let columns = ["from", "above", "to", "below"].map(|end| self.table.column(name, end));
         let [from, above, to, below] = columns.map(|column| self.base(column?));
-        columns.iter().any(Option::is_some)
-            && from.is_none_or(|bound| x.at_least(bound))
-            && above.is_none_or(|bound| !x.at_most(bound))
-            && to.is_none_or(|bound| x.at_most(bound))
-            && below.is_none_or(|bound| !x.at_least(bound))
+        columns.iter().any(Option::is_some).then_some(Range { from, above, to, below })
+    }
+
+    /// Whether the number lies in the range of this name; no if the table has no such range.
+    pub fn holds(&self, name: &str, number: f64) -> bool {
+        self.range(name).is_some_and(|range| range.holds(number))
     }
 }
 

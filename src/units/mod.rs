@@ -4,6 +4,7 @@
 //! along (`T`) is nothing, or a pen that writes the calculation down (see [`crate::equation`]). Units exist only at the borders:
 //! [`read`] takes `13 ft 6 in`, `40 psf` or `24 N/mm2`, [`Unit`] prints.
 
+mod decimal;
 mod dimension;
 mod figures;
 mod quantity;
@@ -12,7 +13,7 @@ mod table;
 mod trace;
 
 pub use dimension::{Dim, Dimension, Dimensionless, Exponents, N1, N2, N3, N4, N5, N6, Over, P1, P2, P3, P4, P5, P6, Root, Times, Z0};
-pub use figures::{decimals, figures, grouped, is_short, places_of, trimmed};
+pub use figures::{decimals, figures, grouped, is_short, push_grouped, rounded, shortest, trimmed};
 pub use quantity::{
     Acceleration, Area, AreaLoad, AreaMass, Degrees, Density, Force, Frequency, Inertia, Length, Letter, Limit, LineLoad, Mass, Mobility,
     Modulus, Moment, Q, Ratio, Rigidity, Seconds, Stress, WidthRigidity, cube, ln, max, min, number, pow, quantity, raised, ratio, sq,

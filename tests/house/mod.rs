@@ -3,21 +3,22 @@
 use std::path::{Path, PathBuf};
 
 /// A room and the rooms that it may use.
-const ROOMS: [(&str, &[&str]); 15] = [
+const ROOMS: [(&str, &[&str]); 16] = [
     ("text", &[]),
     ("disk", &[]),
+    ("cores", &[]),
     ("units", &["text"]),
     ("equation", &["units"]),
     ("table", &["text", "units"]),
     ("yaml", &["text"]),
     ("job", &["yaml", "units", "text"]),
     ("analysis", &[]),
-    ("codes", &["job", "analysis", "table", "equation", "units", "text"]),
-    ("results", &["codes", "job", "analysis", "equation", "units", "text"]),
+    ("codes", &["job", "analysis", "table", "equation", "units", "text", "cores"]),
+    ("results", &["codes", "job", "analysis", "equation", "units", "text", "cores"]),
     ("package", &["results", "job", "units", "text", "equation", "pdf"]),
     ("pdf", &["text"]),
     ("archive", &["results", "pdf", "text", "disk"]),
-    ("study", &["text", "units", "equation", "table", "yaml", "job", "analysis", "codes", "results", "package", "pdf", "archive"]),
+    ("study", &["text", "units", "equation", "table", "yaml", "job", "analysis", "codes", "results", "package", "pdf", "archive", "cores"]),
     (
         "cli",
         &[

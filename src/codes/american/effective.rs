@@ -2,22 +2,35 @@
 
 use super::tables;
 use crate::codes::{Demand, Read, Statics};
-use crate::table::Row;
+use crate::table::{Range, Row};
 use std::sync::LazyLock;
 
 /// Rules that look at the demand: effective lengths and where the bearing-area factor counts.
 pub(super) struct Effective;
 
-/// The rows of Table 3.3.3 by loading: every ratio of a bending member asks for one of them.
+/// The rows of Table 3.3.3 by loading, read once: every ratio of a bending member asks for one of them.
 struct Rows {
-    uniform: Vec<Row<'static>>,
-    mid_held_at_ends: Vec<Row<'static>>,
-    mid_held_at_load: Vec<Row<'static>>,
-    any_other: Vec<Row<'static>>,
+    uniform: Vec<Length>,
+    mid_held_at_ends: Vec<Length>,
+    mid_held_at_load: Vec<Length>,
+    any_other: Vec<Length>,
+}
+
+/// A row of Table 3.3.3.
+struct Length {
+    row: Row<'static>,
+    /// Of unbraced length over depth.
+    ratio: Range,
+    lengths: f64,
+    depths: f64,
 }
 
 static ROWS: LazyLock<Rows> = LazyLock::new(|| {
-    let of = |keys: &[(&str, &str)]| tables::EFFECTIVE_LENGTH.rows().filter(|row| row.has(keys)).collect();
+    let length = |row: Row<'static>| {
+        let number = |column: &str| row.bare(column).unwrap_or(f64::NAN);
+        row.range("ratio").map(|ratio| Length { row, ratio, lengths: number("l_u"), depths: number("d") })
+    };
+    let of = |keys: &[(&str, &str)]| tables::EFFECTIVE_LENGTH.rows().filter(|row| row.has(keys)).filter_map(length).collect();
     let single = |loading, held| of(&[("member", "single span"), ("loading", loading), ("held_at_load", held)]);
     Rows {
         uniform: single("uniform", "held at the ends"),
@@ -27,26 +40,31 @@ static ROWS: LazyLock<Rows> = LazyLock::new(|| {
     }
 });
 
+/// From where on the bearing-area factor is 1, mm: the bearing's length, and its distance to the end. NDS 3.10.4.
+static PLAIN_BEARING: LazyLock<(f64, f64)> = LazyLock::new(|| {
+    let row = tables::BEARING.rows().next();
+    let limit = |column: &str| row.as_ref().and_then(|r| r.base(column)).unwrap_or(f64::NAN);
+    (limit("length_below"), limit("end_distance_from"))
+});
+
 impl Effective {
     /// How many unbraced lengths and how many depths make the effective length. NDS Table 3.3.3 (reading 20).
     ///
     /// The rows for uniform and mid-span load are for one span so loaded; else the row for any other loading.
     pub(super) fn length(&self, demand: &Demand, gap: f64, depth: f64) -> (f64, f64) {
-        let row = self.row(demand, gap, depth);
-        let number = |column: &str| row.as_ref().and_then(|r| r.bare(column)).unwrap_or(f64::NAN);
-        (number("l_u"), number("d"))
+        self.row(demand, gap, depth).map_or((f64::NAN, f64::NAN), |row| (row.lengths, row.depths))
     }
 
     /// The cells of the same.
     pub(super) fn read(&self, demand: &Demand, gap: f64, depth: f64) -> Vec<Read> {
         let row = self.row(demand, gap, depth);
-        let cells = ["l_u", "d"].into_iter().filter_map(|column| row.as_ref()?.number(column)).filter(|found| found.value != 0.0);
+        let cells = ["l_u", "d"].into_iter().filter_map(|column| row?.row.number(column)).filter(|found| found.value != 0.0);
         cells.map(|found| Read { cell: found.cell, value: found.value, unit: "" }).collect()
     }
 
-    fn row(&self, demand: &Demand, gap: f64, depth: f64) -> Option<Row<'static>> {
+    fn row(&self, demand: &Demand, gap: f64, depth: f64) -> Option<&'static Length> {
         let slenderness = gap / depth;
-        let of = |rows: &'static Vec<Row<'static>>| rows.iter().find(|row| row.holds("ratio", slenderness)).copied();
+        let of = |rows: &'static [Length]| rows.iter().find(|row| row.ratio.holds(slenderness));
         let same = |a: f64, b: f64| (a - b).abs() < 1e-6 * b;
         let special = match demand.statics {
             Statics::Uniform { .. } if demand.single => of(&ROWS.uniform),
@@ -59,11 +77,10 @@ impl Effective {
 
     /// Why the bearing-area factor is 1; none where the bearing is short enough and far enough from the end for it. NDS 3.10.4.
     pub(super) fn plain_bearing(&self, length: f64, to_end: f64) -> Option<&'static str> {
-        let row = tables::BEARING.rows().next();
-        let limit = |column: &str| row.as_ref().and_then(|r| r.base(column)).unwrap_or(f64::NAN);
-        if length >= limit("length_below") - 1e-9 {
+        let (length_from, end_distance_from) = *PLAIN_BEARING;
+        if length >= length_from - 1e-9 {
             Some("6 in long or more")
-        } else if to_end < limit("end_distance_from") - 1e-6 {
+        } else if to_end < end_distance_from - 1e-6 {
             Some("at the end of the member")
         } else {
             None

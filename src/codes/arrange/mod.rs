@@ -7,10 +7,11 @@ mod across;
 mod along;
 mod apply;
 mod down;
+mod held;
 mod sets;
 mod stand;
 
-use super::{Code, Pattern, Prepared};
+use super::{Code, Held, Pattern, Prepared};
 use crate::analysis::{Beam, Diagram, Load as Acting, Panel, Quantity, Side};
 use crate::job::model::{Case, Job, Member, Ridge};
 use crate::units::figures;
@@ -140,6 +141,8 @@ pub struct Arranged {
     pub sets: Vec<LoadSet>,
     /// Every side of a support where shear is looked at.
     pub beside: Vec<Beside>,
+    /// How the top and the bottom edge of every panel are held.
+    pub held: Vec<[Held; 2]>,
     solved: Vec<Diagram>,
     /// The same for deflections, of a member that yields to shear too; else empty.
     yielding: Vec<Diagram>,
@@ -303,6 +306,7 @@ impl Arranged {
             leans_on_fellow: member.ridge == Ridge::Board,
             across,
             along,
+            held: held::edges(member, &panels, &supports, cosine),
             bearers,
             panels,
             supports,

@@ -1,10 +1,10 @@
 //! The critical places of a member under a combination in a load set.
 
 use super::{NOUGHT, Search};
-use crate::analysis::{Diagram, Quantity, Side};
+use crate::analysis::{Diagram, Extremes, Quantity, Side};
 use crate::codes::arrange::inward;
 use crate::codes::{Action, Demand, Held, LoadSet, Loaded, Notched, Places, Statics};
-use crate::job::model::{Bracing, Case, End, Notch, NotchPlace};
+use crate::job::model::{Case, End, Notch, NotchPlace};
 
 /// A combination in a load set, solved.
 pub(super) struct Instance<'a> {
@@ -61,12 +61,11 @@ impl Search<'_> {
     }
 
     fn moments(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, Demand)) {
-        let last = self.arranged.panels.last().map_or(0.0, |p| p.to);
-        let whole = at.diagram.extremes(Quantity::Moment, 0.0, last);
+        let extremes: Vec<Extremes> =
+            self.arranged.panels.iter().map(|panel| at.diagram.extremes(Quantity::Moment, panel.from, panel.to)).collect();
         let zeros = self.zero_moments(at);
-        let least = NOUGHT * whole.largest.value.max(-whole.smallest.value);
-        for (i, panel) in self.arranged.panels.iter().enumerate() {
-            let extremes = at.diagram.extremes(Quantity::Moment, panel.from, panel.to);
+        let least = NOUGHT * extremes.iter().map(|e| e.largest.value.max(-e.smallest.value)).fold(0.0, f64::max);
+        for (i, (panel, extremes)) in self.arranged.panels.iter().zip(&extremes).enumerate() {
             for (extreme, sign) in [(extremes.largest, 1.0), (extremes.smallest, -1.0)] {
                 if extreme.value * sign > least {
                     let held = self.held(i, extreme.value > 0.0);
@@ -78,28 +77,10 @@ impl Search<'_> {
         }
     }
 
-    /// How the edge that a moment compresses is held within a panel: supports and points of the bracing divide it.
+    /// How the edge that a moment compresses is held within a panel.
     pub(super) fn held(&self, panel: usize, top: bool) -> Held {
-        let bracing = if top { &self.member.top } else { &self.member.bottom };
-        let panel = &self.arranged.panels[panel];
-        let cosine = self.arranged.cosine;
-        let length = self.arranged.panels.last().map_or(0.0, |p| p.to);
-        let mut points: Vec<f64> = match bracing {
-            Bracing::Sheathed => return Held::Throughout(true),
-            Bracing::Continuous => return Held::Throughout(false),
-            Bracing::None => Vec::new(),
-            Bracing::Places(places) => places.iter().map(|p| p.value() / cosine).collect(),
-            Bracing::Every(spacing) => {
-                let step = spacing.value() / cosine;
-                (0..=(length / step) as usize).map(|k| k as f64 * step).collect()
-            }
-        };
-        points.extend(&self.arranged.supports);
-        points.retain(|x| *x >= panel.from - 1e-6 && *x <= panel.to + 1e-6);
-        // The free end of an overhang is an end of the gap, held or not.
-        points.extend([panel.from, panel.to]);
-        points.sort_by(f64::total_cmp);
-        Held::Gap(points.windows(2).map(|w| w[1] - w[0]).fold(0.0, f64::max))
+        let [of_top, of_bottom] = self.arranged.held[panel];
+        if top { of_top } else { of_bottom }
     }
 
     /// How a panel is loaded, told from the diagram: even loads make the shear fall evenly from one end to the other.

@@ -55,10 +55,17 @@ impl Growth<'_> {
                 None => return found(None, None),
             },
         };
+        // Asks that may reach 1 before the limit does.
+        let mut open: Vec<usize> = moving.iter().map(|w| w.ask).collect();
         // Each turn another ask lowers the limit; there are no more turns than asks.
         for _ in 0..=moving.len() {
-            let at_limit = moving.iter().map(|w| self.at(w.ask, limit));
-            let Some(beyond) = worst(at_limit).filter(|w| w.ratio > 1.0 + NEAR) else { break };
+            let at_limit = open.iter().map(|ask| self.at(*ask, limit));
+            let beyond: Vec<Worst> = at_limit.filter(|w| w.ratio > 1.0 + NEAR).collect();
+            // What is convex and at most 1 both now and at the limit is so all the way between.
+            if limit > 1.0 {
+                open = beyond.iter().map(|w| w.ask).collect();
+            }
+            let Some(beyond) = worst(beyond.into_iter()) else { break };
             let from = if limit > 1.0 { 1.0 } else { 0.0 };
             let low = if limit > 1.0 { self.now[beyond.ask] } else { self.at(beyond.ask, 0.0) };
             stops = beyond;

@@ -11,6 +11,7 @@ pub use asked::{Asked, Refused, Rounding};
 pub use longest::{Line, Longest};
 
 use crate::codes::{Code, Combination, Shown};
+use crate::cores;
 use crate::job::model::{Job, MaterialAsked, Member, Placed, SectionAsked};
 use crate::results::spans::{SpanCell, SpanRow, SpanTable};
 use crate::results::{Value, rounded};
@@ -28,15 +29,7 @@ pub fn table(asked: &Asked) -> Result<SpanTable, Box<Refused>> {
     let read = asked.read()?;
     let (code, job) = (read.code, &read.job);
     let combinations = code.combinations(&job.basis);
-    let cores = std::thread::available_parallelism().map_or(1, usize::from);
-    let share = read.materials.len().div_ceil(cores).max(1);
-    let of = |materials: &[Placed<MaterialAsked>]| -> Vec<OfMaterial> {
-        materials.iter().map(|material| of_material(&read, &combinations, material, asked.rounding)).collect()
-    };
-    let parts: Vec<OfMaterial> = std::thread::scope(|scope| {
-        let workers: Vec<_> = read.materials.chunks(share).map(|materials| scope.spawn(|| of(materials))).collect();
-        workers.into_iter().flat_map(|worker| worker.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))).collect()
-    });
+    let parts = cores::each(&read.materials, |material| of_material(&read, &combinations, material, asked.rounding));
     let refused = |faults: &Faults| Err(Box::new(Refused { source: read.source.clone(), faults: faults.clone() }));
     if let Some(faults) = parts.iter().find_map(OfMaterial::without_any) {
         return refused(faults);
