@@ -38,6 +38,12 @@ impl Markup {
         Self::ours(inserted(text)).read_as(text.to_owned())
     }
 
+    /// Several, one after another.
+    pub(super) fn joined(parts: &[Self], between: &str) -> Self {
+        let all = |text: fn(&Self) -> &str, between: &str| parts.iter().map(text).collect::<Vec<_>>().join(between);
+        Self::ours(all(Self::source, &inserted(between))).read_as(all(Self::plain, between))
+    }
+
     /// A formula, as an argument of a function.
     pub(super) fn formula(typst: &str) -> Self {
         Self::ours(format!("${typst}$"))

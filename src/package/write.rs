@@ -4,6 +4,7 @@ use super::carried::{self, BUILD, FORMER_JOB, FORMER_RESULTS, JOB, OFFICE, PROGR
 use super::templates::Filler;
 use super::view::{self, Scene};
 use super::{Build, Sources, Templates};
+use crate::cores;
 use crate::job::model::Job;
 use crate::pdf::{self, Bug, File, Laid, Options, Press, Sheet, Standard};
 use crate::results::{Reissue, Results};
@@ -165,12 +166,18 @@ impl<'a> Pages<'a> {
         if let Some(since) = view::Since::of(scene) {
             self.put("since.typ", "/since.typ", since)?;
         }
-        for (entry, member) in scene.members() {
+        let members: Vec<_> = scene.members().collect();
+        let drawn = cores::each(&members, |(entry, member)| {
             let draft = view::Draft::of(scene, entry, member);
             let heights = draft.heights();
             let form = heights.best();
-            self.put("sheet.typ", &format!("/sheets/{}.typ", member.mark), draft.set(form))?;
-            self.set.push(Set { draft, heights, form, source: self.sheets.len(), changed: false });
+            let sheet = self.filler.fill("sheet.typ", &format!("/sheets/{}.typ", member.mark), draft.set(form))?;
+            Ok((sheet, Set { draft, heights, form, source: 0, changed: false }))
+        });
+        for one in drawn {
+            let (sheet, set) = one?;
+            self.set.push(Set { source: self.sheets.len(), ..set });
+            self.sheets.push(sheet);
         }
         self.put("references.typ", "/references.typ", view::References::of(scene))
     }

@@ -14,6 +14,7 @@ mod attachments;
 mod bug;
 mod coverage;
 mod digest;
+mod links;
 mod metrics;
 mod overlay;
 mod press;

@@ -2,7 +2,10 @@
 
 use super::bug::Bug;
 use super::world::World;
-use super::{File, Options, Sheet, Standard, digest};
+use super::{File, Options, Sheet, Standard, digest, links};
+use crate::cores;
+use typst::comemo::Track;
+use typst::engine::{Route, Sink, Traced};
 use typst::foundations::{Label, Smart};
 use typst::introspection::Introspector;
 use typst::utils::PicoStr;
@@ -39,6 +42,7 @@ impl Press {
     /// the typesetter are bugs too: an unknown font is only a warning to it.
     pub fn lay<'a>(&'a mut self, sheets: &'a [Sheet], files: &[File]) -> Result<Laid<'a>, Bug> {
         self.world.set(sheets, files);
+        self.evaluate();
         let compiled = typst::compile::<PagedDocument>(&self.world);
         typst::comemo::evict(KEPT);
         let document = compiled.output.map_err(|found| Bug::located(&self.world, sheets, &found))?;
@@ -46,6 +50,17 @@ impl Press {
             return Err(Bug::located(&self.world, sheets, &compiled.warnings));
         }
         Ok(Laid { world: &self.world, sheets, document })
+    }
+
+    /// Evaluates the sources on all cores. The typesetter finds them done: left alone, it takes them one after another.
+    fn evaluate(&self) {
+        let world: &dyn typst::World = &self.world;
+        let (library, traced) = (world.library(), Traced::default());
+        cores::each(&self.world.sources(), |source| {
+            // What is at fault in a source is said when the document needs it.
+            let mut sink = Sink::new();
+            let _ = typst_eval::eval(world.track(), library, traced.track(), sink.track_mut(), Route::default().track(), source);
+        });
     }
 
     /// The PDF of the document that starts at `/main.typ`; the same input gives the same bytes.
@@ -85,9 +100,10 @@ impl Laid<'_> {
     /// The document as PDF, with its digest; the same document gives the same bytes.
     ///
     /// # Errors
-    /// A [`Bug`] where the document breaks the standard asked for.
+    /// A [`Bug`] where the document breaks the standard asked for, or a link leads nowhere.
     pub fn pdf(&self, options: &Options) -> Result<Vec<u8>, Bug> {
-        let bytes = typst_pdf::pdf(&self.document, &settings(options)?).map_err(|found| Bug::located(self.world, self.sheets, &found))?;
+        let document = links::settled(&self.document)?;
+        let bytes = typst_pdf::pdf(&document, &settings(options)?).map_err(|found| Bug::located(self.world, self.sheets, &found))?;
         digest::kept(bytes, None).ok_or_else(|| Bug::plain("the PDF does not end as one does"))
     }
 }

@@ -1,6 +1,7 @@
 //! All that a source can reach: the fonts of the program, the sources and files handed in.
 
 use super::{File, Sheet};
+use crate::cores;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 use typst::diag::{FileError, FileResult};
@@ -61,15 +62,23 @@ impl World {
     ///
     /// A source that was there before keeps the numbering of its unchanged parts, so that what was laid out from them is not laid out again.
     pub(super) fn set(&mut self, sheets: &[Sheet], files: &[File]) {
-        let mut sources = BTreeMap::new();
-        for sheet in sheets {
-            let Some(id) = id(&sheet.path) else { continue };
-            let mut source = self.sources.remove(&sheet.path).unwrap_or_else(|| Source::new(id, String::new()));
-            source.replace(&sheet.text);
-            sources.insert(sheet.path.clone(), source);
-        }
-        self.sources = sources;
+        let read = cores::each(sheets, |sheet| match self.sources.get(&sheet.path) {
+            Some(former) => {
+                let mut source = former.clone();
+                source.replace(&sheet.text);
+                Some(source)
+            }
+            None => id(&sheet.path).map(|id| Source::new(id, sheet.text.clone())),
+        });
+        self.sources = sheets.iter().zip(read).filter_map(|(sheet, source)| Some((sheet.path.clone(), source?))).collect();
         self.files = files.iter().map(|file| (file.path.clone(), Bytes::new(file.bytes.clone()))).collect();
+    }
+}
+
+impl World {
+    /// The sources but for the first, which takes in the others.
+    pub(super) fn sources(&self) -> Vec<&Source> {
+        self.sources.values().filter(|source| source.id() != self.main).collect()
     }
 }
 

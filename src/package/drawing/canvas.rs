@@ -69,11 +69,13 @@ impl Canvas {
 
     /// A line through points.
     pub(in crate::package) fn curve(&mut self, points: &[(f64, f64)], stroke: Stroke) {
-        if points.len() < 2 {
-            return;
+        let kept = corners(points);
+        let [(x, y), rest @ ..] = kept.as_slice() else { return };
+        let _ = write!(self.source, "place(curve(stroke: {}, curve.move(({}, {}))", stroke.source(), pt(*x), pt(*y));
+        for (x, y) in rest {
+            let _ = write!(self.source, ", curve.line(({}, {}))", pt(*x), pt(*y));
         }
-        let list: String = points.iter().map(|(x, y)| format!("({}, {}), ", pt(*x), pt(*y))).collect();
-        let _ = writeln!(self.source, "poly(({list}), stroke: {})", stroke.source());
+        self.source.push_str("))\n");
     }
 
     /// A text; `clear` puts white under it.
@@ -121,6 +123,31 @@ impl Canvas {
     }
 }
 
+/// How far a curve may pass a point that is left out of it, in points of paper: a tenth of the thinnest line.
+const UNSEEN: f64 = 0.04;
+
+/// The points that a line through all of these needs so that nobody sees the others missing.
+fn corners(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let mut kept: Vec<(f64, f64)> = points.first().copied().into_iter().collect();
+    let mut from = 0;
+    while from + 1 < points.len() {
+        let passes = |to: &usize| points[from + 1..*to].iter().all(|point| beside(points[from], points[*to], *point) <= UNSEEN);
+        let to = (from + 2..points.len()).take_while(passes).last().unwrap_or(from + 1);
+        kept.push(points[to]);
+        from = to;
+    }
+    kept
+}
+
+/// How far a point lies from the line that runs from one to another and ends there.
+fn beside(from: (f64, f64), to: (f64, f64), point: (f64, f64)) -> f64 {
+    let (along, up) = (to.0 - from.0, to.1 - from.1);
+    let (x, y) = (point.0 - from.0, point.1 - from.1);
+    let part = ((x * along + y * up) / (along * along + up * up).max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
+    let (x, y) = (x - part * along, y - part * up);
+    (x * x + y * y).sqrt()
+}
+
 /// A text with the feet of load cases' letters set low.
 fn worded(text: &str) -> String {
     text.split("L_r").map(literal).collect::<Vec<_>>().join(" + footed(\"L\", \"r\") + ")
@@ -158,6 +185,21 @@ pub(in crate::package) fn lines(text: &str, size: f64, column: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_straight_line_needs_two_points_and_a_bent_one_stays_near_all_of_its_own() {
+        let straight: Vec<(f64, f64)> = (0..=60).map(|i| (f64::from(i), 3.0 - 0.5 * f64::from(i))).collect();
+        assert_eq!(corners(&straight), [straight[0], straight[60]]);
+        let bent: Vec<(f64, f64)> = (0..=60).map(|i| (5.0 * f64::from(i), 0.05 * f64::from(i * (60 - i)))).collect();
+        let kept = corners(&bent);
+        assert!(kept.len() < 40, "{}", kept.len());
+        for point in &bent {
+            let near = kept.windows(2).filter(|pair| pair[0].0 <= point.0 && point.0 <= pair[1].0);
+            assert!(near.map(|pair| beside(pair[0], pair[1], *point)).fold(f64::INFINITY, f64::min) <= UNSEEN);
+        }
+        assert_eq!(corners(&[(0.0, 0.0), (0.0, 5.0), (0.0, 0.0)]), [(0.0, 0.0), (0.0, 5.0), (0.0, 0.0)]);
+        assert!(corners(&[]).is_empty());
+    }
 
     #[test]
     fn words_are_broken_between_them() {

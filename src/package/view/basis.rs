@@ -239,7 +239,7 @@ fn assumptions(scene: &Scene) -> Vec<Assumption> {
 /// Marks with their links, side by side.
 pub(super) fn links(marks: &[String]) -> Markup {
     let one = |mark: &String| format!("#to({}, {});", literal(&sheet_label(mark)), literal(mark));
-    Markup::ours(marks.iter().map(one).collect::<Vec<_>>().join(" "))
+    Markup::ours(marks.iter().map(one).collect::<Vec<_>>().join(" ")).read_as(marks.join(" "))
 }
 
 /// Parts left to others with the forces handed to them.

@@ -5,6 +5,7 @@ use super::line::{Line, is_ratio, line};
 use super::shared::Above;
 use super::{Scene, briefly, sheet};
 use crate::equation::Step;
+use crate::package::drawing::MARGIN_WIDTH;
 use crate::package::markup::{Lexicon, Markup, inserted, literal};
 use crate::package::printing::raised;
 use crate::package::{printing, words};
@@ -23,6 +24,8 @@ pub(in crate::package) struct Check {
     printed: String,
     lines: Vec<Line>,
     table: Vec<Deflected>,
+    /// In points: what is computed, and its limit.
+    table_columns: [f64; 2],
     /// What lost, in short.
     lost: Option<Markup>,
     remarks: Vec<Markup>,
@@ -44,7 +47,12 @@ struct Deflected {
     ratio: String,
     governs: bool,
     reference: Markup,
+    lines: u32,
 }
+
+/// Columns of the table of deflections beside those of the load, of what is computed and of its limit, with the gaps between them.
+const BESIDE_LOAD: f64 = 148.0;
+const PLACE: f64 = 78.0;
 
 /// So many deflections stand in a line; more in a table.
 const FEW: usize = 3;
@@ -75,7 +83,8 @@ impl Check {
             let said = self.one_line.as_ref()?;
             return Some(12.0 + PITCH * (height::lines(&format!("{} {}", self.name, said.plain()), TEXT, text) - 1.0) + 7.5);
         }
-        let table = if self.table.is_empty() { 0.0 } else { 16.0 + 9.7 * self.table.len() as f64 };
+        let rows: f64 = self.table.iter().map(|row| 9.7 + SMALL_PITCH * f64::from(row.lines - 1)).sum();
+        let table = if self.table.is_empty() { 0.0 } else { 16.0 + rows };
         let remarks: f64 = self.remarks.iter().map(|r| small(r, 5.4)).sum();
         Some(
             14.5 + self.above.as_ref().map_or(0.0, |above| small(above, 3.5))
@@ -109,8 +118,16 @@ fn one<'a>(scene: &Scene, member: &'a Member, check: &'a Found, above: &mut Abov
     let lexicon = &scene.lexicon;
     let set = if check.load_set.is_empty() { String::new() } else { format!(", {}", check.load_set) };
     let place = if check.place.is_empty() { String::new() } else { format!("{}. ", check.place) };
-    let table = if check.check == "deflection" { deflections(scene, member) } else { Vec::new() };
+    let mut table = if check.check == "deflection" { deflections(scene, member) } else { Vec::new() };
     let several = table.len() > FEW;
+    let table_columns = [
+        height::column(table.iter().map(|row| row.value.as_str()).chain(["Computed"])),
+        height::column(table.iter().map(|row| row.limit.as_str())),
+    ];
+    let load = scene.room().0 - BESIDE_LOAD - table_columns[0] - table_columns[1];
+    for row in &mut table {
+        row.lines = height::row([(row.place.as_str(), PLACE), (row.load.plain(), load), (row.reference.plain(), MARGIN_WIDTH)]);
+    }
     let mut whole = Check {
         name: words::capital(&words::check(&check.check)),
         // A slenderness ratio has no combination.
@@ -126,6 +143,7 @@ fn one<'a>(scene: &Scene, member: &'a Member, check: &'a Found, above: &mut Abov
         lines: lines(scene, check, &new),
         lost: if check.check == "deflection" { in_line(scene, member, several) } else { lost(lexicon, check) },
         table: if several { table } else { Vec::new() },
+        table_columns,
         remarks: check.remarks.iter().map(|r| lexicon.set(r)).collect(),
         one_line,
         sentence: check.check == "deflection",
@@ -235,6 +253,7 @@ fn deflections(scene: &Scene, member: &Member) -> Vec<Deflected> {
         ratio: d.ratio.map_or_else(|| "–".to_owned(), printing::ratio),
         governs: d.ratio.is_some_and(|r| r == most),
         reference: scene.lexicon.set(&briefly(scene, &d.reference)),
+        lines: 1,
     };
     worst(member).into_iter().map(row).collect()
 }

@@ -2,6 +2,7 @@
 //! the typesetter tells afterwards; then [`super::plan`] looks again.
 
 pub(super) use crate::package::drawing::lines;
+use crate::package::drawing::width_of;
 use crate::pdf;
 
 pub(super) use crate::package::drawing::SMALL_PITCH;
@@ -11,6 +12,19 @@ pub(super) const PITCH: f64 = 12.6;
 pub(super) const TEXT: f64 = 9.5 / 8.0;
 /// A row of a formula without fractions.
 pub(super) const ROW: f64 = 9.4;
+
+/// What an estimated width of small text is multiplied by where it must surely fit.
+const SURELY: f64 = 1.06;
+
+/// Lines of a row of a table, from its cells in small text and the room that each has; more than one wherever one is not surely enough.
+pub(super) fn row<'a>(cells: impl IntoIterator<Item = (&'a str, f64)>) -> u32 {
+    cells.into_iter().map(|(text, room)| lines(text, SURELY, room)).fold(1.0, f64::max) as u32
+}
+
+/// A column of a table that surely holds each of these texts on one line, in points.
+pub(super) fn column<'a>(texts: impl IntoIterator<Item = &'a str>) -> f64 {
+    texts.into_iter().map(|text| SURELY * width_of(text) + 1.0).fold(0.0, f64::max).ceil()
+}
 
 /// Width and height of a formula.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

@@ -1,6 +1,6 @@
 //! The load path: drawings and the reaction schedule.
 
-use super::{Scene, sheet_label};
+use super::{Scene, height, sheet_label};
 use crate::package::drawing::{self, Branch};
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::words;
@@ -15,6 +15,8 @@ pub(in crate::package) struct Path {
     dead_letter: String,
     branches: Vec<Branch>,
     rows: Vec<Row>,
+    /// In points: of dead load, and of the largest and the smallest force.
+    widths: [f64; 3],
     foot: String,
 }
 
@@ -27,7 +29,15 @@ struct Row {
     largest: [Markup; 2],
     smallest: [Markup; 2],
     received: Markup,
+    lines: u32,
 }
+
+/// Columns of the reaction schedule: of supports, of combinations, and those of fixed width with the gaps between all.
+const SUPPORTS: f64 = 30.0;
+const COMBINATIONS: [f64; 2] = [70.0, 66.0];
+const FIXED: f64 = 260.0;
+/// How the other cases and who receives share what is left.
+const SHARES: [f64; 2] = [1.35, 1.0];
 
 impl Row {
     fn reads_like(&self, other: &Self) -> bool {
@@ -58,11 +68,26 @@ impl Path {
             }
             (false, _) => "",
         };
+        let dead_letter = words::case(scene.results, "dead").to_owned();
+        let mut rows: Vec<Row> = members.iter().flat_map(|m| rows(scene, m)).collect();
+        let widths = [
+            height::column(rows.iter().map(|row| row.dead.as_str()).chain([dead_letter.as_str()])),
+            height::column(rows.iter().map(|row| row.largest[1].plain())),
+            height::column(rows.iter().map(|row| row.smallest[1].plain())),
+        ];
+        let share = (scene.width() - FIXED - widths.iter().sum::<f64>()) / SHARES.iter().sum::<f64>();
+        for row in &mut rows {
+            let combinations = [&row.largest[0], &row.smallest[0]].into_iter().zip(COMBINATIONS);
+            let shared = [&row.others, &row.received].into_iter().zip(SHARES.map(|part| part * share));
+            let cells = combinations.chain(shared).map(|(cell, room)| (cell.plain(), room));
+            row.lines = height::row(cells.chain([(row.support.as_str(), SUPPORTS)]));
+        }
         Self {
             unit: reactions().next().map(|r| r.largest.force.unit.clone()).unwrap_or_default(),
-            dead_letter: words::case(scene.results, "dead").to_owned(),
+            dead_letter,
             branches: drawing::path(members, scene.printing, scene.width()),
-            rows: members.iter().flat_map(|m| rows(scene, m)).collect(),
+            rows,
+            widths,
             foot: format!("Each case on all spans.{brackets} Up is negative{}.", if uplift { "" } else { ": none here" }),
         }
     }
@@ -79,7 +104,9 @@ fn rows(scene: &Scene, member: &Member) -> Vec<Row> {
             Some(last) if last.reads_like(&row) => {
                 last.support = format!("{}, {}", last.support, row.support);
                 if last.received.source() != row.received.source() {
-                    last.received = Markup::ours(format!("{}{}{}", last.received.source(), inserted("; "), row.received.source()));
+                    let plain = format!("{}; {}", last.received.plain(), row.received.plain());
+                    let both = format!("{}{}{}", last.received.source(), inserted("; "), row.received.source());
+                    last.received = Markup::ours(both).read_as(plain);
                 }
             }
             _ => rows.push(row),
@@ -104,6 +131,7 @@ fn row(scene: &Scene, member: &Member, reaction: &Reaction, first: bool) -> Row 
         largest: in_combination(&reaction.largest),
         smallest: in_combination(&reaction.smallest),
         received: received(scene, reaction),
+        lines: 1,
     }
 }
 
@@ -142,9 +170,12 @@ pub(super) fn received(scene: &Scene, reaction: &Reaction) -> Markup {
                 let label = literal(&sheet_label(mark));
                 format!("#to({label}, {}) #page-of({label})", literal(mark))
             };
-            Markup::ours(reaction.received_by.split(", ").map(one).collect::<Vec<_>>().join(&inserted(", ")))
+            let marks = || reaction.received_by.split(", ");
+            // The page is not known yet, but for its width.
+            let plain: Vec<String> = marks().map(|mark| format!("{mark} page 100")).collect();
+            Markup::ours(marks().map(one).collect::<Vec<_>>().join(&inserted(", "))).read_as(plain.join(", "))
         }
-        "nobody" => Markup::ours("*not given*".to_owned()),
+        "nobody" => Markup::ours("*not given*".to_owned()).read_as("not given".to_owned()),
         _ => scene.lexicon.set(&reaction.received_by),
     }
 }

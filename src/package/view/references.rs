@@ -1,7 +1,7 @@
 //! References: standards, cells read, clauses, how the numbers were made.
 
-use super::Scene;
 use super::basis::links;
+use super::{Scene, height};
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::words;
 use crate::results::Reference;
@@ -25,7 +25,15 @@ struct Cell {
     values: Markup,
     members: Markup,
     status: Markup,
+    lines: u32,
 }
+
+/// Columns of the table of values, as the template has them; that of the rows has what is left, [`BESIDE_ROW`] less.
+const TABLE: f64 = 96.0;
+const VALUES: f64 = 150.0;
+const MEMBERS: f64 = 58.0;
+const STATUS: f64 = 54.0;
+const BESIDE_ROW: f64 = TABLE + VALUES + MEMBERS + STATUS + 4.0 * 7.0;
 
 #[derive(Debug, Serialize)]
 struct Clauses {
@@ -56,9 +64,11 @@ impl References {
 
 /// Cells of one row of a table, with one status, stand in one line.
 fn cells(scene: &Scene) -> Vec<Cell> {
-    let mut lines: Vec<(&Reference, Vec<String>, Vec<String>)> = Vec::new();
+    let mut lines: Vec<(&Reference, Vec<Markup>, Vec<String>)> = Vec::new();
     for reference in &scene.results.references {
-        let value = format!("{} {}", column(&reference.column), inserted(&scene.printing.as_read(&reference.value)));
+        let value = scene.printing.as_read(&reference.value);
+        let plain = format!("{} {value}", reference.column);
+        let value = Markup::ours(format!("{} {}", column(&reference.column), inserted(&value))).read_as(plain);
         match lines
             .iter_mut()
             .find(|(first, ..)| first.table == reference.table && first.row == reference.row && first.status == reference.status)
@@ -75,19 +85,23 @@ fn cells(scene: &Scene) -> Vec<Cell> {
     lines.sort_by_cached_key(|(first, ..)| (natural(&first.table), natural(&first.row)));
     let tables: Vec<String> = lines.iter().map(|(first, ..)| first.table.clone()).collect();
     let all = scene.results.members.len();
-    let line = |(i, (first, values, marks)): (usize, (&Reference, Vec<String>, Vec<String>))| Cell {
+    let line = |(i, (first, values, marks)): (usize, (&Reference, Vec<Markup>, Vec<String>))| {
         // A table's name stands at its first row.
-        table: if i > 0 && tables[i - 1] == first.table { String::new() } else { first.table.clone() },
-        row: scene.lexicon.set(&first.row),
-        values: Markup::ours(values.join(&inserted(", "))),
-        members: if marks.len() == all && all > 1 { Markup::text("all") } else { links(&marks) },
-        status: if let Some(by) = confirmed_by(scene, &first.table) {
+        let table = if i > 0 && tables[i - 1] == first.table { String::new() } else { first.table.clone() };
+        let row = scene.lexicon.set(&first.row);
+        let values = Markup::joined(&values, ", ");
+        let members = if marks.len() == all && all > 1 { Markup::text("all") } else { links(&marks) };
+        let status = if let Some(by) = confirmed_by(scene, &first.table) {
             Markup::text(&format!("{}, confirmed by {by}", first.status))
         } else if first.status == "read" {
             Markup::text("read")
         } else {
-            Markup::ours(format!("*{}*", Markup::text(&first.status).source()))
-        },
+            Markup::ours(format!("*{}*", Markup::text(&first.status).source())).read_as(first.status.clone())
+        };
+        let room = scene.width() - BESIDE_ROW;
+        let sides = [(row.plain(), room), (values.plain(), VALUES), (members.plain(), MEMBERS), (status.plain(), STATUS)];
+        let lines = height::row(sides.into_iter().chain([(table.as_str(), TABLE)]));
+        Cell { table, row, values, members, status, lines }
     };
     lines.into_iter().enumerate().map(line).collect()
 }

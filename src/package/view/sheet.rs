@@ -74,6 +74,7 @@ struct HandedDown {
     largest: [Markup; 2],
     smallest: [Markup; 2],
     received: Markup,
+    lines: u32,
 }
 
 #[derive(Debug, Serialize)]
@@ -115,7 +116,9 @@ impl Draft {
         let lexicon = &scene.lexicon;
         let (text, page) = scene.room();
         let at_supports = drawing::shows_reactions(scene.results, member, scene.printing, text);
-        let handed_down = if at_supports { Vec::new() } else { handed_down(scene, member) };
+        let mut handed_down = if at_supports { Vec::new() } else { handed_down(scene, member) };
+        let handed_columns = combination_columns(&handed_down);
+        handed_down.iter_mut().for_each(|row| row.count(text, handed_columns));
         Self {
             mark: member.mark.clone(),
             label: sheet_label(&member.mark),
@@ -124,7 +127,7 @@ impl Draft {
             finding: finding(lexicon, member),
             figures: Size::ALL.map(|size| drawing::member(scene.results, entry, member, size, text, lexicon)),
             alt: in_words(scene, member),
-            handed_columns: combination_columns(&handed_down),
+            handed_columns,
             handed_down,
             dead_letter: words::case(scene.results, "dead").to_owned(),
             handed_unit: member.reactions.first().map(|r| r.largest.force.unit.clone()).unwrap_or_default(),
@@ -174,11 +177,7 @@ impl Draft {
             front: Size::ALL.map(front),
             account: self.account.height()
                 + self.lessened.iter().map(Lessened::height).sum::<f64>()
-                + if self.handed_down.is_empty() {
-                    0.0
-                } else {
-                    36.0 + self.handed_down.iter().map(|row| row.height(self.text, self.handed_columns)).sum::<f64>()
-                },
+                + if self.handed_down.is_empty() { 0.0 } else { 36.0 + self.handed_down.iter().map(HandedDown::height).sum::<f64>() },
             checks: self.checks.iter().map(checks).collect(),
             tail: height::lines(&left, TEXT, self.text) * PITCH + notes + height::lines(self.assumed.plain(), 1.0, self.text) * SMALL_PITCH
                 - 6.0,
@@ -213,12 +212,15 @@ fn combination_columns(rows: &[HandedDown]) -> [f64; 2] {
 }
 
 impl HandedDown {
-    /// How tall its row will be in a column of text so wide.
-    fn height(&self, text: f64, columns: [f64; 2]) -> f64 {
+    /// Counts the lines of its row, with these columns of combinations in a column of text so wide.
+    fn count(&mut self, text: f64, columns: [f64; 2]) {
         let combinations = [&self.largest[0], &self.smallest[0]].into_iter().zip(columns);
         let cells = combinations.chain([(&self.others, text - BESIDE_CASES - columns[0] - columns[1]), (&self.received, MARGIN_WIDTH)]);
-        let lines = cells.map(|(cell, room)| height::lines(cell.plain(), 1.0, room)).fold(1.0, f64::max);
-        3.6 + SMALL_PITCH * lines
+        self.lines = height::row(cells.map(|(cell, room)| (cell.plain(), room)));
+    }
+
+    fn height(&self) -> f64 {
+        3.6 + SMALL_PITCH * f64::from(self.lines)
     }
 }
 
@@ -303,6 +305,7 @@ fn handed_down(scene: &Scene, member: &Member) -> Vec<HandedDown> {
             largest: [scene.lexicon.set(&r.largest.combination), Markup::text(&scene.printing.value(&r.largest.force))],
             smallest: [scene.lexicon.set(&r.smallest.combination), Markup::text(&scene.printing.value(&r.smallest.force))],
             received: super::path::received(scene, r),
+            lines: 1,
         }
     };
     member.reactions.iter().map(row).collect()
@@ -355,9 +358,7 @@ fn account(scene: &Scene, account: &Account, text: f64) -> Factors {
         .collect();
     let left = text - 92.0 - columns.iter().map(|c| c.width + 9.0).sum::<f64>() - 9.0;
     let lines = |because: &Markup, reference: &Markup, name: &str| {
-        let most =
-            [(because.plain(), left), (reference.plain(), MARGIN_WIDTH), (name, 70.0)].map(|(text, room)| height::lines(text, 1.06, room));
-        most.into_iter().fold(1.0, f64::max) as u32
+        height::row([(because.plain(), left), (reference.plain(), MARGIN_WIDTH), (name, 70.0)])
     };
     let (reference, remark) = (lexicon.set(&briefly(scene, &account.reference)), lexicon.set(&account.remark));
     let adjusted_reference = lexicon.set(&account.adjusted_reference);

@@ -1,6 +1,6 @@
 //! The summary: whether the job works, on one page.
 
-use super::{Scene, front, sheet_label};
+use super::{Scene, front, height, sheet_label};
 use crate::job::model::{MaterialAsked, Member as Entry, Paper};
 use crate::package::drawing::width_of;
 use crate::package::markup::{Markup, inserted, literal};
@@ -44,6 +44,7 @@ struct Row {
     ratio: f64,
     printed: String,
     label: String,
+    lines: u32,
 }
 
 #[derive(Debug, Serialize)]
@@ -76,6 +77,18 @@ struct Open {
     at: Markup,
 }
 
+/// Columns of the table of members beside use, spans and combination, with the gaps between all; that of the governing check among them.
+const BESIDE_WHAT: f64 = 273.6;
+const GOVERNING: f64 = 108.0;
+
+impl Row {
+    /// What stands in the column of the governing check.
+    fn said(&self) -> String {
+        let mark = if self.fails { "  FAILS  " } else { "" };
+        format!("{}, {}{mark}", self.check, self.clause)
+    }
+}
+
 impl Summary {
     pub(in crate::package) fn of(scene: &Scene) -> Self {
         let members = &scene.results.members;
@@ -85,14 +98,21 @@ impl Summary {
         kinds.dedup();
         let ratios =
             members.iter().map(|m| Ratios { mark: link(&m.mark), cells: kinds.iter().map(|kind| cell(m, kind)).collect() }).collect();
-        let rows: Vec<Row> = scene.members().map(|(entry, member)| row(scene, entry, member)).collect();
+        let mut rows: Vec<Row> = scene.members().map(|(entry, member)| row(scene, entry, member)).collect();
         let widest =
             |text: fn(&Row) -> &str, most: f64| rows.iter().map(|r| 1.05 * width_of(text(r))).fold(24.0, f64::max).min(most).ceil();
+        let widths = [widest(|r| &r.spans, 62.0), widest(|r| r.combination.plain(), 80.0)];
+        let what = scene.width() - BESIDE_WHAT - widths[0] - widths[1];
+        for row in &mut rows {
+            let cells =
+                [(row.what.as_str(), what), (&row.spans, widths[0]), (&row.said(), GOVERNING), (row.combination.plain(), widths[1])];
+            row.lines = height::row(cells);
+        }
         Self {
             failures: failing.iter().map(|m| failure(m)).collect(),
             word: if failing.len() == 1 { "1 FAILS".to_owned() } else { format!("{} FAIL", failing.len()) },
             rest: rest(scene, failing.len()),
-            widths: [widest(|r| &r.spans, 62.0), widest(|r| r.combination.plain(), 80.0)],
+            widths,
             rows,
             spans_note: if scene.printing.in_feet() { "Spans in feet and inches" } else { "Spans in mm" },
             kinds: columns(&kinds, if scene.job.about.paper == Paper::A4 { BESIDE_MARKS } else { BESIDE_MARKS_LETTER }),
@@ -185,6 +205,7 @@ fn row(scene: &Scene, entry: &Entry, member: &Member) -> Row {
         ratio: printing::drawn(g.ratio),
         printed: printing::ratio(g.ratio),
         label: sheet_label(&member.mark),
+        lines: 1,
     }
 }
 
