@@ -15,8 +15,8 @@ const ROOMS: [(&str, &[&str]); 16] = [
     ("analysis", &[]),
     ("codes", &["job", "analysis", "table", "equation", "units", "text", "cores"]),
     ("results", &["codes", "job", "analysis", "equation", "units", "text", "cores"]),
-    ("package", &["results", "job", "units", "text", "equation", "pdf"]),
-    ("pdf", &["text"]),
+    ("package", &["results", "job", "units", "text", "equation", "pdf", "cores"]),
+    ("pdf", &["text", "cores"]),
     ("archive", &["results", "pdf", "text", "disk"]),
     ("study", &["text", "units", "equation", "table", "yaml", "job", "analysis", "codes", "results", "package", "pdf", "archive", "cores"]),
     (
