@@ -176,8 +176,9 @@ impl<'a> Pages<'a> {
         });
         for one in drawn {
             let (sheet, set) = one?;
-            self.set.push(Set { source: self.sheets.len(), ..set });
             self.sheets.push(sheet);
+            // The main source will stand before all others.
+            self.set.push(Set { source: self.sheets.len(), ..set });
         }
         self.put("references.typ", "/references.typ", view::References::of(scene))
     }
