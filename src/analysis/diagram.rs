@@ -29,20 +29,33 @@ impl Diagram {
     /// The value at a place. At the ends of the beam both sides give the inner one; off the beam it is 0, and so is what rounding leaves
     /// where a value vanishes.
     pub fn value(&self, quantity: Quantity, x: f64, side: Side) -> f64 {
+        self.piece_at(x, side).map_or(0.0, |piece| piece.value(piece.polynomial(quantity), x))
+    }
+
+    /// The value at a place of what [`Diagram::combine`] gives, without the rest of it.
+    ///
+    /// # Panics
+    /// As there.
+    pub fn combined_value(terms: &[(f64, &Diagram)], quantity: Quantity, x: f64, side: Side) -> f64 {
+        let Some((&(factor, first), rest)) = terms.split_first() else { return 0.0 };
+        let Some(piece) = first.piece_at(x, side) else { return 0.0 };
+        let mut sum = piece.polynomial(quantity).times(factor);
+        for &(factor, term) in rest {
+            let same = term.piece_at(x, side).filter(|other| other.from == piece.from && other.to == piece.to);
+            let Some(same) = same else { panic!("diagrams with different breaks cannot be combined") };
+            sum.add(same.polynomial(quantity), factor);
+        }
+        piece.value(&sum, x)
+    }
+
+    /// The piece on which a place lies, seen from one side.
+    fn piece_at(&self, x: f64, side: Side) -> Option<&Piece> {
         let near = SAME_PLACE * self.length();
         let count = match side {
             Side::Left => self.pieces.partition_point(|piece| piece.from < x - near),
             Side::Right => self.pieces.partition_point(|piece| piece.from <= x + near),
         };
-        match self.pieces.get(count.saturating_sub(1)) {
-            Some(piece) if x >= piece.from - near && x <= piece.to + near => {
-                let curve = piece.polynomial(quantity);
-                let value = curve.at(x.clamp(piece.from, piece.to) - piece.from);
-                let is_rounding = value.abs() < 1e-6 && value.abs() < SAME_VALUE * curve.size(piece.to - piece.from);
-                if is_rounding { 0.0 } else { value }
-            }
-            _ => 0.0,
-        }
+        self.pieces.get(count.saturating_sub(1)).filter(|piece| x >= piece.from - near && x <= piece.to + near)
     }
 
     /// The length of the beam.
@@ -70,6 +83,13 @@ impl Diagram {
 }
 
 impl Piece {
+    /// The value at a place of a polynomial on this piece.
+    fn value(&self, curve: &Polynomial, x: f64) -> f64 {
+        let value = curve.at(x.clamp(self.from, self.to) - self.from);
+        let is_rounding = value.abs() < 1e-6 && value.abs() < SAME_VALUE * curve.size(self.to - self.from);
+        if is_rounding { 0.0 } else { value }
+    }
+
     /// The polynomial of a quantity.
     pub fn polynomial(&self, quantity: Quantity) -> &Polynomial {
         match quantity {

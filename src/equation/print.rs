@@ -26,7 +26,11 @@ impl Tape {
                 if let Some(fact) = facts.of(letter) {
                     stated.push(letter);
                     let printed = texts.of_node(at);
-                    steps.push(Step { reference: fact.reference.clone(), because: fact.because.clone(), ..step(letter, value, printed) });
+                    steps.push(Step {
+                        reference: fact.reference.to_string(),
+                        because: fact.because.to_string(),
+                        ..step(letter, value, printed)
+                    });
                 }
             });
             steps.push(self.line(line, i, &digits, &texts));

@@ -2,6 +2,7 @@
 
 use super::{Letter, Line, Trace};
 use crate::units::{Dimension, Op, Q, Unit};
+use std::borrow::Cow;
 use std::cell::RefCell;
 use std::marker::PhantomData;
 
@@ -45,9 +46,9 @@ impl<D> Symbol<D> {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Fact {
     /// Clause or table.
-    pub reference: String,
+    pub reference: Cow<'static, str>,
     /// The reason.
-    pub because: String,
+    pub because: Cow<'static, str>,
 }
 
 /// Facts by letter. Letters of a code that print alike (the wet service factors of several properties) are kept apart.
@@ -56,7 +57,7 @@ pub struct Facts(Vec<(&'static Letter, Fact)>);
 
 impl Facts {
     /// Says where the value with this letter comes from.
-    pub fn state<D>(&mut self, symbol: &'static Symbol<D>, reference: impl Into<String>, because: impl Into<String>) {
+    pub fn state<D>(&mut self, symbol: &'static Symbol<D>, reference: impl Into<Cow<'static, str>>, because: impl Into<Cow<'static, str>>) {
         let fact = Fact { reference: reference.into(), because: because.into() };
         match self.0.iter_mut().find(|(letter, _)| std::ptr::eq(*letter, &symbol.letter)) {
             Some((_, known)) => *known = fact,

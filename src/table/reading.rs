@@ -2,7 +2,10 @@
 
 use super::{Heading, Row, TableFault, status};
 use crate::units::{NONE, Unit};
+use csv::StringRecord;
+use csv_core::ReadRecordResult;
 use std::collections::BTreeSet;
+use std::sync::{LazyLock, Mutex, PoisonError};
 
 /// A table of a standard.
 ///
@@ -15,7 +18,7 @@ pub struct Table {
     cited: String,
     columns: Vec<String>,
     units: Vec<&'static Unit>,
-    rows: Vec<csv::StringRecord>,
+    rows: Vec<StringRecord>,
 }
 
 impl Table {
@@ -24,11 +27,14 @@ impl Table {
     /// # Errors
     /// [`TableFault`] says what of the promises above is not kept.
     pub fn parse(file: &str, text: &str) -> Result<Self, TableFault> {
-        let not_csv = |fault: csv::Error| TableFault::NotCsv { file: file.to_owned(), said: fault.to_string() };
         let (heading, named_units) = Heading::read(file, text)?;
-        let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
-        let columns: Vec<String> = reader.headers().map_err(not_csv)?.iter().map(str::to_owned).collect();
-        let rows = reader.records().collect::<Result<Vec<_>, _>>().map_err(not_csv)?;
+        let mut records = records(text).into_iter();
+        let columns: Vec<String> = records.next().unwrap_or_default().iter().map(str::to_owned).collect();
+        let rows: Vec<StringRecord> = records.collect();
+        if let Some((i, row)) = rows.iter().enumerate().find(|(_, row)| row.len() != columns.len()) {
+            let said = format!("row {} has {} cells under {} columns", i + 1, row.len(), columns.len());
+            return Err(TableFault::NotCsv { file: file.to_owned(), said });
+        }
         let named = named_units.iter().map(|(column, _)| column);
         let status = "status".to_owned();
         if let Some(column) = heading.keys.iter().chain(named).chain([&status]).find(|column| !columns.contains(column)) {
@@ -123,6 +129,34 @@ impl Table {
 
     pub(super) fn place(&self, column: &str) -> Option<(usize, &'static Unit)> {
         self.columns.iter().position(|known| known == column).map(|place| (place, self.units[place]))
+    }
+}
+
+/// The reader of records. It is made once and used for one file after another: its automaton costs more than the rows of a table.
+static READER: LazyLock<Mutex<csv_core::Reader>> = LazyLock::new(|| Mutex::new(csv_core::ReaderBuilder::new().comment(Some(b'#')).build()));
+
+/// The records of a file, the header among them, remarks not.
+fn records(text: &str) -> Vec<StringRecord> {
+    let mut reader = READER.lock().unwrap_or_else(PoisonError::into_inner);
+    reader.reset();
+    let (mut rest, mut records) = (text.as_bytes(), Vec::new());
+    // No record is longer than the file, nor has more cells than bytes and one.
+    let (mut cells, mut ends) = (vec![0; text.len() + 1], vec![0; text.len() + 1]);
+    let (mut written, mut count) = (0, 0);
+    loop {
+        let (result, read, wrote, ended) = reader.read_record(rest, &mut cells[written..], &mut ends[count..]);
+        rest = &rest[read..];
+        (written, count) = (written + wrote, count + ended);
+        match result {
+            // That nothing more is to be read has to be shown to the reader too.
+            ReadRecordResult::InputEmpty => {}
+            ReadRecordResult::Record => {
+                let starts = std::iter::once(&0).chain(&ends);
+                records.push(starts.zip(&ends[..count]).map(|(from, to)| String::from_utf8_lossy(&cells[*from..*to])).collect());
+                (written, count) = (0, 0);
+            }
+            _ => return records,
+        }
     }
 }
 

@@ -20,7 +20,7 @@ impl Decimal {
     /// the middle between two that the last bit of a product would decide.
     pub fn of(value: f64, places: usize) -> Option<Self> {
         let scaled = value.abs() * POWERS.get(places)?;
-        if !(scaled < MOST) {
+        if scaled >= MOST || scaled.is_nan() {
             return None;
         }
         let whole = scaled as u64;

@@ -134,7 +134,7 @@ fn factors(
 ) -> Vec<Factor> {
     let m = &bending.member;
     let one = |r: Ratio| Some(factor(r));
-    let because = |letter: &Letter| bending.facts.of(letter).map(|f| f.because.clone()).unwrap_or_default();
+    let because = |letter: &Letter| bending.facts.of(letter).map(|f| f.because.to_string()).unwrap_or_default();
     let [for_b, for_v] = times.map(|time| time.map(|t| factor(Ratio::new(t.factor))));
     let why = Time::reasons(&["F_b", "F_v"].into_iter().zip(times).collect::<Vec<_>>());
     let mut rows = Vec::new();

@@ -121,7 +121,7 @@ fn of_glued(m: &Member, layup: Layup) -> Vec<Property> {
 
 fn rows<'s>(standing: &Standing, used: Vec<(Property, &Step, &Time)>, step: &impl Fn(&str) -> Option<&'s Step>) -> Vec<AccountRow> {
     let base = &standing.base;
-    let because = |letter: &Letter| base.facts.of(letter).map(|fact| fact.because.clone()).unwrap_or_default();
+    let because = |letter: &Letter| base.facts.of(letter).map(|fact| fact.because.to_string()).unwrap_or_default();
     let row = |letter: &Letter, name, values: Vec<Option<String>>, because: String, reference: &str| AccountRow {
         symbol: letter.plain,
         typst: letter.typst,
@@ -201,7 +201,7 @@ type Row<'r> = &'r dyn Fn(&Letter, &'static str, Vec<Option<String>>, String, &s
 /// What glued members have in place of size, incising and flat use of sawn lumber.
 fn rows_of_glued(standing: &Standing, layup: Layup, used: &[Property], row: Row<'_>) -> Vec<AccountRow> {
     let (base, m) = (&standing.base, &standing.base.member);
-    let because = |letter: &Letter| base.facts.of(letter).map(|fact| fact.because.clone()).unwrap_or_default();
+    let because = |letter: &Letter| base.facts.of(letter).map(|fact| fact.because.to_string()).unwrap_or_default();
     let bent = |symbols: &[&str], value: String| -> Vec<Option<String>> {
         used.iter().map(|p| symbols.contains(&p.letter.plain).then(|| value.clone())).collect()
     };

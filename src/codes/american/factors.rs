@@ -17,6 +17,7 @@ use crate::job::model::{Bracing, Job, Member as Entry, Moisture, Use};
 use crate::table::{Found, Row};
 use crate::text::Faults;
 use crate::units::{IN, Ratio, sq};
+use std::borrow::Cow;
 
 /// A member's factors, settled.
 pub(super) struct Settled {
@@ -72,9 +73,15 @@ impl Reader<'_> {
         ByProperty { b: column("F_b"), v: column("F_v"), t, perp: column("F_c_perp"), c: column("F_c"), E: column("E") }
     }
 
-    fn state<const N: usize>(&mut self, symbols: [&'static Symbol<crate::units::Dimensionless>; N], reference: &str, because: &str) {
+    fn state<const N: usize>(
+        &mut self,
+        symbols: [&'static Symbol<crate::units::Dimensionless>; N],
+        reference: &'static str,
+        because: impl Into<Cow<'static, str>>,
+    ) {
+        let because = because.into();
         for symbol in symbols {
-            self.facts.state(symbol, reference, because);
+            self.facts.state(symbol, reference, because.clone());
         }
     }
 
@@ -132,7 +139,7 @@ impl Reader<'_> {
             return ONES;
         };
         let band = found.text("temperature").unwrap_or_default().replace(" F", " °F");
-        self.state(letters, "NDS Table 2.3.3", &band);
+        self.state(letters, "NDS Table 2.3.3", band);
         if degrees <= 100.0 { ONES } else { self.row(Some(found)) }
     }
 

@@ -346,6 +346,12 @@ impl Arranged {
         self.sum(if self.yielding.is_empty() { &self.solved } else { &self.yielding }, factors, set)
     }
 
+    /// The deflection at a place, as the whole diagram has it.
+    pub fn deflection_at(&self, factors: &[(Case, f64)], set: &LoadSet, x: f64) -> f64 {
+        let solved = if self.yielding.is_empty() { &self.solved } else { &self.yielding };
+        Diagram::combined_value(&self.terms(solved, factors, set), Quantity::Deflection, x, Side::Left)
+    }
+
     /// As combined, across the depth; none where the member does not lean.
     pub fn combined_across(&self, factors: &[(Case, f64)], set: &LoadSet) -> Option<Diagram> {
         Some(self.sum(&self.across.as_ref()?.solved, factors, set))
@@ -358,6 +364,11 @@ impl Arranged {
     }
 
     fn sum(&self, solved: &[Diagram], factors: &[(Case, f64)], set: &LoadSet) -> Diagram {
+        Diagram::combine(&self.terms(solved, factors, set))
+    }
+
+    /// The solved diagrams that make up a combination, each with its factor.
+    fn terms<'s>(&self, solved: &'s [Diagram], factors: &[(Case, f64)], set: &LoadSet) -> Vec<(f64, &'s Diagram)> {
         let by_case = &self.slots[set.arrangement];
         let mut terms: Vec<(f64, &Diagram)> = Vec::with_capacity(factors.len() * self.panels.len());
         for (case, factor) in factors {
@@ -371,7 +382,7 @@ impl Arranged {
         if terms.is_empty() {
             terms.push((1.0, &solved[0]));
         }
-        Diagram::combine(&terms)
+        terms
     }
 
     /// What the shear at a section beside a support gains from point loads between the section and the face.

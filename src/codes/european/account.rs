@@ -65,7 +65,7 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
 
 fn factors<'w>(bending: &Bending, governing: &[(&str, &Worked, &Time)], step: &impl Fn(&str, &str) -> Option<&'w Step>) -> Vec<Factor> {
     let m = &bending.member;
-    let because = |letter: &Letter| bending.facts.of(letter).map(|f| f.because.clone()).unwrap_or_default();
+    let because = |letter: &Letter| bending.facts.of(letter).map(|f| f.because.to_string()).unwrap_or_default();
     let time = |check: &str| governing.iter().find(|(name, ..)| *name == check).map(|(.., time)| factor(time.factor));
     let of_check = |check: &str| governing.iter().find(|(name, ..)| *name == check).map(|(.., time)| *time);
     let why = Time::reasons(&[("f_m,k", of_check("bending")), ("f_v,k", of_check("shear")), ("f_c,90,k", of_check("bearing"))]);

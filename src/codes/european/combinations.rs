@@ -84,10 +84,9 @@ pub(super) fn clean(factor: f64) -> f64 {
 
 /// Every set of actions with the leading one whole and the others by ψ₀, `factor` on all.
 fn led(basis: &Basis, factor: f64) -> Vec<Vec<(Nature, f64)>> {
-    let part = |(i, nature): (usize, &Nature)| {
-        let psi = if i == 0 { 1.0 } else { national::psi_of(basis, *nature, "psi_0") };
-        (*nature, clean(factor * psi))
-    };
+    let companions = VARIABLE.map(|nature| (nature, national::psi_of(basis, nature, "psi_0")));
+    let psi_0 = |nature: Nature| companions.iter().find(|(known, _)| *known == nature).map_or(f64::NAN, |(_, psi)| *psi);
+    let part = |(i, nature): (usize, &Nature)| (*nature, clean(factor * if i == 0 { 1.0 } else { psi_0(*nature) }));
     groups(true).iter().map(|group| group.iter().enumerate().map(part).filter(|(_, f)| *f != 0.0).collect()).collect()
 }
 
@@ -138,11 +137,12 @@ pub(super) fn of(code: &European, basis: &Basis) -> Vec<Combination> {
         }
     }
     if !own_deflections_only(basis) {
-        let fullest = |parts: &Vec<(Nature, f64)>| !parts.iter().any(|(n, _)| *n == Nature::RoofLive) || parts.len() == 1;
+        let fullest = |parts: &[(Nature, f64)]| !parts.iter().any(|(n, _)| *n == Nature::RoofLive) || parts.len() == 1;
+        let characteristic = characteristic(basis);
         for leading in VARIABLE {
-            let of_leading = characteristic(basis).into_iter().filter(|p| p[0].0 == leading && fullest(p));
-            if let Some(parts) = of_leading.max_by_key(Vec::len) {
-                add("6.14b", Purpose::Deflection, &with(1.0, &parts), "EN 1990, (6.14b)");
+            let of_leading = characteristic.iter().filter(|p| p[0].0 == leading && fullest(p));
+            if let Some(parts) = of_leading.max_by_key(|p| p.len()) {
+                add("6.14b", Purpose::Deflection, &with(1.0, parts), "EN 1990, (6.14b)");
             }
         }
         let lasting = VARIABLE.map(|n| (n, national::psi_of(basis, n, "psi_2"))).into_iter().filter(|(_, f)| *f != 0.0).collect::<Vec<_>>();

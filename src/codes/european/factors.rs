@@ -323,19 +323,34 @@ pub(super) fn density(material: &Material) -> f64 {
 pub(super) mod effective {
     use super::tables;
     use crate::codes::{Demand, Loaded, Statics};
+    use std::sync::LazyLock;
+
+    /// Member and loading of the rows of Table 6.1.
+    const ROWS: [(&str, &str); 5] = [
+        ("overhang", "uniform"),
+        ("overhang", "point at the free end or any other"),
+        ("simple span", "uniform"),
+        ("simple span", "point at mid-span"),
+        ("simple span", "constant moment or any other"),
+    ];
+
+    /// The same rows with their part of the length, read once: every ratio of a moment asks for one of them.
+    static PARTS: LazyLock<[(f64, &str); ROWS.len()]> = LazyLock::new(|| {
+        ROWS.map(|(member, loading)| {
+            let row = tables::EFFECTIVE_LENGTH.row(&[("member", member), ("loading", loading)]);
+            (row.and_then(|r| r.bare("l")).unwrap_or(f64::NAN), row.and_then(|r| r.text("loading")).unwrap_or_default())
+        })
+    });
 
     /// The part of the length between supports, with its row in words.
     pub fn part(demand: &Demand, loaded: Loaded) -> (f64, &'static str) {
-        let (member, loading) = match (loaded.overhang, demand.statics) {
-            (true, _) if loaded.evenly => ("overhang", "uniform"),
-            (true, _) => ("overhang", "point at the free end or any other"),
-            (false, Statics::Uniform { .. } | Statics::Both { .. }) if demand.single => ("simple span", "uniform"),
-            (false, Statics::MidPoint { .. }) if demand.single => ("simple span", "point at mid-span"),
-            (false, _) => ("simple span", "constant moment or any other"),
-        };
-        let row = tables::EFFECTIVE_LENGTH.row(&[("member", member), ("loading", loading)]);
-        let part = row.as_ref().and_then(|r| r.number("l")).map_or(f64::NAN, |f| f.value);
-        (part, row.and_then(|r| r.text("loading")).unwrap_or_default())
+        PARTS[match (loaded.overhang, demand.statics) {
+            (true, _) if loaded.evenly => 0,
+            (true, _) => 1,
+            (false, Statics::Uniform { .. } | Statics::Both { .. }) if demand.single => 2,
+            (false, Statics::MidPoint { .. }) if demand.single => 3,
+            (false, _) => 4,
+        }]
     }
 
     /// Depths more on the top edge, fewer where the load pulls upward; none fewer where nothing would be left.

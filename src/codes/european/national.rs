@@ -56,7 +56,7 @@ pub(super) fn psi(basis: &Basis, nature: Nature) -> Option<Row<'static>> {
 
 /// A companion factor of a nature.
 pub(super) fn psi_of(basis: &Basis, nature: Nature, column: &str) -> f64 {
-    psi(basis, nature).and_then(|row| row.number(column)).map_or(f64::NAN, |f| f.value)
+    psi(basis, nature).and_then(|row| row.bare(column)).unwrap_or(f64::NAN)
 }
 
 /// The duration class of a nature. EN 1995-1-1, Table 2.2.

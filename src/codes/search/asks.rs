@@ -62,12 +62,12 @@ impl Asks {
         let strength: Vec<Combination> = combinations.iter().filter(|c| c.purpose == Purpose::Strength).cloned().collect();
         let strength = reduce(search.code, &search.job.basis, &strength, &search.arranged.present);
         let times: Vec<Time> = strength.iter().map(|c| search.prepared.time(c, &c.factors)).collect();
-        Self { strict: true, ..Self::over(search, &strength, &times) }
+        let deflections = search.prepared.deflections(&search.arranged.present);
+        Self { strict: true, ..Self::over(search, &strength, &times, deflections) }
     }
 
-    /// What a member is asked under these strength combinations, reduced to its cases, each with its load duration.
-    pub(super) fn over(search: &Search<'_>, strength: &[Combination], times: &[Time]) -> Self {
-        let deflections = search.prepared.deflections(&search.arranged.present);
+    /// What a member is asked under these strength combinations, reduced to its cases, each with its load duration, and these deflections.
+    pub(super) fn over(search: &Search<'_>, strength: &[Combination], times: &[Time], deflections: Vec<DeflectionCase>) -> Self {
         let mut list = Vec::new();
         for (combination, time) in strength.iter().zip(times) {
             let looked = Looked::Strength { time: time.factor };
@@ -82,6 +82,11 @@ impl Asks {
             list.push(Ask { factors: Vec::new(), set: 0, looked: Looked::Floor });
         }
         Self { strict: false, deflections, list }
+    }
+
+    /// The deflections.
+    pub(super) fn deflections(&self) -> &[DeflectionCase] {
+        &self.deflections
     }
 
     /// Nothing yet of an ask.

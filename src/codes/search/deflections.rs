@@ -2,7 +2,7 @@
 
 use super::both::peak;
 use super::{Deflected, Found, Lost, Search};
-use crate::analysis::{Panel, Quantity, Side};
+use crate::analysis::{Panel, Quantity};
 use crate::codes::{Action, DeflectionCase, Demand, LoadSet, NO_PARTS, Part, Parts, Places, Statics, Time};
 use crate::job::model::{Case, DeflectionLimit, Nature};
 
@@ -36,11 +36,11 @@ pub(super) fn limit_of(case: &DeflectionCase, panel: &Panel) -> Option<Limit> {
 
 impl Search<'_> {
     /// All deflections, and of each panel the one that is worst against its limit, worked.
-    pub(super) fn deflections(&self) -> (Vec<Deflected>, Vec<Found>) {
+    pub(super) fn deflections(&self, cases: &[DeflectionCase]) -> (Vec<Deflected>, Vec<Found>) {
         let checks = self.prepared.checks();
         let check = checks.iter().position(|c| c.places == Places::Deflections);
         let (mut deflected, mut found): (Vec<Deflected>, Vec<Found>) = (Vec::new(), Vec::new());
-        for case in self.prepared.deflections(&self.arranged.present) {
+        for case in cases {
             let mut best: Vec<Option<Best>> = vec![None; self.arranged.panels.len()];
             for (j, _) in self.sets_of(&case.factors) {
                 for (known, new) in best.iter_mut().zip(self.largest_deflections(&case.factors, j)) {
@@ -52,10 +52,10 @@ impl Search<'_> {
             for (panel, best) in self.arranged.panels.iter().zip(best) {
                 let Some(best) = best.filter(|b| b.value.abs() > 0.0) else { continue };
                 let Best { value, at, set, .. } = best;
-                let limit = limit_of(&case, panel);
+                let limit = limit_of(case, panel);
                 if let (Some(check), Some(limit)) = (check, limit) {
                     let set = &self.arranged.sets[set];
-                    let demand = self.deflected(&case, &case.factors, panel, best, limit);
+                    let demand = self.deflected(case, &case.factors, panel, best, limit);
                     let time = Time { factor: 1.0, because: case.reference.clone() };
                     if let Some(ratio) = self.prepared.ratio(check, &demand) {
                         found.push(Found {
@@ -102,7 +102,7 @@ impl Search<'_> {
             let factors: Vec<(Case, f64)> =
                 of_nature.map(|((c, as_given), (_, now))| (*c, if now == as_given { 1.0 } else { now / as_given })).collect();
             if !factors.is_empty() {
-                let value = self.arranged.deflected(&factors, set).value(Quantity::Deflection, at, Side::Left);
+                let value = self.arranged.deflection_at(&factors, set, at);
                 // Closed forms are those of mid-span; where other actions draw the place aside, the diagram has it.
                 let statics = match self.arranged.panels.as_slice() {
                     [panel] if (at - 0.5 * (panel.from + panel.to)).abs() < 1e-6 * panel.to => self.arranged.statics(&factors, set),

@@ -2,12 +2,12 @@
 
 use super::{Drawn, Found, Search};
 use crate::analysis::Quantity;
-use crate::codes::{Action, Combination, LoadSet, Places};
+use crate::codes::{Action, Combination, DeflectionCase, LoadSet, Places};
 use crate::job::model::Case;
 
 impl Search<'_> {
     /// The diagrams of a member's sheet.
-    pub(super) fn draw(&self, found: &[Found], combinations: &[Combination]) -> Vec<Drawn> {
+    pub(super) fn draw(&self, found: &[Found], combinations: &[Combination], deflections: &[DeflectionCase]) -> Vec<Drawn> {
         let leading = |places: Places| found.iter().find(|f| f.about.places == places && f.leading && !f.about.only_failing);
         let mut drawn = Vec::new();
         for (quantity, first, second) in
@@ -17,10 +17,9 @@ impl Search<'_> {
             let Some(combination) = combinations.iter().find(|c| c.name == governing.combination) else { continue };
             drawn.push(self.drawing(quantity, governing, &combination.factors));
         }
-        let cases = self.prepared.deflections(&self.arranged.present);
         if let Some(governing) = leading(Places::Deflections)
             && let Action::Deflection { what, .. } = governing.demand.action
-            && let Some(case) = cases.iter().find(|c| c.what == what && c.combination == governing.combination)
+            && let Some(case) = deflections.iter().find(|c| c.what == what && c.combination == governing.combination)
         {
             drawn.push(self.drawing(Quantity::Deflection, governing, &case.factors));
         }

@@ -155,7 +155,7 @@ impl Search<'_> {
         let strength = reduce(self.code, &self.job.basis, &strength, &self.arranged.present);
         let balance = reduce(self.code, &self.job.basis, &balance, &self.arranged.present);
         let times: Vec<Time> = strength.iter().map(|c| self.prepared.time(c, &c.factors)).collect();
-        let asks = Asks::over(self, &strength, &times);
+        let asks = Asks::over(self, &strength, &times, self.prepared.deflections(&self.arranged.present));
         // The worst of each ask as things stand: those of strength come first, in the order of this search.
         let mut now: Vec<Worst> = Vec::with_capacity(asks.count());
         let mut candidates: Vec<Candidate> = Vec::new();
@@ -192,11 +192,11 @@ impl Search<'_> {
             }
         }
         let mut found = self.settle(&candidates, &strength, &times, all);
-        let (deflections, worst) = self.deflections();
+        let (deflections, worst) = self.deflections(asks.deflections());
         found.extend(worst);
         found.extend(self.floors());
         order(&mut found);
-        let drawn = self.draw(&found, &strength);
+        let drawn = self.draw(&found, &strength, asks.deflections());
         let reserve = reserve::of(self, &asks, now);
         Checked { found, deflections, reactions, side_forces, drawn, reserve }
     }
