@@ -40,6 +40,8 @@ pub(in crate::package) enum Stroke {
     Ink,
     /// Largest and smallest of all load sets, broken.
     Envelope,
+    /// A load that is taken off in the governing set, broken.
+    Idle,
     /// So many points thick.
     Thick(f64),
 }
@@ -50,10 +52,14 @@ impl Stroke {
             Self::Hair => "hair".into(),
             Self::Ink => "ink".into(),
             Self::Envelope => "envelope".into(),
+            Self::Idle => "idle".into(),
             Self::Thick(points) => format!("{points}pt + black"),
         }
     }
 }
+
+/// How far the arrows of a load along a line stand apart, nearly.
+const ARROWS_APART: f64 = 24.0;
 
 /// A number of points: two places, never a nought with a sign.
 fn pt(value: f64) -> String {
@@ -98,6 +104,41 @@ impl Canvas {
     /// An arrow along the vertical.
     pub(in crate::package) fn arrow(&mut self, x: f64, from: f64, to: f64, thick: f64) {
         let _ = writeln!(self.source, "arrow({}, {}, {}, stroke: {thick}pt)", pt(x), pt(from), pt(to));
+    }
+
+    /// A load along a line at `y`: how high it stands at each end, arrows down to the line. An upward one (less than nought) hangs from the
+    /// line, its arrows turned; one that is `idle` has none.
+    pub(in crate::package) fn spread(&mut self, ends: [f64; 2], y: f64, high: [f64; 2], idle: bool) {
+        let upward = high[0].min(high[1]) < -1.0;
+        let outer = |stroke| ((ends[0], y - high[0]), (ends[1], y - high[1]), stroke);
+        let (from, to, stroke) = match (upward, idle) {
+            (false, true) => outer(Stroke::Idle),
+            (false, false) => outer(Stroke::Thick(0.5)),
+            (true, _) => ((ends[0], y), (ends[1], y), Stroke::Thick(0.5)),
+        };
+        self.line(from, to, stroke);
+        if idle && !upward {
+            return;
+        }
+        let parts = ((ends[1] - ends[0]) / ARROWS_APART).round().max(2.0);
+        let at = |i: u32| [ends, high].map(|[first, last]| first + (last - first) * f64::from(i) / parts);
+        let arrows = || (0..=parts as u32).map(at).filter(|[_, high]| if upward { *high < -4.0 } else { *high > 4.0 });
+        if arrows().next().is_none() {
+            return;
+        }
+        let (mut shafts, mut heads) = (String::new(), String::new());
+        for [x, high] in arrows() {
+            let (tail, tip, down) = if upward { (y, y + high, -1.0) } else { (y - high, y, 1.0) };
+            let _ = write!(shafts, ", curve.move(({0}, {1})), curve.line(({0}, {2}))", pt(x), pt(tail), pt(tip - down));
+            let (left, right, wide) = (pt(x - 1.15), pt(x + 1.15), pt(tip - 3.8 * down));
+            let _ = write!(
+                heads,
+                ", curve.move(({left}, {wide})), curve.line(({right}, {wide})), curve.line(({}, {})), curve.close(mode: \"straight\")",
+                pt(x),
+                pt(tip)
+            );
+        }
+        let _ = writeln!(self.source, "place(curve(stroke: fine{shafts}))\nplace(curve(fill: black{heads}))");
     }
 
     /// The dot of an extreme.

@@ -191,7 +191,7 @@ fn row(canvas: &mut Canvas, axis: Axis, loads: &[&Load], y: f64, off: &[Off]) {
         }
         let is_off = off.iter().any(|(c, d)| a >= c - 1e-6 && b <= d + 1e-6);
         // Upward loads hang from the row's line with their arrows turned.
-        canvas.call("spread", &[axis.x(a), axis.x(b), y, start, end], if is_off { ", off: true" } else { "" });
+        canvas.spread([axis.x(a), axis.x(b)], y, [start, end], is_off);
     }
 }
 

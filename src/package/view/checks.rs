@@ -1,6 +1,6 @@
 //! The checks of a sheet, governing first, with their lines.
 
-use super::height::{self, PITCH, SMALL_PITCH, TEXT};
+use super::height::{self, Lines, PITCH, SMALL_PITCH, TEXT};
 use super::line::{Line, is_ratio, line};
 use super::shared::Above;
 use super::{Scene, briefly, sheet};
@@ -47,7 +47,7 @@ struct Deflected {
     ratio: String,
     governs: bool,
     reference: Markup,
-    lines: u32,
+    lines: Lines,
 }
 
 /// Columns of the table of deflections beside those of the load, of what is computed and of its limit, with the gaps between them.
@@ -83,7 +83,7 @@ impl Check {
             let said = self.one_line.as_ref()?;
             return Some(12.0 + PITCH * (height::lines(&format!("{} {}", self.name, said.plain()), TEXT, text) - 1.0) + 7.5);
         }
-        let rows: f64 = self.table.iter().map(|row| 9.7 + SMALL_PITCH * f64::from(row.lines - 1)).sum();
+        let rows: f64 = self.table.iter().map(|row| 9.7 + SMALL_PITCH * f64::from(row.lines.most - 1)).sum();
         let table = if self.table.is_empty() { 0.0 } else { 16.0 + rows };
         let remarks: f64 = self.remarks.iter().map(|r| small(r, 5.4)).sum();
         Some(
@@ -253,7 +253,7 @@ fn deflections(scene: &Scene, member: &Member) -> Vec<Deflected> {
         ratio: d.ratio.map_or_else(|| "–".to_owned(), printing::ratio),
         governs: d.ratio.is_some_and(|r| r == most),
         reference: scene.lexicon.set(&briefly(scene, &d.reference)),
-        lines: 1,
+        lines: Lines::ONE,
     };
     worst(member).into_iter().map(row).collect()
 }

@@ -4,6 +4,7 @@
 pub(super) use crate::package::drawing::lines;
 use crate::package::drawing::width_of;
 use crate::pdf;
+use serde::{Serialize, Serializer};
 
 pub(super) use crate::package::drawing::SMALL_PITCH;
 /// Baseline to baseline of text, as the style sheet has it.
@@ -13,12 +14,38 @@ pub(super) const TEXT: f64 = 9.5 / 8.0;
 /// A row of a formula without fractions.
 pub(super) const ROW: f64 = 9.4;
 
-/// What an estimated width of small text is multiplied by where it must surely fit.
+/// What an estimated width of small text is multiplied by where it must surely fit, and where it surely does not.
 const SURELY: f64 = 1.06;
+const HARDLY: f64 = 0.98;
 
-/// Lines of a row of a table, from its cells in small text and the room that each has; more than one wherever one is not surely enough.
-pub(super) fn row<'a>(cells: impl IntoIterator<Item = (&'a str, f64)>) -> u32 {
-    cells.into_iter().map(|(text, room)| lines(text, SURELY, room)).fold(1.0, f64::max) as u32
+/// Lines of a row of a table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Lines {
+    pub(super) most: u32,
+    /// Whether it surely has so many; else the typesetter measures it.
+    sure: bool,
+}
+
+impl Lines {
+    /// A row whose every cell has one line.
+    pub(super) const ONE: Self = Self { most: 1, sure: true };
+}
+
+impl Serialize for Lines {
+    /// The number of lines; 0 where it has to be measured.
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_u32(if self.sure { self.most } else { 0 })
+    }
+}
+
+/// The lines of a row of a table, from its cells in small text and the room that each has.
+pub(super) fn row<'a>(cells: impl IntoIterator<Item = (&'a str, f64)>) -> Lines {
+    let (mut least, mut most) = (1.0_f64, 1.0_f64);
+    for (text, room) in cells {
+        most = most.max(lines(text, SURELY, room));
+        least = least.max(lines(text, HARDLY, room));
+    }
+    Lines { most: most as u32, sure: least == most }
 }
 
 /// A column of a table that surely holds each of these texts on one line, in points.

@@ -1,6 +1,7 @@
 //! The load path: drawings and the reaction schedule.
 
-use super::{Scene, height, sheet_label};
+use super::height::{self, Lines};
+use super::{Scene, sheet_label};
 use crate::package::drawing::{self, Branch};
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::words;
@@ -29,7 +30,7 @@ struct Row {
     largest: [Markup; 2],
     smallest: [Markup; 2],
     received: Markup,
-    lines: u32,
+    lines: Lines,
 }
 
 /// Columns of the reaction schedule: of supports, of combinations, and those of fixed width with the gaps between all.
@@ -131,7 +132,7 @@ fn row(scene: &Scene, member: &Member, reaction: &Reaction, first: bool) -> Row 
         largest: in_combination(&reaction.largest),
         smallest: in_combination(&reaction.smallest),
         received: received(scene, reaction),
-        lines: 1,
+        lines: Lines::ONE,
     }
 }
 

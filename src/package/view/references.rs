@@ -1,7 +1,8 @@
 //! References: standards, cells read, clauses, how the numbers were made.
 
+use super::Scene;
 use super::basis::links;
-use super::{Scene, height};
+use super::height::{self, Lines};
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::words;
 use crate::results::Reference;
@@ -25,7 +26,7 @@ struct Cell {
     values: Markup,
     members: Markup,
     status: Markup,
-    lines: u32,
+    lines: Lines,
 }
 
 /// Columns of the table of values, as the template has them; that of the rows has what is left, [`BESIDE_ROW`] less.

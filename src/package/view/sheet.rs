@@ -1,7 +1,7 @@
 //! A member's sheet.
 
 use super::checks::{self, Check};
-use super::height::{self, PITCH, SMALL_PITCH, TEXT};
+use super::height::{self, Lines, PITCH, SMALL_PITCH, TEXT};
 use super::lessened::{self, Lessened};
 use super::plan::{Form, Heights, Part, Turn};
 use super::{Scene, briefly, sheet_label};
@@ -74,7 +74,7 @@ struct HandedDown {
     largest: [Markup; 2],
     smallest: [Markup; 2],
     received: Markup,
-    lines: u32,
+    lines: Lines,
 }
 
 #[derive(Debug, Serialize)]
@@ -88,7 +88,7 @@ struct Factors {
     remark: Markup,
     adjusted_reference: Markup,
     /// Lines of the reference values' row and of the adjusted values' row.
-    ends: [u32; 2],
+    ends: [Lines; 2],
 }
 
 #[derive(Debug, Serialize)]
@@ -107,8 +107,7 @@ struct Factor {
     values: Vec<String>,
     because: Markup,
     reference: Markup,
-    /// Lines that it takes; a row that may take more than one finds its height itself.
-    lines: u32,
+    lines: Lines,
 }
 
 impl Draft {
@@ -220,7 +219,7 @@ impl HandedDown {
     }
 
     fn height(&self) -> f64 {
-        3.6 + SMALL_PITCH * f64::from(self.lines)
+        3.6 + SMALL_PITCH * f64::from(self.lines.most)
     }
 }
 
@@ -230,7 +229,7 @@ impl Factors {
         if self.columns.is_empty() {
             return 2.0 * PITCH;
         }
-        36.2 + self.rows.iter().map(|f| f.lines).chain(self.ends).map(|lines| SMALL_PITCH * f64::from(lines)).sum::<f64>()
+        36.2 + self.rows.iter().map(|f| f.lines).chain(self.ends).map(|lines| SMALL_PITCH * f64::from(lines.most)).sum::<f64>()
     }
 }
 
@@ -305,7 +304,7 @@ fn handed_down(scene: &Scene, member: &Member) -> Vec<HandedDown> {
             largest: [scene.lexicon.set(&r.largest.combination), Markup::text(&scene.printing.value(&r.largest.force))],
             smallest: [scene.lexicon.set(&r.smallest.combination), Markup::text(&scene.printing.value(&r.smallest.force))],
             received: super::path::received(scene, r),
-            lines: 1,
+            lines: Lines::ONE,
         }
     };
     member.reactions.iter().map(row).collect()

@@ -1,6 +1,7 @@
 //! The summary: whether the job works, on one page.
 
-use super::{Scene, front, height, sheet_label};
+use super::height::{self, Lines};
+use super::{Scene, front, sheet_label};
 use crate::job::model::{MaterialAsked, Member as Entry, Paper};
 use crate::package::drawing::width_of;
 use crate::package::markup::{Markup, inserted, literal};
@@ -44,7 +45,7 @@ struct Row {
     ratio: f64,
     printed: String,
     label: String,
-    lines: u32,
+    lines: Lines,
 }
 
 #[derive(Debug, Serialize)]
@@ -205,7 +206,7 @@ fn row(scene: &Scene, entry: &Entry, member: &Member) -> Row {
         ratio: printing::drawn(g.ratio),
         printed: printing::ratio(g.ratio),
         label: sheet_label(&member.mark),
-        lines: 1,
+        lines: Lines::ONE,
     }
 }
 
