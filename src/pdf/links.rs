@@ -65,3 +65,42 @@ fn links(frame: &Frame) -> bool {
         _ => false,
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::pdf::{Bug, Options, Press, Sheet, Standard};
+    use lopdf::{Dictionary, Document};
+
+    /// A document of two pages: a heading on the second, a link to this label on the first.
+    fn linked_to(label: &str) -> Result<Document, Bug> {
+        let head = "#set document(title: \"Two pages\", date: datetime(year: 2026, month: 1, day: 5))\n#set text(font: \"XCharter\", lang: \"en\")";
+        let text = format!("{head}\n#link(\"{label}\")[there]\n#pagebreak()\n= There <there>\n");
+        let options = Options { standard: Standard::Submittal, ident: "two pages".to_owned(), creator: "a test".to_owned() };
+        let bytes = Press::new().pdf(&[Sheet { path: "/main.typ".to_owned(), text, origins: Vec::new() }], &[], &options)?;
+        Ok(Document::load_mem(&bytes).expect("a PDF"))
+    }
+
+    #[test]
+    fn a_link_leads_to_the_page_of_its_label() {
+        let document = linked_to("there").unwrap_or_else(|bug| panic!("{bug}"));
+        let pages: Vec<_> = document.get_pages().into_values().collect();
+        let links = document.get_page_annotations(pages[0]).expect("annotations");
+        let [link] = links.as_slice() else { panic!("{links:?}") };
+        let to = link.get(b"Dest").expect("a destination");
+        // The place of a heading has a name.
+        let under = |of: &Dictionary, key: &[u8]| document.dereference(of.get(key).expect("a key")).expect("an object").1.clone();
+        let names = under(document.catalog().expect("a catalog"), b"Names");
+        let places = under(names.as_dict().expect("a dictionary"), b"Dests");
+        let list = under(places.as_dict().expect("a dictionary"), b"Names");
+        let [name, place] = list.as_array().expect("pairs").as_slice() else { panic!("{list:?}") };
+        assert_eq!(to, name);
+        let place = document.dereference(place).expect("an object").1.as_array().expect("a place");
+        assert_eq!(place[0].as_reference().expect("a page"), pages[1]);
+    }
+
+    #[test]
+    fn a_link_that_leads_nowhere_is_a_bug_and_no_file() {
+        let bug = linked_to("nowhere").map(|_| ()).expect_err("a bug").to_string();
+        assert!(bug.contains("\"nowhere\""), "{bug}");
+    }
+}
