@@ -36,6 +36,8 @@ mod spans;
 mod terminal;
 #[cfg(test)]
 mod thrust;
+#[cfg(test)]
+mod underfoot;
 
 #[test]
 fn every_fault_is_told_to_the_letter() {

@@ -42,6 +42,8 @@ pub enum Places {
     Shears,
     /// Every support.
     Bearings,
+    /// Under every post and stud that stands on the member.
+    Underfoot,
     /// Every notch.
     Notches,
     /// The whole of a post, stud or tie, once: the force along it with the largest moments about its axes.
@@ -198,6 +200,17 @@ pub enum Action {
         /// From the bearing to the nearest other force that bears on the member at a point, a support among them; nought where one
         /// stands over the bearing.
         clear: f64,
+        /// Angle between the force and the grain, degrees.
+        angle: f64,
+    },
+    /// A force on the top of the member, under the foot of a post or stud.
+    Underfoot {
+        /// N.
+        force: f64,
+        /// Which of the member's loads it is.
+        load: usize,
+        /// From the axis of what stands there to the member's nearer end, level.
+        to_end: f64,
         /// Angle between the force and the grain, degrees.
         angle: f64,
     },

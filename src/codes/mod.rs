@@ -17,7 +17,7 @@ mod search;
 mod walk;
 
 use arrange::sides;
-pub use arrange::{Across, Along, Applied, Arranged, Beside, HandedDown, LoadSet, MOST_PANELS, Statics, Way};
+pub use arrange::{Across, Along, Applied, Arranged, Beside, HandedDown, LoadSet, MOST_PANELS, Statics, Upon, Way};
 pub use combination::{Combination, Purpose, name as name_of, reduce, spread};
 pub use demand::{Action, Bent, Demand, Held, Loaded, NO_PARTS, Notched, Part, Parts, Places, Time};
 pub use search::{Asks, Checked, Deflected, Drawn, Found, Lost, Reacted, Reserved, Search, SideForce, Worst};
@@ -201,6 +201,8 @@ pub enum Pattern {
 pub struct CheckAbout {
     /// Its name in the results.
     pub name: &'static str,
+    /// What tells it from another check of its name on the same member, in words: `end grain`; empty where nothing has to.
+    pub what: &'static str,
     /// Its clause.
     pub clause: &'static str,
     /// At which places it is made.

@@ -5,7 +5,7 @@ use super::fault::Fault;
 use super::geometry::place;
 use super::keys::Part;
 use super::members::{Link, Marks, slope_of};
-use super::model::{Area, Arrival, Axis, Case, Eccentricity, Load, LoadCase, LoadKind, Nature, Use};
+use super::model::{Area, Arrival, Axis, Case, Eccentricity, Footprint, Load, LoadCase, LoadKind, Nature, Use};
 use super::reader::{Form, Reader};
 use crate::text::{Span, nearest};
 use crate::units::{Length, LineLoad, kinds};
@@ -214,7 +214,27 @@ fn reaction(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<L
             None
         }
     };
-    Some(LoadKind::Reaction { from_member: giver?.0, support: support?.value as usize, arrives: arrives? })
+    let footprint = match form.node("bearing") {
+        Some(node) => Some(footprint(reader, node)?),
+        None => None,
+    };
+    Some(LoadKind::Reaction { from_member: giver?.0, support: support?.value as usize, arrives: arrives?, footprint })
+}
+
+/// What the foot of a post covers: its length along the member that it stands on, or length and width of a plate under it.
+fn footprint(reader: &mut Reader, node: &Node) -> Option<Footprint> {
+    let Value::List(items) = &node.value else {
+        return reader.positive(node, "bearing", kinds::LENGTH).map(|along| Footprint { along, across: None });
+    };
+    let read: Vec<_> = items.iter().filter_map(|item| reader.positive(item, "bearing", kinds::LENGTH)).collect();
+    if items.len() != 2 {
+        let wanted = "one length, or the length and the width of a plate: `[6 in, 3-1/2 in]`";
+        reader.fault(&Fault::WrongShape { found: "another list", what: "`bearing`".into(), wanted: wanted.into() }, node.span);
+    }
+    match read.as_slice() {
+        [along, across] => Some(Footprint { along: along.clone(), across: Some(across.value) }),
+        _ => None,
+    }
 }
 
 /// The thrust of a rafter; of a row of them over the tie's spacing.

@@ -13,7 +13,7 @@ use super::reductions;
 use super::standing;
 use super::taken::Taken;
 use crate::text::Span;
-use crate::units::{self, Degrees, Length, kinds, ratio};
+use crate::units::{self, Degrees, Length, Ratio, kinds, ratio};
 use crate::yaml::{Node, Value};
 use std::collections::BTreeMap;
 
@@ -146,6 +146,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
         _ => Ceiling::Other,
     });
     let ridge = ridge(reader, &form, slope.as_ref(), spans.as_ref());
+    let tie_up = tie_up(reader, &form, ridge, slope.as_ref(), spans.as_ref());
     let place = reader.text(&form, "place");
     let drawing = reader.text(&form, "drawing");
     let named = rests_on(reader, &form, supports);
@@ -198,6 +199,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
             hangers,
             floor,
             ridge,
+            tie_up,
             ceiling,
             self_weight,
             loads,
@@ -304,6 +306,26 @@ fn ridge(reader: &mut Reader, form: &Form, slope: Option<&Placed<Slope>>, spans:
         reader.fault(&Fault::BoardTooFlat { text: flat.value.text.clone() }, flat.span);
     }
     Ridge::Board
+}
+
+/// The part of the rise at which the tie stands; above the lower third it is a collar tie, which holds no thrust.
+fn tie_up(reader: &mut Reader, form: &Form, ridge: Ridge, slope: Option<&Placed<Slope>>, spans: Option<&Spans>) -> Ratio {
+    let none = ratio(0.0);
+    let Some(entry) = form.entry("tie-above") else { return none };
+    let height: Option<Placed<Length>> = reader.positive(&entry.node, "tie-above", kinds::LENGTH);
+    let Some(height) = height else { return none };
+    if ridge != Ridge::Board {
+        reader.fault(&Fault::TieWithoutBoard, entry.key_span);
+        return none;
+    }
+    let (Some(slope), Some(spans)) = (slope, spans) else { return none };
+    let run = spans.spans.first().map_or(0.0, |span| span.value.value());
+    let part = height.value.value() / (run * libm::tan(slope.value.angle.value().to_radians()));
+    if part > 1.0 / 3.0 + 1e-9 {
+        reader.fault(&Fault::CollarTie { part: crate::units::decimals(part, 2) }, height.span);
+        return none;
+    }
+    ratio(part)
 }
 
 /// The lean of a member's depth from the vertical.

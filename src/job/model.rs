@@ -11,7 +11,7 @@ mod standing;
 
 pub use about::{About, Assumption, Change, Confirmed, Date, Deferred, Paper, Purpose, Revision};
 pub use basis::{Basis, Case, CodeName, DeflectionLimit, Limits, LoadCase, Moisture, Nature, OwnCombination, OwnCombinations, SiteItem};
-pub use loads::{Area, AreaOfCase, Arrival, BuildUp, LiveReduction, Load, LoadKind, RoofLiveReduction};
+pub use loads::{Area, AreaOfCase, Arrival, BuildUp, Footprint, LiveReduction, Load, LoadKind, RoofLiveReduction};
 pub use member::{
     Bracing, Ceiling, Conditions, End, Floor, MaterialAsked, Member, Notch, NotchPlace, Retardant, Ridge, SectionAsked, Slope, Spans,
     StiffAcross, Use,

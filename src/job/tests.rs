@@ -58,7 +58,7 @@ fn a_job_is_read_and_its_path_sorted() {
     assert!((floor[0].load.number_in(&PSF) - 4.4).abs() < 1e-12);
     assert_eq!((floor[0].build_up, floor[2].case), (Some(0), Case(7)));
     assert_eq!(job.members[1].section.value, SectionAsked::Size { width: IN.of(1.5), depth: IN.of(9.25) });
-    let LoadKind::Reaction { from_member, support, arrives: Arrival::Every { to, .. } } = &job.members[0].loads[0].kind else {
+    let LoadKind::Reaction { from_member, support, arrives: Arrival::Every { to, .. }, .. } = &job.members[0].loads[0].kind else {
         panic!("not a row of reactions: {:?}", job.members[0].loads)
     };
     assert_eq!((*from_member, *support, *to), (1, 2, FT.of(10.0)));

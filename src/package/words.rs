@@ -1,6 +1,6 @@
 //! The words of the package: names of checks and cases, and the sentences made of them.
 
-use crate::results::Results;
+use crate::results::{Check, Results};
 
 /// Checks in the order in which tables list them.
 const CHECKS: &[(&str, &str)] = &[
@@ -22,6 +22,12 @@ const CHECKS: &[(&str, &str)] = &[
 /// The name of a check in a sentence.
 pub(super) fn check(name: &str) -> String {
     CHECKS.iter().find(|(known, _)| *known == name).map_or_else(|| name.replace('_', " "), |(_, words)| (*words).to_owned())
+}
+
+/// A check by its name and what tells it from another of that name: `bearing, end grain`.
+pub(super) fn named(of: &Check) -> String {
+    let name = check(&of.check);
+    if of.what.is_empty() { name } else { format!("{name}, {}", of.what) }
 }
 
 /// Where a check stands in tables.

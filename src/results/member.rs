@@ -99,6 +99,7 @@ impl Scene<'_> {
     fn places(found: &Found) -> (Option<usize>, Option<usize>) {
         match found.about.places {
             Places::Bearings | Places::Foot => (None, Some(found.place)),
+            Places::Underfoot => (Some(found.demand.panel), None),
             Places::Notches => (Some(found.demand.panel), Some(found.place).filter(|_| !is_inner_notch(found))),
             Places::Moments
             | Places::BothMoments
@@ -261,6 +262,7 @@ impl Scene<'_> {
         let (span, support) = Self::places(found);
         Check {
             check: found.about.name.to_owned(),
+            what: found.about.what.to_owned(),
             clause: found.about.clause.to_owned(),
             combination: found.combination.clone(),
             load_set: found.load_set.clone(),
@@ -306,9 +308,14 @@ impl Scene<'_> {
             (Action::Along { .. }, _) => "over the whole length".to_owned(),
             (Action::Floor { .. }, _) if found.demand.single => "on the span".to_owned(),
             (Action::Floor { .. }, _) => format!("on span {}", found.demand.panel),
-            (Action::SideShear { support, .. }, _) => format!("beside side support {support}, across the depth"),
+            (Action::SideShear { support, .. }, _) => format!("beside side support {support}"),
             (Action::Notch { support: 0, .. }, _) if over.is_some() => format!("at the notch over support {}", over.unwrap_or(0) + 1),
             (Action::Notch { support: 0, .. }, _) => format!("at the notch at {}{}", at(x), span()),
+            (Action::Underfoot { load, .. }, _) => {
+                let upon = self.walked.arranged.upon.iter().find(|u| u.load == *load);
+                let mark = upon.map_or("", |u| self.job.members[u.giver].mark.value.as_str());
+                if upon.is_some_and(|u| u.row) { format!("under each {mark}") } else { format!("under {mark}, at {}{}", at(x), span()) }
+            }
             (Action::Bearing { support, .. } | Action::Notch { support, .. }, _) => format!("at support {support}"),
         }
     }

@@ -105,6 +105,7 @@ fn asked(moment: f64) -> Asked {
         C_vr: one,
         l_u: IN.of(114.0),
         l_b: zero,
+        b_b: zero,
         d_n: zero,
         e_n: zero,
         depth_n: zero,

@@ -30,7 +30,9 @@ fn digest(path: &Path) -> String {
             if member.passes { "" } else { " FAILS" }
         ));
         for check in member.checks.iter().filter(|c| c.leading) {
-            text.push_str(&format!("  {} {:.4}, {}, {} {}\n", check.check, check.ratio, check.place, check.combination, check.load_set));
+            let what = if check.what.is_empty() { String::new() } else { format!(", {}", check.what) };
+            let (name, ratio, place) = (&check.check, check.ratio, &check.place);
+            text.push_str(&format!("  {name}{what} {ratio:.4}, {place}, {} {}\n", check.combination, check.load_set));
         }
         for reaction in &member.reactions {
             let cases: Vec<String> = reaction.by_case.iter().map(|(case, v)| format!("{case} {:.1}", v.value)).collect();

@@ -20,7 +20,7 @@ struct Factor {
     name: &'static str,
     values: [Option<String>; 5],
     because: String,
-    reference: &'static str,
+    reference: String,
 }
 
 /// F_b, F_v, F_c⊥, E and, where stability is worked out, E_min.
@@ -112,7 +112,7 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
                 name: f.name,
                 values: f.values.into_iter().take(count).collect(),
                 because: f.because,
-                reference: f.reference.to_owned(),
+                reference: f.reference,
             })
             .collect(),
         reference: bending.material.table.clone(),
@@ -138,7 +138,9 @@ fn factors(
     let [for_b, for_v] = times.map(|time| time.map(|t| factor(Ratio::new(t.factor))));
     let why = Time::reasons(&["F_b", "F_v"].into_iter().zip(times).collect::<Vec<_>>());
     let mut rows = Vec::new();
-    let row = |letter, name, values, because: String, reference| Factor { letter, name, values, because, reference };
+    let clause = |letter: &Letter| bending.facts.of(letter).map(|f| f.reference.clone()).unwrap_or_default();
+    let row =
+        |letter, name, values, because: String, reference: &str| Factor { letter, name, values, because, reference: reference.to_owned() };
     if bending.lrfd {
         let formats = [one(m.K_F_b), one(m.K_F_v), one(m.K_F_perp), None, one(m.K_F_E)];
         rows.push(row(notation::K_F_b.letter(), "format conversion", formats, "LRFD".to_owned(), "NDS Table N1"));
@@ -148,14 +150,13 @@ fn factors(
             name: "resistance",
             values: resistances,
             because: "LRFD".to_owned(),
-            reference: "NDS Table N2",
+            reference: "NDS Table N2".to_owned(),
         });
         let times = [for_b, for_v, None, None, None];
         rows.push(row(notation::lambda.letter(), "time effect", times, why, "NDS Table N3"));
     } else {
         rows.push(row(notation::C_D.letter(), "load duration", [for_b, for_v, None, None, None], why, "NDS Table 2.3.2"));
     }
-    let clauses = service(bending.layup());
     let all = |b: Ratio, v: Ratio, p: Ratio, e: Ratio| [one(b), one(v), one(p), one(e), one(e)];
     let only_b = |text: String| [Some(text), None, None, None, None];
     rows.push(row(
@@ -163,14 +164,14 @@ fn factors(
         "wet service",
         all(m.C_M_b, m.C_M_v, m.C_M_perp, m.C_M_E),
         because(notation::C_M_b.letter()),
-        clauses.0,
+        &clause(notation::C_M_b.letter()),
     ));
     rows.push(row(
         notation::C_t_b.letter(),
         "temperature",
         all(m.C_t_b, m.C_t_v, m.C_t_perp, m.C_t_E),
         because(notation::C_t_b.letter()),
-        clauses.1,
+        of_temperature(bending.layup()),
     ));
     let [stability, volume] =
         if bending.layup().is_some() { lesser(stability, volume) } else { [stability, volume].map(|(v, why)| (Some(v), why)) };
@@ -212,12 +213,12 @@ fn factors(
     rows
 }
 
-/// Clauses of the wet service and the temperature factor.
-pub(super) fn service(layup: Option<Layup>) -> (&'static str, &'static str) {
+/// The clause of the temperature factor; its steps name the table.
+pub(super) fn of_temperature(layup: Option<Layup>) -> &'static str {
     match layup {
-        None => ("NDS 4.3.3", "NDS 4.3.4"),
-        Some(Layup::Laminated { .. }) => ("NDS 5.3.3", "NDS 5.3.4"),
-        Some(Layup::Composite { .. }) => ("NDS 8.3.3", "NDS 8.3.4"),
+        None => "NDS 4.3.4",
+        Some(Layup::Laminated { .. }) => "NDS 5.3.4",
+        Some(Layup::Composite { .. }) => "NDS 8.3.4",
     }
 }
 

@@ -2,7 +2,7 @@
 
 #![allow(non_snake_case)]
 
-use super::account::{factor, lesser, psi_or_million, service};
+use super::account::{factor, lesser, of_temperature, psi_or_million};
 use super::glued::Layup;
 use super::member::Member;
 use super::notation;
@@ -147,9 +147,9 @@ fn rows<'s>(standing: &Standing, used: Vec<(Property, &Step, &Time)>, step: &imp
     } else {
         rows.push(row(notation::C_D.letter(), "load duration", timed, why, "NDS Table 2.3.2"));
     }
-    let clauses = service(base.layup());
-    rows.push(row(notation::C_M_b.letter(), "wet service", by(0), because(notation::C_M_b.letter()), clauses.0));
-    rows.push(row(notation::C_t_b.letter(), "temperature", by(1), because(notation::C_t_b.letter()), clauses.1));
+    let wet = base.facts.of(notation::C_M_b.letter()).map(|fact| fact.reference.clone()).unwrap_or_default();
+    rows.push(row(notation::C_M_b.letter(), "wet service", by(0), because(notation::C_M_b.letter()), &wet));
+    rows.push(row(notation::C_t_b.letter(), "temperature", by(1), because(notation::C_t_b.letter()), of_temperature(base.layup())));
     let worked = |symbol: &str| step(symbol).map(|s| (factor(Ratio::new(s.value)), s.because.clone()));
     let bent = |value: Option<String>| used.iter().map(|p| value.clone().filter(|_| matches!(p.letter.plain, "F_b" | "F_bx-"))).collect();
     let stability = worked("C_L").map(|(value, because)| {

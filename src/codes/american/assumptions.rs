@@ -3,6 +3,7 @@
 use super::limits;
 use super::material::{Class, Resolved as Material};
 use super::section::Resolved as Section;
+use super::underfoot::{self, Foot};
 use crate::codes::Assumed;
 use crate::codes::assumed::{Assuming, cases_of, has_own_limits, natures_of, own_snow};
 use crate::job::model::{Case, Job, LoadKind, MaterialAsked, Member, Moisture, Nature, Ridge, Use};
@@ -19,7 +20,7 @@ pub(super) const REDUCED: &str = "Live load `live` is reduced for the area that 
 pub(super) const ROOF_REDUCED: &str = "Roof live load is reduced for the area that the member bears and the slope, where its sheet shows it (ASCE 7 \
      section 4.8); it is an ordinary roof, which nobody uses. What the member hands down is not reduced.";
 /// The assumptions of a member.
-pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Material) -> Vec<Assumed> {
+pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Material, feet: &[Foot]) -> Vec<Assumed> {
     let mut said = Assuming::of(job, member);
     let wet = member.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet;
     let laminated = material.class == Class::Laminated;
@@ -35,6 +36,17 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
     }
     said.notches("Notches as given; no holes.");
     said.bearings("Bearing lengths as on the sheet, on a material that is no weaker.", "job");
+    underfoot::assumptions(feet, &mut said);
+    let wide = if member.conditions.flat { section.depth } else { section.width };
+    let narrow = underfoot::narrow(job, member, f64::from(member.plies.value) * wide);
+    if member.bearing.is_some() && !narrow.is_empty() {
+        let text = format!(
+            "The bearing of {} counts its whole width on {}, which is narrower than it: a cap or a plate, by others, has to give that width.",
+            member.mark.value,
+            narrow.join(" and ")
+        );
+        said.ask("narrow support", &text, "default");
+    }
     if said.panels() > 1 {
         said.say(
             "patterns",
@@ -70,10 +82,15 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
             |load: &crate::job::model::Load| matches!(load.kind, LoadKind::Thrust { from_member, .. } if Some(from_member) == index);
         let tied = job.members.iter().any(|other| other.loads.iter().any(takes));
         let end = if tied { "" } else { " Nothing in this job takes the thrust." };
+        let place = if member.tie_up.is_zero() {
+            "a tie at the height of the heel holds its thrust. A collar tie near the ridge does not"
+        } else {
+            "a tie above the heel, in the lower third of the rise, holds its thrust, and presses on the rafter where the sheet shows it; the \
+             wall plates do not hold the heels inward or outward. A collar tie near the ridge holds no thrust"
+        };
         let text = format!(
             "The rafter leans on its fellow, which is loaded alike, at a ridge board that carries nothing: all of its vertical load goes down at \
-             the heel, and a tie at the height of the heel holds its thrust. A collar tie near the ridge does not, and a tie raised above the \
-             heel bends the rafter, which is not covered.{end}"
+             the heel, and {place}.{end}"
         );
         if tied {
             said.confirm("ridge board", &text, "job");

@@ -12,6 +12,17 @@ use crate::units::{IN, Length, Ratio, Stress, quantity, sq};
 pub fn bearing<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
     let &Asked { R, l_b, .. } = q;
     eq!(f_c_perp = R / (m.b * l_b); "NDS 3.10.2");
+    against(m, q, how, f_c_perp)
+}
+
+/// The same under the foot of a post or stud that stands on the member.
+pub fn underfoot<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
+    let &Asked { R, l_b, b_b, .. } = q;
+    eq!(f_c_perp = R / (b_b * l_b); "NDS 3.10.2");
+    against(m, q, how, f_c_perp)
+}
+
+fn against<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, f_c_perp: Stress<T>) -> Option<Ratio<T>> {
     let F_c_perp_adj = across(m, q, how);
     if how.square {
         eq!(ratio = f_c_perp / F_c_perp_adj; "NDS 3.10.2");

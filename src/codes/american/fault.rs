@@ -46,6 +46,8 @@ pub(super) enum Fault {
     NothingToReduce { case: String },
     ElementIsNot { element: &'static str, role: &'static str },
     NotTheWholeRoofLoad,
+    NoSuchSide { mark: String, sides: [String; 2] },
+    BearsItself { mark: String },
 }
 
 /// Every name of a fault that this folder finds.
@@ -91,6 +93,8 @@ pub static IDS: &[&str] = &[
     "nothing-to-reduce",
     "element-is-not",
     "not-the-whole-roof-load",
+    "no-such-side",
+    "bears-itself",
 ];
 
 impl Fault {
@@ -138,6 +142,8 @@ impl Fault {
             Self::NothingToReduce { .. } => "nothing-to-reduce",
             Self::ElementIsNot { .. } => "element-is-not",
             Self::NotTheWholeRoofLoad => "not-the-whole-roof-load",
+            Self::NoSuchSide { .. } => "no-such-side",
+            Self::BearsItself { .. } => "bears-itself",
         }
     }
 
@@ -182,6 +188,8 @@ impl Fault {
             Self::NothingToReduce { case } => format!("no area load of the case `{case}` comes to this member"),
             Self::ElementIsNot { element, role } => format!("a {role} is no {}", element.replace('-', " ")),
             Self::NotTheWholeRoofLoad => "ASCE 7 4.8.2 starts from the whole roof live load, 20 psf".to_owned(),
+            Self::NoSuchSide { mark, sides: [width, depth] } => format!("{mark} is {width} by {depth}: neither is that long"),
+            Self::BearsItself { mark } => format!("{mark} does not stand here with its foot"),
             Self::NoEndFactor { ends } => format!("NDS Appendix G has no effective length factor for a column {ends}"),
             Self::OutsideSection { most } => format!("the force stands outside of the section, whose edge is {most} from the axis"),
             Self::WiderThanDeep { .. } => "the section is wider than it is deep".to_owned(),
@@ -255,6 +263,12 @@ impl Fault {
             Self::NotTheWholeRoofLoad => {
                 "give `roof-live: 20 psf` in the areas, or leave out the reduction of a load that is reduced already".to_owned()
             }
+            Self::NoSuchSide { sides: [width, depth], .. } => {
+                format!(
+                    "give the side that lies along this member, {width} or {depth}; of a bearing plate its length and its width: `[6 in, 3-1/2 in]`"
+                )
+            }
+            Self::BearsItself { mark } => format!("the bearing of {mark} is given in its own entry: `bearing: 3-1/2 in`"),
             Self::NoEndFactor { .. } => {
                 "fix the other end, or give `effective-length: {strong: …, weak: …}` decided by other means".to_owned()
             }

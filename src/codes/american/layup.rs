@@ -86,12 +86,15 @@ fn of_bending(row: &Row<'_>, name: &Placed<String>, species: Option<&Placed<Stri
         None => made_of.to_owned(),
     };
     let value = |column| stress(row, column);
+    // A beam bears on its bottom, and is stood on at its top: the face that bears less counts for both.
+    let faces = ["F_c_perp_x_tension", "F_c_perp_x_compression"];
+    let face = if value(faces[0]).at_most(value(faces[1])) { faces[0] } else { faces[1] };
     let values = Values {
         F_t: value("F_t"),
         F_b: value("F_bx_pos"),
         F_b_neg: value("F_bx_neg"),
         F_v: value("F_vx"),
-        F_c_perp: value("F_c_perp_x_tension"),
+        F_c_perp: value(face),
         F_c: value("F_c"),
         E: value("E_x"),
         E_min: value("E_x_min"),
@@ -118,21 +121,7 @@ fn of_bending(row: &Row<'_>, name: &Placed<String>, species: Option<&Placed<Stri
     if let Some(caution) = row.text("caution") {
         notes.push(format!("{designation}: {caution}."));
     }
-    let columns = [
-        "F_bx_pos",
-        "F_bx_neg",
-        "F_vx",
-        "F_t",
-        "F_c_perp_x_tension",
-        "F_c",
-        "E_x",
-        "E_x_min",
-        "F_by",
-        "F_vy",
-        "F_c_perp_y",
-        "E_y",
-        "E_y_min",
-    ];
+    let columns = ["F_bx_pos", "F_bx_neg", "F_vx", "F_t", face, "F_c", "E_x", "E_x_min", "F_by", "F_vy", "F_c_perp_y", "E_y", "E_y_min"];
     notes.extend(width_note(section, &laminations));
     Ok(resolved(&tables::GLULAM, row, designation, laminations, values, columns.as_slice(), balanced, notes))
 }

@@ -81,7 +81,7 @@ given! {
         w: LineLoad, P: Force, L: Length,
         M: Moment, M_x: Moment, M_y: Moment, V_y: Force, delta_x: Length, delta_y: Length, V: Force, R: Force, delta: Length, delta_most: Length,
         L_0: Length, C_vr: Ratio,
-        l_u: Length, l_b: Length, d_n: Length, e_n: Length, depth_n: Length,
+        l_u: Length, l_b: Length, b_b: Length, d_n: Length, e_n: Length, depth_n: Length,
         sin_theta: Ratio, cos_theta: Ratio, R_B_most: Ratio,
     }
 }

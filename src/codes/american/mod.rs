@@ -41,6 +41,8 @@ mod statics;
 pub mod tables;
 pub mod tension;
 mod time;
+mod underfoot;
+pub mod weight;
 
 #[cfg(test)]
 mod tests;
@@ -69,9 +71,15 @@ struct Check {
 }
 
 macro_rules! check {
-    ($function:path, $name:literal, $clause:literal, $places:ident, $demand:literal / $capacity:literal $(, $only_failing:literal)?) => {
+    ($function:path, $name:literal $(: $what:literal)?, $clause:literal, $places:ident, $demand:literal / $capacity:literal $(, $only_failing:literal)?) => {
         Check {
-            about: CheckAbout { name: $name, clause: $clause, places: Places::$places, only_failing: false $(|| $only_failing)? },
+            about: CheckAbout {
+                name: $name,
+                what: concat!($($what)?),
+                clause: $clause,
+                places: Places::$places,
+                only_failing: false $(|| $only_failing)?,
+            },
             demand: $demand,
             capacity: $capacity,
             ratio: |m, q, how| $function(m, q, how),
@@ -86,11 +94,12 @@ static CHECKS: &[Check] = &[
     check!(bending::slenderness, "slenderness", "NDS 3.3.3.7", Moments, "R_B" / "R_B,max", true),
     check!(biaxial::biaxial_bending, "biaxial_bending", "NDS 3.9.2", BothMoments, "sum f_b/F'_b" / "limit"),
     check!(shear::shear, "shear", "NDS 3.4.1", Shears, "f_v" / "F'_v"),
-    check!(shear::across, "shear", "NDS 3.4.1", SideShears, "f_vy" / "F'_vy"),
+    check!(shear::across, "shear": "across the depth", "NDS 3.4.1", SideShears, "f_vy" / "F'_vy"),
     check!(notch::notch, "notch", "NDS 3.4.3.2", Notches, "V" / "V'_r"),
-    check!(notch::net_section, "notch", "NDS 3.1.2", Notches, "f_b" / "F'_b"),
-    check!(notch::depth, "notch", "NDS 4.4.3", Notches, "h_n" / "h_max", true),
+    check!(notch::net_section, "notch": "net section", "NDS 3.1.2", Notches, "f_b" / "F'_b"),
+    check!(notch::depth, "notch": "depth", "NDS 4.4.3", Notches, "h_n" / "h_max", true),
     check!(bearing::bearing, "bearing", "NDS 3.10.2", Bearings, "f_c,perp" / "F'_c,perp"),
+    check!(bearing::underfoot, "bearing": "under a post", "NDS 3.10.2", Underfoot, "f_c,perp" / "F'_c,perp"),
     check!(deflection::deflection, "deflection", "IBC Table 1604.3", Deflections, "delta" / "delta_max"),
 ];
 
@@ -107,9 +116,15 @@ struct StandingCheck {
 }
 
 macro_rules! standing_check {
-    ($function:path, $name:literal, $clause:literal, $places:ident, $demand:literal / $capacity:literal $(, $only_failing:literal)?) => {
+    ($function:path, $name:literal $(: $what:literal)?, $clause:literal, $places:ident, $demand:literal / $capacity:literal $(, $only_failing:literal)?) => {
         StandingCheck {
-            about: CheckAbout { name: $name, clause: $clause, places: Places::$places, only_failing: false $(|| $only_failing)? },
+            about: CheckAbout {
+                name: $name,
+                what: concat!($($what)?),
+                clause: $clause,
+                places: Places::$places,
+                only_failing: false $(|| $only_failing)?,
+            },
             demand: $demand,
             capacity: $capacity,
             ratio: |l, o| $function(l, o),
@@ -126,13 +141,13 @@ static STANDING_CHECKS: &[StandingCheck] = &[
     standing_check!(combined::stability, "stability", "NDS 3.9.2", Whole, "u" / "limit"),
     standing_check!(tension::tension, "tension", "NDS 3.8.1", Whole, "f_t" / "F'_t"),
     standing_check!(combined::bending_and_tension, "bending_and_tension", "NDS 3.9.1", Whole, "sum" / "limit"),
-    standing_check!(combined::pulled_edge, "bending_and_tension", "NDS 3.9.1", Whole, "sum" / "limit"),
+    standing_check!(combined::pulled_edge, "bending_and_tension": "compressed edge", "NDS 3.9.1", Whole, "sum" / "limit"),
     standing_check!(combined::bending_alone, "bending", "NDS 3.3.1", Whole, "f_b1" / "F'_b"),
     standing_check!(combined::bending_both, "biaxial_bending", "NDS 3.9.2", Whole, "sum f_b/F'_b" / "limit"),
     standing_check!(side::shear, "shear", "NDS 3.4.1", Shears, "f_v" / "F'_v"),
-    standing_check!(side::shear_across, "shear", "NDS 3.4.1", SideShears, "f_vy" / "F'_vy"),
-    standing_check!(compression::end_grain, "bearing", "NDS 3.10.1", Foot, "f_c" / "F_c*"),
-    standing_check!(compression::plate, "bearing", "NDS 3.10.2", Foot, "f_c,perp" / "F'_c,perp"),
+    standing_check!(side::shear_across, "shear": "across the depth", "NDS 3.4.1", SideShears, "f_vy" / "F'_vy"),
+    standing_check!(compression::end_grain, "bearing": "end grain", "NDS 3.10.1", Foot, "f_c" / "F_c*"),
+    standing_check!(compression::plate, "bearing": "of the plate", "NDS 3.10.2", Foot, "f_c,perp" / "F'_c,perp"),
     standing_check!(side::deflection, "deflection", "IBC Table 1604.3", Deflections, "delta" / "delta_max"),
 ];
 

@@ -35,6 +35,7 @@ notation! {
     l_u: Length = "l_u", "l_u", "l u", &IN;
     l_e: Length = "l_e", "l_e", "l e", &IN;
     l_b: Length = "l_b", "l_b", "l b", &IN;
+    b_b: Length = "b_b", "b_b", "b b", &IN;
     d_n: Length = "d_n", "d_n", "d n", &IN;
     e_n: Length = "e", "e", "e", &IN;
     depth_n: Length = "h_n", "h_n", "h n", &IN;

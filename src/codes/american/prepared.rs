@@ -7,9 +7,10 @@ use super::glued::Layup;
 use super::layup::{Glued, Volume};
 use super::material::Class;
 use super::member::{Asked, How, Member};
+use super::underfoot::{self, Foot};
 use super::{
     CHECKS, SETS, account, assumptions, combinations, deflection, edition, factors, fault::Fault, lookup, material, notation, notes,
-    reduction, section, time,
+    reduction, section, time, weight,
 };
 use crate::analysis::Panel;
 use crate::codes::assumed;
@@ -20,7 +21,7 @@ use crate::codes::{
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture, Use};
 use crate::text::Faults;
-use crate::units::{Force, IN2, IN3, IN4, Length, LineLoad, Moment, PCF, Q, Ratio, trimmed};
+use crate::units::{Force, Length, LineLoad, Moment, PCF, Q, Ratio, trimmed};
 
 /// What [`prepare`] gives.
 pub(super) struct Bending {
@@ -45,6 +46,8 @@ pub(super) struct Bending {
     /// Whether it is a joist, or bears live load.
     pub carries_floor: bool,
     pub reduced: Vec<Reduced>,
+    /// Feet of posts and studs that stand on it.
+    pub feet: Vec<Foot>,
 }
 
 /// Resolves a joist, rafter, beam or header of sawn lumber.
@@ -90,19 +93,24 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     let layup = layup_of(material.glued.as_ref(), entry.conditions.flat, false);
     let rigidity = (deflection::stiffness(&member, layup) * member.I).value();
     let rigidity_across = (deflection::stiffness_across(&member, layup) * member.I_y).value();
-    let density = material.gravity.map_or(0.0, |g| PCF.factor * density_pcf(g));
+    let density = material.gravity.map_or(0.0, |g| PCF.factor * weight::density_pcf(g, weight::MOISTURE));
     let weight = density * member.A.value();
-    let assumes = assumptions::of(job, entry, &section, &material);
+    let feet = underfoot::of(job, entry, member.b, &mut faults);
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    let assumes = assumptions::of(job, entry, &section, &material, &feet);
     Ok(Bending {
         basis: job.basis.clone(),
         entry: entry.clone(),
-        section: about_section(entry, &section, &member),
+        section: section::about(entry, &section, &member),
         material: material.about.clone(),
         abouts: CHECKS.iter().map(|c| c.about).collect(),
         lrfd: edition::is_lrfd(&job.basis),
         glued: material.glued.clone(),
         wet: entry.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet,
         notes: material.notes.clone(),
+        feet,
         carries_floor: entry.role == Use::Joist || assumed::bears_live(job, entry),
         reduced,
         member,
@@ -115,33 +123,6 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
         rigidity,
         rigidity_across,
     })
-}
-
-/// Weight of wood at 19 % moisture by its specific gravity, pounds per cubic foot. NDS Supplement 3.1.3.
-///
-/// The formula is not dimensionally consistent: G is on oven-dry weight and volume, 62.4 is the weight of water.
-pub(super) fn density_pcf(gravity: f64) -> f64 {
-    const MOISTURE: f64 = 19.0;
-    62.4 * gravity / (1.0 + gravity * 0.009 * MOISTURE) * (1.0 + MOISTURE / 100.0)
-}
-
-fn about_section(entry: &Entry, section: &section::Resolved, m: &Member) -> Section {
-    let plies = entry.plies.value;
-    Section {
-        name: Section::of_plies(plies, &section.name),
-        size: section.size.clone(),
-        width: m.b.value(),
-        depth: m.d.value(),
-        plies,
-        reference: section.reference.clone(),
-        properties: {
-            let mut properties = vec![("A", m.A.value(), &IN2), ("S", m.S.value(), &IN3), ("I", m.I.value(), &IN4)];
-            if entry.tilt.is_some() || entry.standing.is_some() {
-                properties.extend([("S_y", m.S_y.value(), &IN3), ("I_y", m.I_y.value(), &IN4)]);
-            }
-            properties
-        },
-    }
 }
 
 /// What the checks have to know of a glued member.
@@ -191,6 +172,7 @@ impl Bending {
             C_vr: Ratio::new(1.0),
             l_u: zero,
             l_b: zero,
+            b_b: zero,
             d_n: zero,
             e_n: zero,
             depth_n: zero,
@@ -237,6 +219,11 @@ impl Bending {
                 how.effective = self.effective.length(demand, gap, self.member.d.value());
             }
         };
+        let incline = |angle: f64, asked: &mut Asked, how: &mut How| {
+            asked.sin_theta = Ratio::new(libm::sin(angle.to_radians()));
+            asked.cos_theta = Ratio::new(libm::cos(angle.to_radians()));
+            how.square = angle > 90.0 - 1e-9;
+        };
         match demand.action {
             Action::Moment { moment, held, .. } => {
                 asked.M = Moment::new(moment.abs());
@@ -258,11 +245,16 @@ impl Bending {
             Action::Bearing { force, length, to_end, angle, .. } => {
                 asked.R = Force::new(force);
                 asked.l_b = Length::new(length);
-                let angle_in_radians = angle.to_radians();
-                asked.sin_theta = Ratio::new(libm::sin(angle_in_radians));
-                asked.cos_theta = Ratio::new(libm::cos(angle_in_radians));
-                how.square = angle > 90.0 - 1e-9;
+                incline(angle, &mut asked, &mut how);
                 how.plain_bearing = self.effective.plain_bearing(length, to_end);
+            }
+            Action::Underfoot { force, load, to_end, angle } => {
+                asked.R = Force::new(force);
+                incline(angle, &mut asked, &mut how);
+                if let Some((foot, way, plain)) = Foot::worst(&self.feet, load, to_end) {
+                    [asked.l_b, asked.b_b] = foot.way(way);
+                    how.plain_bearing = plain;
+                }
             }
             Action::Notch { force, notch, bent, support } => {
                 asked.V = Force::new(force);
@@ -333,6 +325,13 @@ impl Bending {
             Action::Bearing { .. } => {
                 facts.state(&notation::R, "statics", "reaction");
                 facts.state(&notation::l_b, "job file", "bearing length");
+                facts.state(&notation::sin_theta, "slope", "sine of the angle between force and grain");
+                facts.state(&notation::cos_theta, "slope", "cosine of the same angle");
+            }
+            Action::Underfoot { .. } => {
+                facts.state(&notation::R, "statics", "force at the foot, own weight in it");
+                facts.state(&notation::l_b, "job file", "of the foot, along the member");
+                facts.state(&notation::b_b, "job file", "of the foot, across the member");
                 facts.state(&notation::sin_theta, "slope", "sine of the angle between force and grain");
                 facts.state(&notation::cos_theta, "slope", "cosine of the same angle");
             }
@@ -407,7 +406,9 @@ impl Prepared for Bending {
         for (index, (panel, ends)) in panels.iter().zip(sides(panels, supports)).enumerate() {
             let reach: f64 = ends.iter().flatten().map(|(support, ..)| face(*support) + d).sum();
             for (support, line, sign) in ends.into_iter().flatten() {
-                let allowed = !self.entry.hangers.contains(&(support + 1)) && reach < panel.to - panel.from;
+                // A raised tie does not stand on the rafter's top.
+                let from_above = !self.entry.hangers.contains(&(support + 1)) && self.entry.tie_up.is_zero();
+                let allowed = from_above && reach < panel.to - panel.from;
                 let section = if allowed { line + sign * (face(support) + d) } else { line };
                 beside.push(Beside { support: support + 1, panel: index, line, section, sign, left_out: 0.0 });
             }
@@ -438,6 +439,11 @@ impl Prepared for Bending {
             && !self.entry.hangers.is_empty()
         {
             remarks.push("No load is left out beside a hanger (NDS 3.4.3.1).".to_owned());
+        }
+        if let Action::Underfoot { load, to_end, .. } = demand.action
+            && let Some((foot, way, _)) = Foot::worst(&self.feet, load, to_end)
+        {
+            remarks.push(foot.remark(way).to_owned());
         }
         Worked {
             steps: tape.steps(&self.facts_of(demand, time), &SETS),

@@ -1,11 +1,12 @@
 //! Dressed sections, and what notches the section allows. NDS Supplement Tables 1A and 1B; NDS 4.4.3.
 
 use super::fault::Fault;
+use super::member::Member as Checked;
 use super::{layup, lookup, tables};
-use crate::codes::Read;
+use crate::codes::{Read, Section};
 use crate::job::model::{MaterialAsked, Member, NotchPlace, SectionAsked};
 use crate::text::Faults;
-use crate::units::{IN, Length, decimals};
+use crate::units::{IN, IN2, IN3, IN4, Length, decimals};
 
 /// A section of one ply, resolved.
 pub(super) struct Resolved {
@@ -56,6 +57,26 @@ pub(super) fn resolve(member: &Member) -> Result<Resolved, Faults> {
             vec![Fault::NoSuchSection { name: name.clone(), known }.at(member.section.span)]
         }),
         SectionAsked::Size { width, depth } => Ok(sized(*width, *depth)),
+    }
+}
+
+/// What the results say of a section: all plies together.
+pub(super) fn about(entry: &Member, section: &Resolved, m: &Checked) -> Section {
+    let plies = entry.plies.value;
+    Section {
+        name: Section::of_plies(plies, &section.name),
+        size: section.size.clone(),
+        width: m.b.value(),
+        depth: m.d.value(),
+        plies,
+        reference: section.reference.clone(),
+        properties: {
+            let mut properties = vec![("A", m.A.value(), &IN2), ("S", m.S.value(), &IN3), ("I", m.I.value(), &IN4)];
+            if entry.tilt.is_some() || entry.standing.is_some() {
+                properties.extend([("S_y", m.S_y.value(), &IN3), ("I_y", m.I_y.value(), &IN4)]);
+            }
+            properties
+        },
     }
 }
 

@@ -28,6 +28,8 @@ pub(super) struct Standing {
     /// Free length of the compression edge; none: held throughout, and why.
     pub unbraced: Result<Length, &'static str>,
     facts: Facts,
+    /// Whether its foot stands on a member that spans, which has the bearing on its sheet.
+    on_member: bool,
 }
 
 /// Resolves a post, stud or tie.
@@ -91,7 +93,21 @@ pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standin
     let mut facts = facts(entry, asked, &strong, &weak, loose, base.layup());
     facts.state(&notation::F_c_perp_plate, of_plate, "plate");
     let unbraced = lengths::unbraced(entry, asked);
-    Ok(Standing { base, asked: asked.clone(), axial, strong, weak, unbraced, facts })
+    let below = stands_on(job, entry);
+    if !below.is_empty() {
+        let marks = below.join(", ");
+        base.notes
+            .push(format!("The bearing under its foot is on the sheet of {marks}: the wood that it presses across the grain is there."));
+    }
+    Ok(Standing { base, asked: asked.clone(), axial, strong, weak, unbraced, facts, on_member: !below.is_empty() })
+}
+
+/// The members that span on which a post or stud stands.
+fn stands_on<'j>(job: &'j Job, entry: &Entry) -> Vec<&'j str> {
+    let is_this = |index: usize| job.members[index].mark == entry.mark;
+    let takes = |load: &Load| matches!(&load.kind, LoadKind::Reaction { from_member, .. } if is_this(*from_member));
+    let spanning = job.members.iter().filter(|other| entry.role.is_upright() && other.standing.is_none());
+    spanning.filter(|other| other.loads.iter().any(takes)).map(|other| other.mark.value.as_str()).collect()
 }
 
 /// Sections given the wrong way round.
@@ -290,8 +306,11 @@ impl Prepared for Standing {
 
     fn not_checked(&self) -> Vec<String> {
         let mut list = Vec::new();
-        if self.base.entry.role != Use::Tie && self.asked.plate.is_none() {
+        if self.base.entry.role != Use::Tie && self.asked.plate.is_none() && !self.on_member {
             list.push("bearing of what is under the foot (no plate is given)");
+        }
+        if !self.base.feet.is_empty() {
+            list.push("bearing of what stands on it");
         }
         if self.asked.joined.is_some() {
             list.push("nails or bolts that join the plies (NDS 15.3.3, 15.3.4)");

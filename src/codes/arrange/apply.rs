@@ -187,7 +187,7 @@ impl Frame<'_> {
                 into.push(along);
             }
             LoadKind::Thrust { from_member, every } => self.pulled(*from_member, *every, into),
-            LoadKind::Reaction { from_member, support, arrives } => self.receive(*from_member, *support, arrives, into),
+            LoadKind::Reaction { from_member, support, arrives, .. } => self.receive(*from_member, *support, arrives, into),
         }
     }
 

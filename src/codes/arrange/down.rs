@@ -21,6 +21,13 @@ impl Arranged {
         if upright.is_some() {
             return sum;
         }
+        // With the tie above it the heel has the vertical force alone, square to the slope V cos θ of it.
+        if self.tie_is_up
+            && let [heel, ridge] = sum.as_mut_slice()
+        {
+            (*heel, *ridge) = (*heel / self.cosine, 0.0);
+            return sum;
+        }
         for reaction in &mut sum {
             *reaction = self.vertical(basis.cases[case.0].nature, *reaction);
         }
@@ -49,11 +56,15 @@ impl Arranged {
     ///
     /// Moments about the ridge: the tie, the rise below it, holds what the whole load at the heel turns more than the loads do. With N the
     /// reactions of the simple beam square to the slope: T = N_ridge / sin θ of vertical loads, (N_ridge cos² θ − N_heel sin² θ) / sin θ of
-    /// wind, which is square to the slope itself.
+    /// wind, which is square to the slope itself. Where the tie is above the heel the beam has what it presses with on it too.
     pub fn thrust(&self, basis: &Basis, case: Case, set: &LoadSet) -> f64 {
         let square = self.square_reactions(&self.solved, case, set);
         let [heel, ridge] = square.as_slice() else { return 0.0 };
         let sine = libm::sin(self.angle.to_radians());
+        if self.tie_is_up && basis.cases[case.0].nature == Nature::Wind {
+            let tangent = sine / self.cosine;
+            return (ridge - heel * tangent * tangent) / sine;
+        }
         if basis.cases[case.0].nature == Nature::Wind {
             (ridge * self.cosine * self.cosine - heel * sine * sine) / sine
         } else {

@@ -8,8 +8,10 @@ mod along;
 mod apply;
 mod down;
 mod held;
+mod raised;
 mod sets;
 mod stand;
+mod upon;
 
 use super::{Code, Held, Pattern, Prepared};
 use crate::analysis::{Beam, Diagram, Load as Acting, Panel, Quantity, Side};
@@ -19,7 +21,9 @@ pub use across::Across;
 use across::times;
 pub use along::Along;
 use apply::Frame;
+use raised::RaisedTie;
 use stand::{Arrangement, few_somewhere, is_nothing, joints, near_points, over, shape, standing, within};
+pub use upon::Upon;
 
 /// Which way a load acts on a member, and so which axis it bends it about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -123,6 +127,8 @@ pub struct Arranged {
     pub angle: f64,
     /// Whether it is a rafter that leans on its fellow at a ridge board: its last support carries nothing, and it thrusts.
     pub leans_on_fellow: bool,
+    /// Whether the tie of such a pair stands above the heel.
+    pub tie_is_up: bool,
     /// How the member stands across its depth; none where it does not lean.
     pub across: Option<Across>,
     /// Forces along the member; none on a member that spans.
@@ -133,6 +139,8 @@ pub struct Arranged {
     pub supports: Vec<f64>,
     /// Where it hands down: its support lines, or the foot of a post or stud.
     pub bearers: Vec<f64>,
+    /// Posts and studs that stand on it.
+    pub upon: Vec<Upon>,
     /// Loads in words and numbers.
     pub applied: Vec<Applied>,
     /// Cases that load the member.
@@ -230,6 +238,7 @@ impl Arranged {
                 }
             }
         }
+        let raised = RaisedTie::of(&frame, &beam);
         applied.retain(|a| !is_nothing(&a.load) || a.smallest.as_ref().is_some_and(|s| !is_nothing(s)));
         let mut present: Vec<Case> = applied.iter().map(|a| a.case).collect();
         present.sort_unstable();
@@ -265,14 +274,16 @@ impl Arranged {
                     applied.iter().filter(|a| a.case == case && a.way == way).flat_map(|a| standing(a, *arrangement, &panels)).collect()
                 };
                 let (loads, loads_across) = (of(Way::Down), of(Way::Across));
-                shape_by_case.push(shape(&loads, &panels));
+                let all = shape(&loads, &panels);
+                shape_by_case.push(Shape { other: all.other || raised.is_some(), ..all });
                 let by_place_of = |loads: &[Acting]| -> Vec<Vec<Acting>> {
                     let on_panels = panels.iter().map(|panel| loads.iter().filter_map(|l| within(l, panel, &panels)).collect());
                     let on_joints = joints(&panels).into_iter().map(|joint| loads.iter().filter_map(|l| over(l, joint)).collect());
                     on_panels.chain(on_joints).collect()
                 };
                 let (mut by_place, mut near_by_place) = (Vec::new(), Vec::new());
-                for (on, on_across) in by_place_of(&loads).into_iter().zip(by_place_of(&loads_across)) {
+                for (mut on, on_across) in by_place_of(&loads).into_iter().zip(by_place_of(&loads_across)) {
+                    on.extend(raised.as_ref().and_then(|tie| tie.press(case, &on)));
                     let points = beside.iter().map(|side| near_points(&on, side, reach));
                     let points = points.map(|(part, whole)| (slot(part, Vec::new()), slot(whole, Vec::new())));
                     near_by_place.push(points.collect::<Vec<_>>());
@@ -295,21 +306,26 @@ impl Arranged {
         let near = nested(&near_slots, |sides| beside.iter().zip(sides).map(|(side, points)| correction(side, *points)).collect());
         let patterns: Vec<Pattern> = job.basis.cases.iter().map(|c| code.pattern(c.nature)).collect();
         let patterned = present.iter().any(|c| matches!(patterns[c.0], Pattern::Sets { .. }));
+        let shown = raised.map(|tie| tie.shown(&applied, &present));
+        applied.extend(shown.into_iter().flatten());
         let sets = sets::all(&arrangements, &panels, patterned, &frame, &applied);
         let across = Across::new(member, &beam, prepared.shear_give_across(), &lists, &lists_across).ok()?;
         let along = member.standing.is_some().then(|| Along::new(&applied, &arrangements, &patterns));
+        let upon = Upon::all(job, member, handed, &arrangements, cosine);
         let give = prepared.shear_give();
         let yielding = if give > 0.0 { beam.with_shear(give).solve_all(&lists) } else { Vec::new() };
         Some(Self {
             cosine,
             angle,
             leans_on_fellow: member.ridge == Ridge::Board,
+            tie_is_up: member.tie_up.value() > 0.0,
             across,
             along,
             held: held::edges(member, &panels, &supports, cosine),
             bearers,
             panels,
             supports,
+            upon,
             applied,
             present,
             sets,

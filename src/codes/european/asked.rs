@@ -59,7 +59,7 @@ impl Bending {
             Action::SideShear { force, .. } => asked.V_zd = Force::new(force),
             Action::Floor { span } => how.floor = self.vibration.ask(&self.member, span, demand.panel, &mut asked),
             // Posts, studs and ties are refused before they are asked for.
-            Action::Along { .. } => {}
+            Action::Along { .. } | Action::Underfoot { .. } => {}
             Action::Shear { force, reduced, .. } => {
                 asked.V_d = Force::new(force);
                 if reduced {
@@ -178,7 +178,7 @@ impl Bending {
                     if reduced { ("EN 1995-1-1, 6.1.7(3)", "without the point load within h of the bearing") } else { ("statics", place) };
                 facts.state(&notation::V_d, reference, because);
             }
-            Action::Along { .. } => {}
+            Action::Along { .. } | Action::Underfoot { .. } => {}
             Action::Floor { span } => {
                 facts.state(&notation::l, "job file", "span");
                 self.vibration.state(&self.member, span, demand.panel, &mut facts);

@@ -57,9 +57,9 @@ struct Check {
 }
 
 macro_rules! check {
-    ($function:path, $name:literal, $clause:literal, $places:ident, $demand:expr, $capacity:expr) => {
+    ($function:path, $name:literal $(: $what:literal)?, $clause:literal, $places:ident, $demand:expr, $capacity:expr) => {
         Check {
-            about: CheckAbout { name: $name, clause: $clause, places: Places::$places, only_failing: false },
+            about: CheckAbout { name: $name, what: concat!($($what)?), clause: $clause, places: Places::$places, only_failing: false },
             demand: &$demand,
             capacity: &$capacity,
             ratio: |m, q, how| $function(m, q, how),
@@ -73,7 +73,7 @@ static CHECKS: &[Check] = &[
     check!(bending::bending, "bending", "EN 1995-1-1, 6.1.6, 6.3.3", Moments, ["sigma_m,d"], ["k_crit f_m,d", "f_m,d"]),
     check!(biaxial::biaxial_bending, "biaxial_bending", "EN 1995-1-1, 6.1.6", BothMoments, ["u"], ["u_max"]),
     check!(shear::shear, "shear", "EN 1995-1-1, 6.1.7", Shears, ["tau_d"], ["f_v,d"]),
-    check!(biaxial::across, "shear", "EN 1995-1-1, 6.1.7", SideShears, ["tau_z,d"], ["f_v,d"]),
+    check!(biaxial::across, "shear": "across the depth", "EN 1995-1-1, 6.1.7", SideShears, ["tau_z,d"], ["f_v,d"]),
     check!(notch::notch, "notch", "EN 1995-1-1, 6.5.2", Notches, ["tau_d"], ["k_v f_v,d"]),
     check!(
         bearing::bearing,
@@ -84,8 +84,8 @@ static CHECKS: &[Check] = &[
         ["f_c,alpha,d", "k_c,90 f_c,90,d"]
     ),
     check!(deflection::deflection, "deflection", "EN 1995-1-1, 7.2", Deflections, ["w_net,fin", "w_fin", "w_inst", "w"], ["w_max"]),
-    check!(vibration::stiffness, "vibration", "EN 1995-1-1, 7.3.3 (7.3)", Floors, ["w"], ["a"]),
-    check!(vibration::velocity, "vibration", "EN 1995-1-1, 7.3.3 (7.4)", Floors, ["v"], ["v_max"]),
+    check!(vibration::stiffness, "vibration": "stiffness", "EN 1995-1-1, 7.3.3 (7.3)", Floors, ["w"], ["a"]),
+    check!(vibration::velocity, "vibration": "velocity", "EN 1995-1-1, 7.3.3 (7.4)", Floors, ["v"], ["v_max"]),
 ];
 
 /// Lines are worked in millimetres and newtons, in metres and kilonewtons, or (vibration) in metres and newtons.

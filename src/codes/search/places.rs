@@ -26,6 +26,7 @@ impl Search<'_> {
                 Places::SideShears => self.side_shears(at, &mut |place, demand| visit(check, place, demand)),
                 Places::Shears => self.shears(at, &mut |place, demand| visit(check, place, demand)),
                 Places::Bearings => self.bearings(at, &mut |place, demand| visit(check, place, demand)),
+                Places::Underfoot => self.underfoot(at, &mut |place, demand| visit(check, place, demand)),
                 Places::Notches => self.notches(at, &mut |place, demand| visit(check, place, demand)),
                 Places::Whole => self.whole(at, &mut |place, demand| visit(check, place, demand)),
                 Places::Foot => self.foot(at, &mut |place, demand| visit(check, place, demand)),
@@ -159,6 +160,18 @@ impl Search<'_> {
                 let action = Action::Bearing { force: *force, support: i + 1, length, to_end, clear, angle };
                 let panel = self.arranged.panels.iter().position(|p| p.to >= *line).unwrap_or(0);
                 visit(i + 1, self.demand(at, panel, *line, action));
+            }
+        }
+    }
+
+    /// Under what stands on the member, where it presses.
+    fn underfoot(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, Demand)) {
+        for (i, upon) in self.arranged.upon.iter().enumerate() {
+            let force = upon.force(at.factors, at.set);
+            if force > 0.0 {
+                let action = Action::Underfoot { force, load: upon.load, to_end: upon.to_end, angle: 90.0 - self.arranged.angle };
+                let panel = self.arranged.panels.iter().position(|p| p.to >= upon.at - 1e-6).unwrap_or(0);
+                visit(i + 1, self.demand(at, panel, upon.at, action));
             }
         }
     }

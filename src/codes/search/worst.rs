@@ -94,6 +94,11 @@ impl Search<'_> {
     pub(super) fn place_in_words(&self, places: Places, place: usize) -> String {
         match places {
             Places::Notches if place > self.arranged.supports.len() => format!("notch {}", place - self.arranged.supports.len()),
+            Places::Underfoot => self.arranged.upon.get(place - 1).map_or_else(String::new, |upon| {
+                let mark = &self.job.members[upon.giver].mark.value;
+                let others = self.arranged.upon.iter().filter(|other| other.giver == upon.giver).count() > 1;
+                if others { format!("under {mark} ({place})") } else { format!("under {mark}") }
+            }),
             Places::Bearings | Places::Notches | Places::Foot => format!("support {place}"),
             _ => match self.arranged.panels.iter().find(|p| p.number == place) {
                 Some(panel) if panel.overhang && self.arranged.panels.iter().filter(|p| p.overhang).count() == 1 => "overhang".to_owned(),

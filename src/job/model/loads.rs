@@ -126,6 +126,8 @@ pub enum LoadKind {
         support: usize,
         /// How it arrives.
         arrives: Arrival,
+        /// What the foot of a post or stud covers of the member that it stands on; none: its own section.
+        footprint: Option<Footprint>,
     },
 }
 
@@ -150,6 +152,15 @@ pub enum Arrival {
         /// To here.
         to: Length,
     },
+}
+
+/// What a foot covers of the member that it stands on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Footprint {
+    /// Along the member that it stands on.
+    pub along: Placed<Length>,
+    /// Across that member, of a bearing plate; none: the other side of the section.
+    pub across: Option<Length>,
 }
 
 /// What the engineer says of a member whose live load is reduced by the area that it bears.

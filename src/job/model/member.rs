@@ -99,6 +99,8 @@ pub struct Member {
     pub floor: Option<Floor>,
     /// What holds the upper end of a rafter.
     pub ridge: Ridge,
+    /// The part of the rise at which the tie of a pair on a ridge board stands; nought: at the heel.
+    pub tie_up: Ratio,
     /// The ceiling under a roof member.
     pub ceiling: Option<Ceiling>,
     /// Whether the member's own weight is added.

@@ -113,7 +113,7 @@ fn one<'a>(scene: &Scene, member: &'a Member, check: &'a Found, above: &mut Abov
     let one_line = one_line(scene, member, check);
     // What may take one line in some form of the sheet is no place to look.
     if one_line.is_none() {
-        above.learn(&words::check(&check.check), &new);
+        above.learn(&words::named(check), &new);
     }
     let lexicon = &scene.lexicon;
     let set = if check.load_set.is_empty() { String::new() } else { format!(", {}", check.load_set) };
@@ -129,7 +129,7 @@ fn one<'a>(scene: &Scene, member: &'a Member, check: &'a Found, above: &mut Abov
         row.lines = height::row([(row.place.as_str(), PLACE), (row.load.plain(), load), (row.reference.plain(), MARGIN_WIDTH)]);
     }
     let mut whole = Check {
-        name: words::capital(&words::check(&check.check)),
+        name: words::capital(&words::named(check)),
         // A slenderness ratio has no combination.
         place: lexicon.set(&if check.check == "slenderness" {
             place.trim().to_owned()
@@ -260,6 +260,12 @@ fn deflections(scene: &Scene, member: &Member) -> Vec<Deflected> {
 
 /// Demand, capacity and clause in one line, where the ratio is slight and every factor stands in the account.
 fn one_line(scene: &Scene, member: &Member, check: &Found) -> Option<Markup> {
+    // A factor of the account is that of the worse of two checks of one name: the other one shows its own.
+    let twin = |c: &&Found| c.check == check.check && sheet::leads(c) && c.what != check.what && c.ratio > check.ratio;
+    let differs = |s: &Step, c: &Found| c.steps.iter().any(|t| t.symbol == s.symbol && t.value != s.value && s.symbol.starts_with("C_"));
+    if member.checks.iter().filter(twin).any(|c| check.steps.iter().any(|s| differs(s, c))) {
+        return None;
+    }
     let slight = check.ratio < SLIGHT && check.passes && !check.governs && check.remarks.is_empty();
     if check.check == "deflection" {
         let list = worst(member);

@@ -26,9 +26,13 @@ impl Scene<'_> {
             .map(|member| member.mark.value.as_str())
             .collect();
         let taken = if ties.is_empty() { "no tie of this job takes it".to_owned() } else { format!("taken by {}", ties.join(", ")) };
+        let (place, how) = match self.walked.arranged.tie_is_up {
+            true => ("at the raised tie", ", divided by 1 less the part of the rise at which the tie stands"),
+            false => ("at the heel", ""),
+        };
         Some(format!(
-            "Thrust of one rafter at the heel, level and outward: {} {}; {taken}. T = R / tan θ of vertical loads, R what a ridge beam would \
-             carry. It presses the rafter along the slope, which is not checked, and so are the heel joint and the joint at the ridge.",
+            "Thrust of one rafter {place}, level and outward: {} {}; {taken}. T = R / tan θ of vertical loads, R what a ridge beam would \
+             carry{how}. It presses the rafter along the slope, which is not checked, and so are the heel joint and the joint at the ridge.",
             by_case.join(", "),
             force.name
         ))

@@ -65,25 +65,28 @@ impl Tried {
 /// Sizes a job. `prepared` are its members as they stand in the job file. The answer is in job order, wanted members only.
 pub fn size(code: &dyn Code, job: &Job, prepared: &[Box<dyn Prepared>], wanted: &Wanted) -> Vec<Sized> {
     let combinations = code.combinations(&job.basis);
+    // What was chosen above stands in the job that what is below is prepared in.
+    let mut job = job.clone();
     let mut handed: Vec<Option<HandedDown>> = vec![None; job.members.len()];
     let mut sized = Vec::new();
-    for index in &job.path {
-        let member = &job.members[*index];
-        let trial = Trial { code, job, combinations: &combinations, handed: &handed };
+    for index in &job.path.clone() {
+        let member = job.members[*index].clone();
+        let trial = Trial { code, job: &job, combinations: &combinations, handed: &handed };
         let is_wanted = wanted.marks.is_empty() || wanted.marks.contains(&member.mark.value);
         let mut stands = (member.clone(), None);
         if is_wanted {
             let one = trial.size(*index, prepared[*index].as_ref(), wanted);
             if let Some(chosen) = &one.chosen {
-                let with = chosen.choice.on(member);
-                stands = (with.clone(), code.prepare(job, &with).ok());
+                let with = chosen.choice.on(&member);
+                stands = (with.clone(), code.prepare(&job, &with).ok());
             }
             sized.push(one);
         }
         let (member, new) = stands;
         let prepared = new.as_deref().unwrap_or_else(|| prepared[*index].as_ref());
-        let arranged = Arranged::quiet(code, job, &member, prepared, &handed);
+        let arranged = Arranged::quiet(code, &job, &member, prepared, &handed);
         handed[*index] = arranged.map(|arranged| arranged.handed_down(&job.basis));
+        job.members[*index] = member;
     }
     sized.sort_by_key(|one| one.member);
     sized
