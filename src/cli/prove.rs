@@ -3,7 +3,7 @@
 use super::arguments::{Prove, SheetFormat};
 use super::{FAILS, output};
 use crate::job::model::Date;
-use crate::results::proof::Proof;
+use crate::results::proof::{OfKind, Proof};
 use crate::units::figures;
 use anyhow::Result;
 
@@ -34,7 +34,7 @@ fn pdf(_: &Proof, _: Date) -> Result<Vec<u8>> {
 fn terminal(proof: &Proof) -> String {
     let c = &proof.counts;
     let mut text = format!(
-        "{} {}: {} figures of {} published cases, {} outside their tolerance; {} cells of {} tables that are law, {} differ ({} as they are known to)\n",
+        "{} {}: {} figures of {} cases, {} outside their tolerance; {} cells of {} tables that are law, {} differ ({} as they are known to)\n\n",
         proof.program.name,
         proof.program.version,
         c.figures,
@@ -45,6 +45,10 @@ fn terminal(proof: &Proof) -> String {
         c.cells_differing,
         c.cells_known
     );
+    text.push_str(&kinds(proof));
+    for one in &proof.abbreviations {
+        text.push_str(&format!("{}: {}\n", one.short, one.meaning));
+    }
     for case in &proof.cases {
         if !case.fault.is_empty() {
             text.push_str(&format!("  {} could not be run: {}\n", case.id, case.fault));
@@ -52,8 +56,16 @@ fn terminal(proof: &Proof) -> String {
         for f in case.figures.iter().filter(|f| !f.agrees) {
             let computed = f.computed.map_or_else(|| "nothing".to_owned(), |v| figures(v, 6));
             text.push_str(&format!(
-                "  {}: {} {} {} under {}: published {} {}, computed {computed} ({})\n",
-                case.id, f.member, f.check, f.symbol, f.combination, f.expected, f.unit, f.because
+                "  {}: {} {} {} under {}: {} {} {}, computed {computed} ({})\n",
+                case.id,
+                f.member,
+                f.check,
+                f.symbol,
+                f.combination,
+                f.kind.name(),
+                f.expected,
+                f.unit,
+                f.because
             ));
         }
     }
@@ -83,29 +95,58 @@ fn terminal(proof: &Proof) -> String {
     text
 }
 
+/// What stands behind the figures: how many of each kind, and what the kind is worth.
+fn kinds(proof: &Proof) -> String {
+    let header = ["Figures", "Cases", "Number", "Outside", "What they are"].map(str::to_owned);
+    let row = |of: &OfKind| {
+        [of.kind.name().to_owned(), of.cases.to_string(), of.figures.to_string(), of.outside.to_string(), of.kind.meaning().to_owned()]
+    };
+    let c = &proof.counts;
+    let law = [
+        "tabulated law",
+        &proof.laws.len().to_string(),
+        &c.cells.to_string(),
+        &c.cells_differing.to_string(),
+        "cells of tables that are law",
+    ]
+    .map(str::to_owned);
+    let rows: Vec<Vec<String>> = std::iter::once(header).chain(c.kinds.iter().map(row)).chain([law]).map(Vec::from).collect();
+    output::columns(&rows, &[1, 2, 3])
+}
+
 /// A line a figure, then a line a cell, then a line a row of our tables with values that nobody could confirm.
 fn csv(proof: &Proof) -> Result<Vec<u8>> {
     let mut writer = csv::Writer::from_writer(Vec::new());
-    writer.write_record(["source", "what", "expected", "computed", "difference", "tolerance", "unit", "agrees"])?;
+    writer.write_record(["kind", "source", "what", "expected", "computed", "difference", "tolerance", "unit", "agrees"])?;
     let number = |value: Option<f64>| value.map(|v| figures(v, 10)).unwrap_or_default();
     for case in &proof.cases {
         for f in &case.figures {
             let what = format!("{} {} {} {} {} {}", case.id, f.member, f.check, f.combination, f.place, f.symbol);
             let row = [number(Some(f.expected)), number(f.computed), number(f.difference), number(Some(f.tolerance))];
             let agrees = if f.agrees { "yes" } else { "no" };
-            writer.write_record([case.source.as_str(), &what, &row[0], &row[1], &row[2], &row[3], &f.unit, agrees])?;
+            writer.write_record([f.kind.name(), case.source.as_str(), &what, &row[0], &row[1], &row[2], &row[3], &f.unit, agrees])?;
         }
     }
     for law in &proof.laws {
         for c in &law.cells {
             let row = [number(Some(c.computed)), number(c.difference)];
             let agrees = if c.agrees { "yes" } else { "no" };
-            writer.write_record([law.table.as_str(), &c.what, &c.printed, &row[0], &row[1], "nearest inch", &c.unit, agrees])?;
+            writer.write_record([
+                "tabulated law",
+                law.table.as_str(),
+                &c.what,
+                &c.printed,
+                &row[0],
+                &row[1],
+                "nearest inch",
+                &c.unit,
+                agrees,
+            ])?;
         }
     }
     for table in &proof.tables {
         for row in &table.unconfirmed {
-            writer.write_record([table.table.as_str(), row, "", "", "", "", "", "not confirmed"])?;
+            writer.write_record(["our copy", table.table.as_str(), row, "", "", "", "", "", "not confirmed"])?;
         }
     }
     writer.into_inner().map_err(|error| anyhow::anyhow!("cannot write the report: {error}"))

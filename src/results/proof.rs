@@ -15,23 +15,82 @@ pub struct Proof {
     pub agrees: bool,
     /// How much was compared.
     pub counts: Counts,
-    /// Published cases, by code.
+    /// Cases, by code; each says what stands behind its figures.
     pub cases: Vec<Case>,
     /// Tables that are law.
     pub laws: Vec<Law>,
+    /// Short names of sources, and what they stand for.
+    #[serde(default)]
+    pub abbreviations: Vec<Abbreviation>,
     /// What could not be checked, with the reason.
     pub not_checked: Vec<NotChecked>,
     /// How our copies of the reference tables stand.
     pub tables: Vec<Standing>,
 }
 
+/// What stands behind a figure that is expected. A cell of a tabulated law is a kind of its own, and stands with its law.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Kind {
+    /// Printed by a source that was read: outside evidence.
+    #[default]
+    Published,
+    /// Given by a closed form that was read in its source.
+    ClosedForm,
+    /// Worked by ourselves from the clauses or from a formula: it shows that the program does what we read, not that we read it well.
+    OwnArithmetic,
+    /// Given by a formula, or values, recalled from memory.
+    FromMemory,
+}
+
+impl Kind {
+    /// All of them, the strongest evidence first.
+    pub const ALL: [Self; 4] = [Self::Published, Self::ClosedForm, Self::OwnArithmetic, Self::FromMemory];
+
+    /// Its name.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Published => "published",
+            Self::ClosedForm => "closed form",
+            Self::OwnArithmetic => "own arithmetic",
+            Self::FromMemory => "from memory",
+        }
+    }
+
+    /// What it is worth.
+    pub const fn meaning(self) -> &'static str {
+        match self {
+            Self::Published => "printed by a source that was read",
+            Self::ClosedForm => "given by a formula that was read in its source",
+            Self::OwnArithmetic => "worked by ourselves from clauses or a formula: no outside evidence",
+            Self::FromMemory => "given by a formula or by values recalled from memory",
+        }
+    }
+}
+
+/// Cases and figures of one kind.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct OfKind {
+    /// The kind.
+    pub kind: Kind,
+    /// Cases.
+    pub cases: usize,
+    /// Figures; a case of one kind may hold some of another.
+    pub figures: usize,
+    /// Figures outside their tolerance.
+    pub outside: usize,
+}
+
 /// How much was compared.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Counts {
-    /// Published cases.
+    /// Cases of every kind.
     pub cases: usize,
     /// Figures of them.
     pub figures: usize,
+    /// The same by what stands behind them.
+    #[serde(default)]
+    pub kinds: Vec<OfKind>,
     /// Figures outside their tolerance.
     pub figures_outside: usize,
     /// Cells of tables that are law.
@@ -42,7 +101,16 @@ pub struct Counts {
     pub cells_known: usize,
 }
 
-/// A published case.
+/// A short name of a source.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Abbreviation {
+    /// As it stands in the sources of the cases.
+    pub short: String,
+    /// What it stands for.
+    pub meaning: String,
+}
+
+/// A case.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Case {
     /// Its name.
@@ -53,7 +121,10 @@ pub struct Case {
     pub title: String,
     /// Where it was published.
     pub source: String,
-    /// `read`, `own arithmetic` …: how its figures stand.
+    /// What stands behind its figures.
+    #[serde(default)]
+    pub kind: Kind,
+    /// The same in the words of its file: `read`, `formula read; figures own arithmetic` …
     pub status: String,
     /// Why it could not be run; empty where it was.
     #[serde(default, skip_serializing_if = "String::is_empty")]
@@ -62,9 +133,12 @@ pub struct Case {
     pub figures: Vec<Figure>,
 }
 
-/// A figure of a published case.
+/// A figure of a case.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Figure {
+    /// What stands behind it.
+    #[serde(default)]
+    pub kind: Kind,
     /// Mark of the member.
     pub member: String,
     /// The check.
@@ -78,7 +152,7 @@ pub struct Figure {
     pub symbol: String,
     /// The unit.
     pub unit: String,
-    /// As published.
+    /// As printed, or as worked.
     pub expected: f64,
     /// As computed here; none where there is no such line.
     pub computed: Option<f64>,

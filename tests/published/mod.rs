@@ -1,6 +1,6 @@
 //! Published cases and tables that are law, by the call behind `prove`.
 
-use latewood::results::proof::Proof;
+use latewood::results::proof::{Kind, Proof};
 use latewood::study::prove::prove;
 use std::sync::LazyLock;
 
@@ -23,10 +23,38 @@ fn every_published_figure_agrees() {
     }
     let counts = &PROOF.counts;
     assert!(wrong.is_empty(), "{} of {} figures of {} cases:\n{}", wrong.len(), counts.figures, counts.cases, wrong.join("\n"));
-    assert!(counts.cases >= 104 && counts.figures >= 500, "{counts:?}");
+    assert!(counts.cases >= 124 && counts.figures >= 630, "{counts:?}");
     assert_eq!(PROOF.cases.iter().filter(|c| c.code == "beam theory").count(), 37);
     for code in ["american", "european"] {
         assert!(PROOF.cases.iter().filter(|c| c.code == code).count() >= 15, "{code}");
+    }
+}
+
+/// What a source printed is never mixed up with what we worked or recalled ourselves.
+#[test]
+fn the_kinds_of_figures_are_told_apart() {
+    let of = |kind: Kind| PROOF.counts.kinds.iter().find(|of| of.kind == kind).unwrap();
+    assert_eq!(PROOF.counts.kinds.iter().map(|of| of.cases).sum::<usize>(), PROOF.counts.cases);
+    assert_eq!(PROOF.counts.kinds.iter().map(|of| of.figures).sum::<usize>(), PROOF.counts.figures);
+    assert!(of(Kind::Published).cases >= 55 && of(Kind::ClosedForm).cases >= 17 && of(Kind::FromMemory).cases >= 20, "{:?}", PROOF.counts);
+    for case in &PROOF.cases {
+        let own = ["own", "constructed", "memory"].iter().any(|word| case.status.contains(word));
+        assert!(!own || case.kind != Kind::Published, "{}: {}", case.id, case.status);
+        for figure in case.figures.iter().filter(|f| f.because.starts_with("own arithmetic")) {
+            assert_eq!(figure.kind, Kind::OwnArithmetic, "{}: {}", case.id, figure.because);
+        }
+    }
+    for one in &PROOF.abbreviations {
+        assert!(PROOF.cases.iter().any(|case| case.source.contains(&one.short)), "{} stands nowhere", one.short);
+    }
+    // Capital letters alone and a number that open a source are an abbreviation that the report explains.
+    let short = |source: &str| {
+        let mut words = source.split(' ');
+        let capitals = words.next().is_some_and(|word| word.len() == 3 && word.chars().all(|c| c.is_ascii_uppercase()));
+        capitals && !source.starts_with("NDS") && words.next().is_some_and(|word| word.starts_with(|c: char| c.is_ascii_digit()))
+    };
+    for case in PROOF.cases.iter().filter(|case| short(&case.source)) {
+        assert!(PROOF.abbreviations.iter().any(|a| case.source.starts_with(&a.short)), "{}: {}", case.id, case.source);
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::job::model::Date;
 use crate::package::words;
-use crate::results::proof::{Case, Figure, Law, Proof};
+use crate::results::proof::{Case, Figure, Kind, Law, Proof};
 use crate::units::{decimals, figures};
 use serde::Serialize;
 
@@ -14,8 +14,11 @@ pub(in crate::package) struct ProofView {
     day: u8,
     program: String,
     finding: String,
+    kinds: Vec<[String; 5]>,
+    /// What short names of sources stand for, one a line.
+    abbreviations: Vec<[String; 2]>,
     laws: Vec<LawRow>,
-    cases: Vec<CasePart>,
+    parts: Vec<KindPart>,
     cells: Vec<CellPart>,
     not_checked: Vec<[String; 2]>,
     tables: Vec<[String; 5]>,
@@ -30,6 +33,15 @@ struct LawRow {
     cells: String,
     agree: String,
     copy: String,
+}
+
+/// The cases of one kind.
+#[derive(Debug, Serialize)]
+struct KindPart {
+    title: &'static str,
+    /// What its column of expected values is called.
+    expected: &'static str,
+    cases: Vec<CasePart>,
 }
 
 #[derive(Debug, Serialize)]
@@ -51,7 +63,7 @@ struct CellPart {
     rows: Vec<Row>,
 }
 
-/// A figure or a cell: what, published, computed, difference, tolerance; the verdict is said where it is not agreement.
+/// A figure or a cell: what, expected, computed, difference, tolerance; the verdict is said where it is not agreement.
 #[derive(Debug, Serialize)]
 struct Row {
     what: String,
@@ -76,9 +88,13 @@ impl ProofView {
             0 => String::new(),
             n => format!(", {} of them as the model behind its table is known to", words::count(n)),
         };
+        let outside = match c.kinds.iter().find(|of| of.kind == Kind::Published) {
+            Some(of) => format!("{} of them were printed by sources that were read, {} cases", of.figures, of.cases),
+            None => "none of them was printed by a source".to_owned(),
+        };
         let finding = format!(
-            "{} figures of {} cases were computed on this machine, from job files or, of beam theory, by the solver itself: {} outside the tolerance. \
-             Each case names its source; some are own arithmetic or recalled, and say so. {} cells of {} span tables that are \
+            "{} figures of {} cases were computed on this machine, from job files or by the functions themselves: {} outside the tolerance. {outside}; the \
+             others are closed forms, our own arithmetic or recalled, and stand apart below. {} cells of {} span tables that are \
              law were recomputed: {} from the printed inch{known}. What could not be checked, and which values of our reference tables \
              stand from memory, is said here too.",
             c.figures,
@@ -101,8 +117,10 @@ impl ProofView {
             day: date.day,
             program: format!("{} {}", proof.program.name, proof.program.version),
             finding,
+            kinds: kinds(proof),
+            abbreviations: proof.abbreviations.iter().map(|a| [a.short.clone(), a.meaning.clone()]).collect(),
             laws: proof.laws.iter().map(law).collect(),
-            cases: proof.cases.iter().map(case).collect(),
+            parts: Kind::ALL.iter().map(|kind| part(proof, *kind)).filter(|part| !part.cases.is_empty()).collect(),
             cells: proof.laws.iter().map(cells).collect(),
             not_checked: proof.not_checked.iter().map(|n| [n.what.clone(), n.reason.clone()]).collect(),
             tables: proof.tables.iter().map(standing).collect(),
@@ -118,6 +136,27 @@ impl ProofView {
     pub(in crate::package) fn status(&self) -> String {
         self.status.clone()
     }
+}
+
+/// How much there is of each kind, the cells of laws last.
+fn kinds(proof: &Proof) -> Vec<[String; 5]> {
+    let c = &proof.counts;
+    let law = ("tabulated law", proof.laws.len(), c.cells, c.cells_differing, "cells of tables that are law");
+    let rows = c.kinds.iter().map(|of| (of.kind.name(), of.cases, of.figures, of.outside, of.kind.meaning())).chain([law]);
+    rows.map(|(name, cases, figures, outside, meaning)| {
+        [words::capital(name), cases.to_string(), figures.to_string(), outside.to_string(), meaning.to_owned()]
+    })
+    .collect()
+}
+
+fn part(proof: &Proof, kind: Kind) -> KindPart {
+    let (title, expected) = match kind {
+        Kind::Published => ("Published cases", "Published"),
+        Kind::ClosedForm => ("Closed forms", "By the form"),
+        Kind::OwnArithmetic => ("Own arithmetic", "By hand"),
+        Kind::FromMemory => ("From memory", "Recalled"),
+    };
+    KindPart { title, expected, cases: proof.cases.iter().filter(|case| case.kind == kind).map(case).collect() }
 }
 
 fn law(law: &Law) -> LawRow {
@@ -137,16 +176,19 @@ fn case(case: &Case) -> CasePart {
         source: case.source.clone(),
         status: case.status.clone(),
         fault: case.fault.clone(),
-        rows: case.figures.iter().map(figure).collect(),
+        rows: case.figures.iter().map(|f| figure(f, case.kind)).collect(),
     }
 }
 
-fn figure(f: &Figure) -> Row {
+fn figure(f: &Figure, of_case: Kind) -> Row {
     let place = if f.place.is_empty() { String::new() } else { format!(", {}", f.place) };
     let number = |value: f64| figures(value, 6).trim_end_matches('0').trim_end_matches('.').to_owned();
     let plain = |value: f64| if value.fract() == 0.0 { decimals(value, 0) } else { number(value) };
     Row {
-        what: format!("{} {}{place}", f.member, words::check(&f.check)),
+        what: {
+            let other = if f.kind == of_case { String::new() } else { format!(", {}", f.kind.name()) };
+            format!("{} {}{place}{other}", f.member, words::check(&f.check)).trim().to_owned()
+        },
         under: f.combination.clone(),
         letter: f.symbol.clone(),
         expected: format!("{} {}", plain(f.expected), f.unit),

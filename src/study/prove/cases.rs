@@ -1,6 +1,6 @@
-//! Published cases, run through the whole program: job file in, results out.
+//! Cases run through the whole program: job file in, results out.
 
-use crate::results::proof::{Case, Figure, NotChecked};
+use crate::results::proof::{Abbreviation, Case, Figure, Kind, NotChecked};
 use crate::results::{Check, Results, rounded};
 use crate::text::Source;
 use serde::Deserialize;
@@ -8,6 +8,9 @@ use serde::Deserialize;
 /// A file of cases.
 #[derive(Deserialize)]
 struct File {
+    /// What short names of sources stand for.
+    #[serde(default)]
+    abbreviations: Vec<Abbreviation>,
     cases: Vec<Published>,
     /// Cases of the same sources that a job file cannot say, or that are not covered.
     #[serde(default)]
@@ -15,14 +18,14 @@ struct File {
 }
 
 #[derive(Deserialize)]
-struct Published {
-    id: String,
+pub(super) struct Published {
+    pub id: String,
     #[serde(default)]
-    title: String,
-    source: String,
-    status: String,
-    job: String,
-    expect: Vec<Expected>,
+    pub title: String,
+    pub source: String,
+    pub status: String,
+    pub job: String,
+    pub expect: Vec<Expected>,
 }
 
 #[derive(Deserialize)]
@@ -32,24 +35,26 @@ struct NotExpressed {
 }
 
 #[derive(Deserialize)]
-struct Expected {
-    member: String,
-    check: String,
-    combination: String,
-    symbol: String,
-    value: f64,
-    unit: String,
-    tolerance: Tolerance,
-    span: Option<usize>,
-    support: Option<usize>,
+pub(super) struct Expected {
+    pub member: String,
+    pub check: String,
+    pub combination: String,
+    pub symbol: String,
+    pub value: f64,
+    pub unit: String,
+    pub tolerance: Tolerance,
+    pub span: Option<usize>,
+    pub support: Option<usize>,
     #[serde(default)]
-    because: String,
+    pub because: String,
+    /// How it stands, where that is not how its case stands: a figure of our own beside printed ones.
+    pub status: Option<String>,
 }
 
 /// In the unit of the value, or a percentage of it.
 #[derive(Deserialize)]
 #[serde(untagged)]
-enum Tolerance {
+pub(super) enum Tolerance {
     Absolute(f64),
     Relative(String),
 }
@@ -64,31 +69,50 @@ impl Tolerance {
     }
 }
 
-/// Runs the cases of a file.
-pub(super) fn run(code: &str, file: &str, text: &str, cases: &mut Vec<Case>, not_checked: &mut Vec<NotChecked>) {
+/// What a status says stands behind a figure; none of a word that says neither.
+pub(super) fn kind(status: &str) -> Option<Kind> {
+    let says = |words: &str| status.contains(words);
+    match status {
+        _ if says("own arithmetic") || says("figures own") || says("own computation") => Some(Kind::OwnArithmetic),
+        _ if says("memory") => Some(Kind::FromMemory),
+        _ if status.starts_with("read") => Some(Kind::Published),
+        _ => None,
+    }
+}
+
+/// Runs the cases of a file; gives what its short names stand for.
+pub(super) fn run(code: &str, file: &str, text: &str, cases: &mut Vec<Case>, not_checked: &mut Vec<NotChecked>) -> Vec<Abbreviation> {
     let read: File = match serde_yaml::from_str(text) {
         Ok(read) => read,
         Err(error) => {
             not_checked.push(NotChecked { what: format!("{code}/{file}"), reason: format!("the file cannot be read: {error}") });
-            return;
+            return Vec::new();
         }
     };
     cases.extend(read.cases.into_iter().map(|published| case(code, published)));
     not_checked.extend(read.not_expressed.into_iter().map(|n| NotChecked { what: format!("published case {}", n.id), reason: n.reason }));
+    read.abbreviations
 }
 
-fn case(code: &str, published: Published) -> Case {
+/// Runs one case.
+pub(super) fn case(code: &str, published: Published) -> Case {
+    let stands = kind(&published.status);
     let checked = match Source::read(published.id.as_str(), published.job.as_bytes()) {
         Ok(source) => crate::check(&source, true).map_err(|faults| told(&faults)),
         Err(refused) => Err(told(&[refused.1])),
     };
-    let (figures, fault) = match checked {
-        Ok(checked) => (published.expect.into_iter().map(|e| figure(&checked.results, e)).collect(), String::new()),
+    let of_case = stands.unwrap_or(Kind::FromMemory);
+    let (figures, mut fault) = match checked {
+        Ok(checked) => (published.expect.into_iter().map(|e| figure(&checked.results, e, of_case)).collect(), String::new()),
         Err(fault) => (Vec::new(), fault),
     };
+    if stands.is_none() {
+        fault = format!("its status says nothing of where its figures come from: `{}`", published.status);
+    }
     Case {
         id: published.id,
         code: code.to_owned(),
+        kind: of_case,
         title: published.title,
         source: published.source,
         status: published.status,
@@ -102,7 +126,7 @@ fn told(faults: &[crate::text::Diagnostic]) -> String {
 }
 
 /// A figure beside the line that computes it: the last with its letter, in the check that is named.
-fn figure(results: &Results, expected: Expected) -> Figure {
+fn figure(results: &Results, expected: Expected, of_case: Kind) -> Figure {
     let wanted = |c: &&Check| {
         c.check == expected.check
             && c.combination == expected.combination
@@ -125,6 +149,7 @@ fn figure(results: &Results, expected: Expected) -> Figure {
         Some(_) => expected.because,
     };
     Figure {
+        kind: expected.status.as_deref().map_or(of_case, |status| kind(status).unwrap_or(Kind::FromMemory)),
         agrees: difference.is_some_and(|d| d.abs() <= tolerance),
         member: expected.member,
         check: expected.check,

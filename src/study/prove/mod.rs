@@ -1,16 +1,17 @@
-//! Published cases, closed forms of beam theory and tables that are law, run on the machine where it stands: expected, computed,
-//! difference, tolerance, verdict.
+//! Published cases, closed forms of beam theory, figures of handbooks and tables that are law, run on the machine where it stands:
+//! expected, computed, difference, tolerance, verdict; and what stands behind each figure.
 //!
-//! The files are those that the tests run, embedded: `cases/*.yaml` and `laws/*.csv` of each code, `beams/formulas.yaml`. What a file cannot be asked for, and
-//! values that stand in our tables from memory, are part of the report.
+//! The files are those that the tests run, embedded: `cases/*.yaml` and `laws/*.csv` of each code, `beams/formulas.yaml`,
+//! `handbook/checks.yaml`. What a file cannot be asked for, and values that stand in our tables from memory, are part of the report.
 
 mod beams;
 mod cases;
+mod handbook;
 mod laws;
 
 use crate::codes;
 use crate::results::Program;
-use crate::results::proof::{Counts, NotChecked, Proof, Standing};
+use crate::results::proof::{Abbreviation, Case, Counts, Kind, NotChecked, OfKind, Proof, Standing};
 use crate::table::{Status, Table};
 
 include!(concat!(env!("OUT_DIR"), "/proofs.rs"));
@@ -21,10 +22,12 @@ const FORMAT: u32 = 1;
 /// Runs everything.
 pub fn prove() -> Proof {
     let (mut cases, mut laws, mut not_checked) = (Vec::new(), Vec::new(), Vec::new());
+    let mut abbreviations: Vec<Abbreviation> = Vec::new();
     for (code, file, text) in CASES {
-        cases::run(code, file, text, &mut cases, &mut not_checked);
+        abbreviations.extend(cases::run(code, file, text, &mut cases, &mut not_checked));
     }
     beams::run(&mut cases);
+    handbook::run(&mut cases, &mut not_checked);
     for (code, file, text) in LAWS {
         laws::run(code, file, text, &mut laws, &mut not_checked);
     }
@@ -33,6 +36,7 @@ pub fn prove() -> Proof {
     let counts = Counts {
         cases: cases.len(),
         figures: figures().count(),
+        kinds: Kind::ALL.map(|kind| of_kind(&cases, kind)).to_vec(),
         figures_outside: figures().filter(|f| !f.agrees).count(),
         cells: cells().count(),
         cells_differing: cells().filter(|c| !c.agrees).count(),
@@ -47,8 +51,20 @@ pub fn prove() -> Proof {
         counts,
         cases,
         laws,
+        abbreviations,
         not_checked,
         tables,
+    }
+}
+
+/// How much of one kind there is.
+fn of_kind(cases: &[Case], kind: Kind) -> OfKind {
+    let figures = || cases.iter().flat_map(|c| &c.figures).filter(|f| f.kind == kind);
+    OfKind {
+        kind,
+        cases: cases.iter().filter(|c| c.kind == kind).count(),
+        figures: figures().count(),
+        outside: figures().filter(|f| !f.agrees).count(),
     }
 }
 

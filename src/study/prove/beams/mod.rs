@@ -162,14 +162,15 @@ pub(super) fn run(into: &mut Vec<proof::Case>) {
     into.extend(cases().into_iter().map(|case| {
         let figures = figures(&case);
         let fault = if figures.is_empty() { "no beam is made of this entry".to_owned() } else { String::new() };
-        let figures = figures.iter().filter_map(|figure| compared(&case, figure)).collect();
+        let kind = if case.status.starts_with("read") { proof::Kind::ClosedForm } else { proof::Kind::FromMemory };
+        let figures = figures.iter().filter_map(|figure| compared(&case, figure, kind)).collect();
         let Case { id, title, source, status, .. } = case;
-        proof::Case { id, code: "beam theory".to_owned(), title, source, status, fault, figures }
+        proof::Case { id, code: "beam theory".to_owned(), title, source, kind, status, fault, figures }
     }));
 }
 
 /// A figure beside the printed one, or beside that of the other solution where no formula is printed.
-fn compared(case: &Case, figure: &Figure) -> Option<proof::Figure> {
+fn compared(case: &Case, figure: &Figure, kind: proof::Kind) -> Option<proof::Figure> {
     let printed = case.expect.get(figure.name);
     let expected = *printed.or_else(|| case.recomputed.get(figure.name))?;
     let (tolerance, because) = match (&figure.formula, printed) {
@@ -185,6 +186,8 @@ fn compared(case: &Case, figure: &Figure) -> Option<proof::Figure> {
         Formula::Absent => true,
     };
     Some(proof::Figure {
+        // What only another solution of our own gives is our own.
+        kind: if printed.is_none() { proof::Kind::OwnArithmetic } else { kind },
         member: String::new(),
         check: "beam_theory".to_owned(),
         combination: String::new(),
