@@ -272,7 +272,7 @@ pub struct Side {
 pub struct Check {
     /// Its name (see the results contract).
     pub check: String,
-    /// What tells it from another check of its name on the same member, in words: `end grain`, `under a post`; empty where nothing has to.
+    /// What tells it from another check of its name on the same member, in words: `end grain`, `on the top`; empty where nothing has to.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub what: String,
     /// Its clause.

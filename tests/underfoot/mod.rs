@@ -17,7 +17,7 @@ fn beam(section: &str, post: &str, arrives: &str, lines: &str) -> Results {
 }
 
 fn under(results: &Results) -> &Check {
-    results.member("B1").unwrap().checks.iter().find(|c| c.check == "bearing" && c.what == "under a post").unwrap()
+    results.member("B1").unwrap().checks.iter().find(|c| c.check == "bearing" && c.what == "on the top").unwrap()
 }
 
 fn step(check: &Check, symbol: &str) -> f64 {

@@ -99,7 +99,7 @@ static CHECKS: &[Check] = &[
     check!(notch::net_section, "notch": "net section", "NDS 3.1.2", Notches, "f_b" / "F'_b"),
     check!(notch::depth, "notch": "depth", "NDS 4.4.3", Notches, "h_n" / "h_max", true),
     check!(bearing::bearing, "bearing", "NDS 3.10.2", Bearings, "f_c,perp" / "F'_c,perp"),
-    check!(bearing::underfoot, "bearing": "under a post", "NDS 3.10.2", Underfoot, "f_c,perp" / "F'_c,perp"),
+    check!(bearing::underfoot, "bearing": "on the top", "NDS 3.10.2", Underfoot, "f_c,perp" / "F'_c,perp"),
     check!(deflection::deflection, "deflection", "IBC Table 1604.3", Deflections, "delta" / "delta_max"),
 ];
 

@@ -39,13 +39,13 @@ pub(super) fn run(into: &mut Vec<Case>, not_checked: &mut Vec<NotChecked>) {
     let entries: Vec<Entry> = serde_yaml::from_str(include_str!("checks.yaml")).expect("a list of entries");
     for entry in entries {
         if let Some(reason) = entry.left_out() {
-            not_checked.push(NotChecked { what: format!("handbook: {}, in part", entry.title), reason: reason.to_owned() });
+            not_checked.push(NotChecked { what: format!("Handbook: {}, in part", entry.title), reason: reason.to_owned() });
         }
         match entry.asked() {
             Asked::Jobs(jobs) => into.extend(jobs.into_iter().map(|(code, published)| cases::case(code, published))),
             Asked::Computed(figures) => into.push(entry.case(figures)),
             Asked::Not(reason) => {
-                not_checked.push(NotChecked { what: format!("handbook: {}", entry.title), reason: reason.to_owned() });
+                not_checked.push(NotChecked { what: format!("Handbook: {}", entry.title), reason: reason.to_owned() });
             }
         }
     }
