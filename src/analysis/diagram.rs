@@ -16,11 +16,11 @@ impl Diagram {
             add(&mut sum.fixing_moments, &term.fixing_moments, factor);
             for (to, from) in sum.pieces.iter_mut().zip(&term.pieces) {
                 assert!(to.from == from.from && to.to == from.to, "diagrams with different breaks cannot be combined");
-                to.load.add(&from.load, factor);
-                to.shear.add(&from.shear, factor);
-                to.moment.add(&from.moment, factor);
-                to.slope.add(&from.slope, factor);
-                to.deflection.add(&from.deflection, factor);
+                to.load = to.load.plus(factor, &from.load);
+                to.shear = to.shear.plus(factor, &from.shear);
+                to.moment = to.moment.plus(factor, &from.moment);
+                to.slope = to.slope.plus(factor, &from.slope);
+                to.deflection = to.deflection.plus(factor, &from.deflection);
             }
         }
         sum
@@ -43,7 +43,7 @@ impl Diagram {
         for &(factor, term) in rest {
             let same = term.piece_at(x, side).filter(|other| other.from == piece.from && other.to == piece.to);
             let Some(same) = same else { panic!("diagrams with different breaks cannot be combined") };
-            sum.add(same.polynomial(quantity), factor);
+            sum = sum.plus(factor, same.polynomial(quantity));
         }
         piece.value(&sum, x)
     }
@@ -105,14 +105,6 @@ impl Piece {
             Quantity::Shear => &self.load,
             Quantity::Moment => &self.shear,
             Quantity::Deflection => &self.slope,
-        }
-    }
-}
-
-impl Polynomial {
-    pub(super) fn add(&mut self, other: &Polynomial, factor: f64) {
-        for (to, from) in self.0.iter_mut().zip(&other.0) {
-            *to += factor * from;
         }
     }
 }

@@ -58,6 +58,12 @@ impl Polynomial {
         Polynomial([factor * a, factor * b, factor * c, factor * d, factor * e, factor * f])
     }
 
+    /// The polynomial with so many times another added.
+    pub(super) fn plus(&self, factor: f64, other: &Polynomial) -> Polynomial {
+        let ([a, b, c, d, e, f], [g, h, i, j, k, l]) = (self.0, other.0);
+        Polynomial([a + factor * g, b + factor * h, c + factor * i, d + factor * j, e + factor * k, f + factor * l])
+    }
+
     /// How far it can be from its constant term between 0 and `h`: the sum of the other terms' sizes.
     pub(super) fn sway(&self, h: f64) -> f64 {
         let [_, b, c, d, e, f] = self.0;

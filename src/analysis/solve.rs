@@ -159,8 +159,7 @@ impl Applied {
             let shear = load.negated().integral(state.shear);
             let moment = shear.integral(state.moment);
             let turned = moment.negated().integral(state.slope);
-            let mut slope = turned;
-            slope.add(&shear, self.shear);
+            let slope = turned.plus(self.shear, &shear);
             let deflection = slope.integral(state.deflection);
             let h = to - from;
             state = State { shear: shear.at(h), moment: moment.at(h), slope: turned.at(h), deflection: deflection.at(h) };

@@ -78,7 +78,7 @@ pub struct Notched {
     pub from_line: f64,
 }
 
-/// How a panel is loaded in a combination, for effective lengths.
+/// How a panel is loaded in a combination, for effective lengths; of a code that does not ask, whether it is an overhang only.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Loaded {
     /// Upward, all in all.
@@ -198,7 +198,7 @@ pub enum Action {
         /// From the bearing to the member's nearer end.
         to_end: f64,
         /// From the bearing to the nearest other force that bears on the member at a point, a support among them; nought where one
-        /// stands over the bearing.
+        /// stands over the bearing, or the code does not ask.
         clear: f64,
         /// Angle between the force and the grain, degrees.
         angle: f64,

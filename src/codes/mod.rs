@@ -383,6 +383,14 @@ pub trait Prepared: Send + Sync {
     fn asks_zero_moments(&self) -> bool {
         false
     }
+    /// Whether its checks of moments look at how their panel is loaded.
+    fn asks_loaded(&self) -> bool {
+        false
+    }
+    /// Whether its checks of bearings look at the distance to the nearest other force.
+    fn asks_clear(&self) -> bool {
+        false
+    }
     /// Whether its checks of deflections ask what each nature of load adds.
     fn asks_parts(&self) -> bool {
         false

@@ -9,7 +9,7 @@ impl Table {
     pub fn interpolate<D: Dimension>(&self, keys: &[(&str, &str)], along: (&str, f64), column: &str) -> Option<Found<Q<D>>> {
         let (name, x) = along;
         let place = |row: &Row<'_>| row.base(name);
-        let rows = || self.rows().filter(|row| row.has(keys) && place(row).is_some());
+        let rows = || self.rows_with(keys).filter(|row| place(row).is_some());
         if let Some(row) = rows().find(|row| place(row).is_some_and(|at| ratio(at).at_most(x) && ratio(at).at_least(x))) {
             return row.quantity(column);
         }

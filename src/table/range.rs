@@ -1,6 +1,7 @@
 //! A range of numbers as the columns of a row give it.
 
-use crate::units::ratio;
+use super::{Row, Table};
+use crate::units::{Unit, ratio};
 
 /// The numbers that a row is for, in N, mm and s; what is not given does not bound it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,5 +24,22 @@ impl Range {
             && self.above.is_none_or(|bound| !x.at_most(bound))
             && self.to.is_none_or(|bound| x.at_most(bound))
             && self.below.is_none_or(|bound| !x.at_least(bound))
+    }
+}
+
+/// Where a table has the columns of a range, with their units.
+pub(super) struct Bounds([Option<(usize, &'static Unit)>; 4]);
+
+impl Bounds {
+    /// The columns of the range of this name; none if the table has no such range.
+    pub fn of(table: &Table, name: &str) -> Option<Self> {
+        let places = ["from", "above", "to", "below"].map(|end| table.column(name, end).and_then(|column| table.place(column)));
+        places.iter().any(Option::is_some).then_some(Self(places))
+    }
+
+    /// The range in a row.
+    pub fn in_row(&self, row: &Row<'_>) -> Range {
+        let [from, above, to, below] = self.0.map(|place| place.and_then(|(place, unit)| Some(row.bare_at(place)? * unit.factor)));
+        Range { from, above, to, below }
     }
 }

@@ -1,11 +1,14 @@
 //! A table's file, read and made sure of.
 
-use super::{Heading, Row, TableFault, status};
+use super::heading::Units;
+use super::range::Bounds;
+use super::row::Key;
+use super::{Heading, Row, Status, TableFault, status};
 use crate::units::{NONE, Unit};
 use csv::StringRecord;
 use csv_core::ReadRecordResult;
 use std::collections::BTreeSet;
-use std::sync::{LazyLock, Mutex, PoisonError};
+use std::sync::{LazyLock, Mutex, OnceLock, PoisonError};
 
 /// A table of a standard.
 ///
@@ -18,7 +21,17 @@ pub struct Table {
     cited: String,
     columns: Vec<String>,
     units: Vec<&'static Unit>,
-    rows: Vec<StringRecord>,
+    rows: Vec<Record>,
+}
+
+/// The cells of a row, and what is worked out of them when it is first cited.
+#[derive(Debug)]
+pub(super) struct Record {
+    pub cells: StringRecord,
+    /// By its keys.
+    pub name: OnceLock<String>,
+    /// By column.
+    pub statuses: OnceLock<Vec<Option<Status>>>,
 }
 
 impl Table {
@@ -27,12 +40,19 @@ impl Table {
     /// # Errors
     /// [`TableFault`] says what of the promises above is not kept.
     pub fn parse(file: &str, text: &str) -> Result<Self, TableFault> {
+        let (table, named_units) = Self::read(file, text)?;
+        table.checked(&named_units)
+    }
+
+    /// Reads a file's text; of the promises only that it is a table and has the columns that its heading names.
+    fn read(file: &str, text: &str) -> Result<(Self, Units), TableFault> {
         let (heading, named_units) = Heading::read(file, text)?;
         let mut records = records(text).into_iter();
         let columns: Vec<String> = records.next().unwrap_or_default().iter().map(str::to_owned).collect();
-        let rows: Vec<StringRecord> = records.collect();
-        if let Some((i, row)) = rows.iter().enumerate().find(|(_, row)| row.len() != columns.len()) {
-            let said = format!("row {} has {} cells under {} columns", i + 1, row.len(), columns.len());
+        let record = |cells| Record { cells, name: OnceLock::new(), statuses: OnceLock::new() };
+        let rows: Vec<Record> = records.map(record).collect();
+        if let Some((i, row)) = rows.iter().enumerate().find(|(_, row)| row.cells.len() != columns.len()) {
+            let said = format!("row {} has {} cells under {} columns", i + 1, row.cells.len(), columns.len());
             return Err(TableFault::NotCsv { file: file.to_owned(), said });
         }
         let named = named_units.iter().map(|(column, _)| column);
@@ -42,16 +62,17 @@ impl Table {
         }
         let unit_of = |column: &String| named_units.iter().find(|(named, _)| named == column).map_or(&NONE, |(_, unit)| *unit);
         let units = columns.iter().map(unit_of).collect();
-        let table = Self { file: file.to_owned(), cited: heading.to_string(), heading, columns, units, rows };
-        table.checked(&named_units)
+        Ok((Self { file: file.to_owned(), cited: heading.to_string(), heading, columns, units, rows }, named_units))
     }
 
-    /// A file that is part of this program. Meant for a `LazyLock`; a test opens every one of them.
+    /// A file that is part of this program. Meant for a `LazyLock`; a test opens every one of them, and what that has made sure of, row by
+    /// row, a release does not ask again every time it starts.
     ///
     /// # Panics
     /// If the file is not a table, which no job can bring about.
     pub fn embedded(file: &'static str, text: &'static str) -> Self {
-        Self::parse(file, text).unwrap_or_else(|fault| panic!("{fault}"))
+        let table = if cfg!(debug_assertions) { Self::parse(file, text) } else { Self::read(file, text).map(|(table, _)| table) };
+        table.unwrap_or_else(|fault| panic!("{fault}"))
     }
 
     fn checked(self, named_units: &[(String, &'static Unit)]) -> Result<Self, TableFault> {
@@ -95,19 +116,26 @@ impl Table {
 
     /// Its rows, in file order.
     pub fn rows(&self) -> impl Iterator<Item = Row<'_>> {
-        self.rows.iter().map(|cells| Row { table: self, cells })
+        self.rows.iter().map(|record| Row { table: self, record })
     }
 
     /// The first row with these texts in these columns, or in their `…_also`. Letters' case and blanks do not count: `no. 2` is `No.2`.
     pub fn row(&self, keys: &[(&str, &str)]) -> Option<Row<'_>> {
-        self.rows().find(|row| row.has(keys))
+        self.rows_with(keys).next()
     }
 
     /// The first row with these texts whose ranges hold these numbers, given in N, mm and s (plain where the heading has no unit).
     ///
     /// `("width", x)` is held to `width_from`, `width_above`, `width_to` and `width_below`, where the table has them; it must have one.
     pub fn row_at(&self, keys: &[(&str, &str)], at: &[(&str, f64)]) -> Option<Row<'_>> {
-        self.rows().find(|row| row.has(keys) && at.iter().all(|(name, number)| row.holds(name, *number)))
+        let bounds: Vec<(Bounds, f64)> = at.iter().map(|(name, number)| Some((Bounds::of(self, name)?, *number))).collect::<Option<_>>()?;
+        self.rows_with(keys).find(|row| bounds.iter().all(|(bounds, number)| bounds.in_row(row).holds(*number)))
+    }
+
+    /// The rows with these texts, as [`Table::row`] takes them. Columns are looked for once, not row by row.
+    pub fn rows_with(&self, keys: &[(&str, &str)]) -> impl Iterator<Item = Row<'_>> {
+        let keys: Vec<Key<'_>> = keys.iter().map(|(column, text)| Key::of(self, column, text)).collect();
+        self.rows().filter(move |row| keys.iter().all(|key| row.has(key)))
     }
 
     /// The distinct texts of a column, in file order: the known words for a message about an unknown one.
@@ -118,7 +146,7 @@ impl Table {
     /// The distinct texts of a column among the rows with these texts: the grades of a species.
     pub fn keys_among(&self, column: &str, keys: &[(&str, &str)]) -> Vec<&str> {
         let mut seen = BTreeSet::new();
-        self.rows().filter(|row| row.has(keys)).filter_map(|row| row.text(column)).filter(|text| seen.insert(*text)).collect()
+        self.rows_with(keys).filter_map(|row| row.text(column)).filter(|text| seen.insert(*text)).collect()
     }
 
     /// The name of the column that is named after this one: `width_from` of `width` and `from`.

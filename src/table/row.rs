@@ -1,5 +1,7 @@
 //! A row and what is read from it.
 
+use super::range::Bounds;
+use super::reading::Record;
 use super::{Cell, Found, Range, Status, Table, status};
 use crate::units::{Dimension, Q};
 
@@ -7,20 +9,23 @@ use crate::units::{Dimension, Q};
 #[derive(Clone, Copy, Debug)]
 pub struct Row<'a> {
     pub(super) table: &'a Table,
-    pub(super) cells: &'a csv::StringRecord,
+    pub(super) record: &'a Record,
 }
 
 impl<'a> Row<'a> {
     /// The row by its keys: `Hem-Fir, No.2`.
     pub fn name(&self) -> String {
-        let keys = self.table.heading().keys.iter();
-        keys.filter_map(|key| self.text(key)).collect::<Vec<_>>().join(", ")
+        let keys = || self.table.heading().keys.iter();
+        self.record.name.get_or_init(|| keys().filter_map(|key| self.text(key)).collect::<Vec<_>>().join(", ")).clone()
     }
 
     /// The text of a cell; none where there is no value, or no such column.
     pub fn text(&self, column: &str) -> Option<&'a str> {
-        let (place, _) = self.table.place(column)?;
-        self.cells.get(place).map(str::trim).filter(|text| !text.is_empty() && *text != "-")
+        self.text_at(self.table.place(column)?.0)
+    }
+
+    fn text_at(&self, place: usize) -> Option<&'a str> {
+        self.record.cells.get(place).map(str::trim).filter(|text| !text.is_empty() && *text != "-")
     }
 
     /// The number of a cell as it stands there, whatever its unit.
@@ -37,20 +42,31 @@ impl<'a> Row<'a> {
 
     /// The cell of a column, whether or not it holds a value: where the absence of one is what matters.
     pub fn cell(&self, column: &str) -> Option<Cell> {
-        self.table.place(column)?;
+        let (place, _) = self.table.place(column)?;
         let said = self.text("status").unwrap_or_default();
+        let statuses = self.record.statuses.get_or_init(|| status::of_columns(said, self.table.columns()));
         Some(Cell {
             table: self.table.cited().to_owned(),
             row: self.name(),
             column: column.to_owned(),
-            status: status::of(said, column).unwrap_or(Status::Memory),
+            status: statuses[place].clone().unwrap_or(Status::Memory),
             said: said.to_owned(),
         })
     }
 
     /// The number of a cell as it stands there, without the cell: where the same value is cited elsewhere.
     pub fn bare(&self, column: &str) -> Option<f64> {
-        self.text(column)?.parse().ok().filter(|number: &f64| number.is_finite())
+        self.bare_at(self.table.place(column)?.0)
+    }
+
+    pub(super) fn bare_at(&self, place: usize) -> Option<f64> {
+        self.text_at(place)?.parse().ok().filter(|number: &f64| number.is_finite())
+    }
+
+    /// The quantity of a cell without the cell.
+    pub fn value<D: Dimension>(&self, column: &str) -> Option<Q<D>> {
+        let (_, unit) = self.table.place(column)?;
+        (unit.exponents == D::EXPONENTS).then_some(unit.of(self.bare(column)?))
     }
 
     /// The number of a cell in N, mm and s.
@@ -59,25 +75,31 @@ impl<'a> Row<'a> {
         Some(self.bare(column)? * unit.factor)
     }
 
-    /// Whether the row has these texts in these columns, or in their `…_also`.
-    pub fn has(&self, keys: &[(&str, &str)]) -> bool {
-        keys.iter().all(|(column, text)| {
-            let also = || self.text(self.table.column(column, "also")?);
-            self.text(column).is_some_and(|known| same(known, text))
-                || also().is_some_and(|all| all.split('|').any(|known| same(known, text)))
-        })
+    /// Whether the row has a text in a column, or in its `…_also`.
+    pub(super) fn has(&self, key: &Key<'_>) -> bool {
+        let also = || self.text_at(key.also?);
+        key.place.and_then(|place| self.text_at(place)).is_some_and(|known| same(known, key.text))
+            || also().is_some_and(|all| all.split('|').any(|known| same(known, key.text)))
     }
 
     /// The range of this name; none if the table has no such range.
     pub fn range(&self, name: &str) -> Option<Range> {
-        let columns = ["from", "above", "to", "below"].map(|end| self.table.column(name, end));
-        let [from, above, to, below] = columns.map(|column| self.base(column?));
-        columns.iter().any(Option::is_some).then_some(Range { from, above, to, below })
+        Some(Bounds::of(self.table, name)?.in_row(self))
     }
+}
 
-    /// Whether the number lies in the range of this name; no if the table has no such range.
-    pub fn holds(&self, name: &str, number: f64) -> bool {
-        self.range(name).is_some_and(|range| range.holds(number))
+/// A text that a row is sought by, with the places of its column and of the column's `…_also`.
+pub(super) struct Key<'k> {
+    place: Option<usize>,
+    also: Option<usize>,
+    text: &'k str,
+}
+
+impl<'k> Key<'k> {
+    /// Looks for the columns in a table.
+    pub fn of(table: &Table, column: &str, text: &'k str) -> Self {
+        let place = |column: &str| table.place(column).map(|(place, _)| place);
+        Self { place: place(column), also: table.column(column, "also").and_then(place), text }
     }
 }
 

@@ -42,9 +42,13 @@ impl Status {
     }
 }
 
-/// The status of a column by a row's text; none if no clause speaks of it.
-pub(super) fn of(text: &str, column: &str) -> Option<Status> {
+/// The status of every column by a row's text; none of one that no clause speaks of.
+pub(super) fn of_columns(text: &str, columns: &[String]) -> Vec<Option<Status>> {
     let clauses: Vec<Clause<'_>> = clauses(text).into_iter().filter_map(Clause::read).collect();
+    columns.iter().map(|column| of(&clauses, column)).collect()
+}
+
+fn of(clauses: &[Clause<'_>], column: &str) -> Option<Status> {
     let naming = clauses.iter().find(|c| c.columns.contains(&column));
     let clause = naming.or_else(|| clauses.iter().find(|c| c.columns.is_empty()))?;
     let partly = !clause.columns.is_empty() || clauses.iter().any(|c| c.verb != clause.verb);
@@ -107,6 +111,10 @@ fn clauses(text: &str) -> Vec<&str> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn of(text: &str, column: &str) -> Option<Status> {
+        of_columns(text, &[column.to_owned()]).remove(0)
+    }
 
     #[test]
     fn a_value_is_read_only_where_its_row_says_so() {

@@ -30,7 +30,7 @@ static ROWS: LazyLock<Rows> = LazyLock::new(|| {
         let number = |column: &str| row.bare(column).unwrap_or(f64::NAN);
         row.range("ratio").map(|ratio| Length { row, ratio, lengths: number("l_u"), depths: number("d") })
     };
-    let of = |keys: &[(&str, &str)]| tables::EFFECTIVE_LENGTH.rows().filter(|row| row.has(keys)).filter_map(length).collect();
+    let of = |keys: &[(&str, &str)]| tables::EFFECTIVE_LENGTH.rows_with(keys).filter_map(length).collect();
     let single = |loading, held| of(&[("member", "single span"), ("loading", loading), ("held_at_load", held)]);
     Rows {
         uniform: single("uniform", "held at the ends"),

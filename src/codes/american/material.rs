@@ -145,7 +145,7 @@ fn graded(species: &Placed<String>, grade: &Placed<String>, section: &Section) -
     Ok(Resolved {
         about: Material { name: format!("{species_name} {grade_name}"), table: table.heading().to_string(), row: row.name() },
         read: read_of(&row),
-        gravity: row.number("G").map(|f| f.value),
+        gravity: row.bare("G"),
         class,
         grade: grade_name,
         species: species_name,
@@ -167,7 +167,7 @@ fn grade_of_width(class: Class, grade: &str, nominal: (f64, f64)) -> (String, Op
 }
 
 fn values_of(row: &Row<'_>) -> Option<Values> {
-    let value = |column: &str| row.quantity(column).map(|f| f.value);
+    let value = |column: &str| row.value(column);
     let values = Values::alike(value("F_b")?, value("F_v")?, value("F_c_perp")?, value("F_c")?, value("E")?, value("E_min")?);
     Some(values.pulled(value("F_t")?))
 }
@@ -196,7 +196,7 @@ fn rated(species: &Placed<String>, grade: &Placed<String>, section: &Section) ->
         tables::DIMENSION.row(&keys).or_else(|| lookup::lumber(&tables::SOUTHERN_PINE, &keys, section.nominal))
     });
     let Some(visual) = visual else { return Err(vec![not_found(&tables::DIMENSION, species, grade, section)]) };
-    let value = |row: &Row<'_>, column: &str| row.quantity(column).map(|f| f.value);
+    let value = |row: &Row<'_>, column: &str| row.value(column);
     let values = (|| {
         Some(
             Values::alike(
@@ -218,7 +218,7 @@ fn rated(species: &Placed<String>, grade: &Placed<String>, section: &Section) ->
     Ok(Resolved {
         about: Material { name: format!("{species_name} {grade_name}"), table: tables::MSR.heading().to_string(), row: row.name() },
         read,
-        gravity: visual.number("G").map(|f| f.value),
+        gravity: visual.bare("G"),
         class: Class::Rated,
         grade: grade_name,
         glued: None,

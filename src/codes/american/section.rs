@@ -100,7 +100,8 @@ fn named(name: &str) -> Option<Resolved> {
 
 fn sized(width: Length, depth: Length) -> Resolved {
     let known = tables::SIZES.rows().find(|row| {
-        let same = |column: &str, value: Length| row.quantity(column).is_some_and(|f| value.at_most(f.value) && value.at_least(f.value));
+        let same =
+            |column: &str, value: Length| row.value(column).is_some_and(|known: Length| value.at_most(known) && value.at_least(known));
         same("b", width) && same("d", depth)
     });
     let nominal = known.as_ref().and_then(|row| {
@@ -149,6 +150,9 @@ pub(super) fn notches(member: &Member, section: &Resolved, laminated: bool) -> F
         return notches_of_glulam(member, section);
     }
     let mut faults = Faults::new();
+    if member.notches.is_empty() {
+        return faults;
+    }
     let limits = lookup::notch_limits();
     let total = member.spans.length();
     let supports = member.spans.supports();

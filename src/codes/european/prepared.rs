@@ -129,6 +129,12 @@ impl Prepared for Bending {
         &self.material
     }
 
+    fn asks_loaded(&self) -> bool {
+        true
+    }
+    fn asks_clear(&self) -> bool {
+        true
+    }
     fn asks_parts(&self) -> bool {
         true
     }

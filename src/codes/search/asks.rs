@@ -1,6 +1,6 @@
 //! Everything that a member is looked at under, as plain ratios: for tools that ask many times and print nothing.
 
-use super::deflections::limit_of;
+use super::deflections::{Best, Largest, limit_of};
 use super::places::Instance;
 use super::{Search, reduce};
 use crate::codes::{CheckAbout, Combination, DeflectionCase, Places, Purpose, Time};
@@ -134,15 +134,38 @@ impl Asks {
                     }
                 }
             }
-            Looked::Deflection(i) => {
-                let case = &self.deflections[i];
-                let Some(check) = checks.iter().position(|c| c.places == Places::Deflections) else { return worst };
-                for (panel, best) in arranged.panels.iter().zip(search.largest_deflections(&factors, asked.set)) {
-                    let (Some(limit), Some(best)) = (limit_of(case, panel), best.filter(|b| b.value != 0.0)) else { continue };
-                    if let Some(ratio) = search.prepared.ratio(check, &search.deflected(case, &factors, panel, best, limit)) {
-                        worst.take(checks, check, ratio);
-                    }
-                }
+            Looked::Deflection(case) => {
+                let largest = search.largest_deflections(&factors, asked.set);
+                return self.worst_deflection(search, ask, &self.deflections[case], &factors, &largest);
+            }
+        }
+        worst
+    }
+
+    /// The worst of each ask of a deflection as things stand, from the largest deflections of its case.
+    pub(super) fn deflected(&self, search: &Search<'_>, largest: &[Vec<Largest>]) -> Vec<Worst> {
+        let of_deflection = |(ask, asked): (usize, &Ask)| {
+            let Looked::Deflection(case) = asked.looked else { return None };
+            let known = largest[case].iter().find(|known| known.set == asked.set)?;
+            Some(self.worst_deflection(search, ask, &self.deflections[case], &asked.factors, &known.of_panels))
+        };
+        self.list.iter().enumerate().filter_map(of_deflection).collect()
+    }
+
+    fn worst_deflection(
+        &self,
+        search: &Search<'_>,
+        ask: usize,
+        case: &DeflectionCase,
+        factors: &[(Case, f64)],
+        largest: &[Option<Best>],
+    ) -> Worst {
+        let (checks, mut worst) = (search.prepared.checks(), self.none(ask));
+        let Some(check) = checks.iter().position(|c| c.places == Places::Deflections) else { return worst };
+        for (panel, best) in search.arranged.panels.iter().zip(largest) {
+            let (Some(limit), Some(best)) = (limit_of(case, panel), best.filter(|b| b.value != 0.0)) else { continue };
+            if let Some(ratio) = search.prepared.ratio(check, &search.deflected(case, factors, panel, best, limit)) {
+                worst.take(checks, check, ratio);
             }
         }
         worst

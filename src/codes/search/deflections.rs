@@ -24,6 +24,12 @@ impl Best {
     }
 }
 
+/// The largest deflections of every panel in one load set.
+pub(super) struct Largest {
+    pub set: usize,
+    pub of_panels: Vec<Option<Best>>,
+}
+
 /// What a deflection may be in a panel, and how it was said: the denominator and the length it divides.
 pub(super) fn limit_of(case: &DeflectionCase, panel: &Panel) -> Option<Limit> {
     let length = (panel.to - panel.from) * if panel.overhang { 2.0 } else { 1.0 };
@@ -35,17 +41,23 @@ pub(super) fn limit_of(case: &DeflectionCase, panel: &Panel) -> Option<Limit> {
 }
 
 impl Search<'_> {
+    /// The largest deflections of a case, in every load set that makes a difference to it.
+    pub(super) fn largest_of(&self, case: &DeflectionCase) -> Vec<Largest> {
+        let in_set = |(set, _)| Largest { set, of_panels: self.largest_deflections(&case.factors, set) };
+        self.sets_of(&case.factors).map(in_set).collect()
+    }
+
     /// All deflections, and of each panel the one that is worst against its limit, worked.
-    pub(super) fn deflections(&self, cases: &[DeflectionCase]) -> (Vec<Deflected>, Vec<Found>) {
+    pub(super) fn deflections(&self, cases: &[DeflectionCase], largest: &[Vec<Largest>]) -> (Vec<Deflected>, Vec<Found>) {
         let checks = self.prepared.checks();
         let check = checks.iter().position(|c| c.places == Places::Deflections);
         let (mut deflected, mut found): (Vec<Deflected>, Vec<Found>) = (Vec::new(), Vec::new());
-        for case in cases {
+        for (case, largest) in cases.iter().zip(largest) {
             let mut best: Vec<Option<Best>> = vec![None; self.arranged.panels.len()];
-            for (j, _) in self.sets_of(&case.factors) {
-                for (known, new) in best.iter_mut().zip(self.largest_deflections(&case.factors, j)) {
+            for in_set in largest {
+                for (known, new) in best.iter_mut().zip(&in_set.of_panels) {
                     if new.is_some_and(|new| known.is_none_or(|known| new.is_larger(&known))) {
-                        *known = new;
+                        *known = *new;
                     }
                 }
             }

@@ -17,6 +17,7 @@ use super::arrange::Arranged;
 use super::{CheckAbout, Code, Combination, DeflectionCase, Demand, LoadSet, Pattern, Prepared, Purpose, Read, Time, Worked, reduce};
 use crate::analysis::{Diagram, Quantity};
 use crate::job::model::{Case, Job, Member};
+use deflections::Largest;
 use places::Instance;
 use worst::{Candidate, keep, order};
 
@@ -192,11 +193,13 @@ impl Search<'_> {
             }
         }
         let mut found = self.settle(&candidates, &strength, &times, all);
-        let (deflections, worst) = self.deflections(asks.deflections());
+        let largest: Vec<Vec<Largest>> = asks.deflections().iter().map(|case| self.largest_of(case)).collect();
+        let (deflections, worst) = self.deflections(asks.deflections(), &largest);
         found.extend(worst);
         found.extend(self.floors());
         order(&mut found);
         let drawn = self.draw(&found, &strength, asks.deflections());
+        now.extend(asks.deflected(self, &largest));
         let reserve = reserve::of(self, &asks, now);
         Checked { found, deflections, reactions, side_forces, drawn, reserve }
     }

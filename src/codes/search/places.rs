@@ -84,9 +84,12 @@ impl Search<'_> {
         if top { of_top } else { of_bottom }
     }
 
-    /// How a panel is loaded, told from the diagram: even loads make the shear fall evenly from one end to the other.
+    /// How a panel is loaded, where the code asks, told from the diagram: even loads make the shear fall evenly from one end to the other.
     pub(super) fn loaded(&self, at: &Instance<'_>, panel: usize) -> Loaded {
         let panel = &self.arranged.panels[panel];
+        if !self.prepared.asks_loaded() {
+            return Loaded { upward: false, evenly: false, overhang: panel.overhang };
+        }
         let shear = |x: f64, side| at.diagram.value(Quantity::Shear, x, side);
         let (left, right) = (shear(panel.from, Side::Right), shear(panel.to, Side::Left));
         // What stands on the free end of an overhang has no shear beyond it.
@@ -156,7 +159,7 @@ impl Search<'_> {
                 // The bearing length is level, the places run along the member.
                 let to_end = (line.min(last - line) * self.arranged.cosine - 0.5 * length).max(0.0);
                 let angle = 90.0 - self.arranged.angle;
-                let clear = self.clear(at, i, length);
+                let clear = if self.prepared.asks_clear() { self.clear(at, i, length) } else { 0.0 };
                 let action = Action::Bearing { force: *force, support: i + 1, length, to_end, clear, angle };
                 let panel = self.arranged.panels.iter().position(|p| p.to >= *line).unwrap_or(0);
                 visit(i + 1, self.demand(at, panel, *line, action));

@@ -27,7 +27,7 @@ const BOUND: f64 = 1e6;
 /// A ratio that is no more above 1 than this is 1.
 const NEAR: f64 = 1e-11;
 
-/// The reserve of every case that loads a member; `now` is the worst of the first asks as things stand, the others are looked at here.
+/// The reserve of every case that loads a member; `now` is the worst of the first asks as things stand, any others are looked at here.
 pub(super) fn of(search: &Search<'_>, asks: &Asks, mut now: Vec<Worst>) -> Vec<Reserved> {
     now.extend((now.len()..asks.count()).map(|ask| asks.ratio(search, ask, None)));
     search.arranged.present.iter().map(|case| Growth { search, asks, case: *case, now: &now }.reserve()).collect()
@@ -59,8 +59,11 @@ impl Growth<'_> {
         let mut open: Vec<usize> = moving.iter().map(|w| w.ask).collect();
         // Each turn another ask lowers the limit; there are no more turns than asks.
         for _ in 0..=moving.len() {
-            let at_limit = open.iter().map(|ask| self.at(*ask, limit));
-            let beyond: Vec<Worst> = at_limit.filter(|w| w.ratio > 1.0 + NEAR).collect();
+            let at_limit: Vec<Worst> = open.iter().map(|ask| self.at(*ask, limit)).collect();
+            if let Some(known) = at_limit.iter().find(|w| w.ask == stops.ask) {
+                stops = *known;
+            }
+            let beyond: Vec<Worst> = at_limit.into_iter().filter(|w| w.ratio > 1.0 + NEAR).collect();
             // What is convex and at most 1 both now and at the limit is so all the way between.
             if limit > 1.0 {
                 open = beyond.iter().map(|w| w.ask).collect();
@@ -74,9 +77,6 @@ impl Growth<'_> {
                 break;
             }
             limit = self.solve(beyond.ask, (from, low.ratio), (limit, beyond.ratio));
-        }
-        if limit > 0.0 {
-            stops = self.at(stops.ask, limit);
         }
         found(Some(limit), Some(stops.check))
     }
