@@ -44,6 +44,14 @@ fn check_example(bencher: Bencher) {
     bencher.bench_local(|| latewood::check(black_box(&source), false).map(|c| c.results.members.len()).ok());
 }
 
+/// The European example: more combinations, deflections with creep by action.
+#[divan::bench]
+fn check_european_example(bencher: Bencher) {
+    let text = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/examples/alpine-school.yaml")).expect("the example");
+    let source = source(&text);
+    bencher.bench_local(|| latewood::check(black_box(&source), false).map(|c| c.results.members.len()).ok());
+}
+
 #[divan::bench]
 fn check_hundred_members(bencher: Bencher) {
     let source = source(&hundred());

@@ -5,7 +5,7 @@ use latewood::codes::Statics;
 use latewood::codes::american::bending::bending;
 use latewood::codes::american::member::{Asked, How, Member};
 use latewood::equation::{Coherent, Facts, Tape};
-use latewood::units::{FT, IN, IN2, IN3, IN4, LBF, LBF_FT, Length, PSI, Q, Ratio};
+use latewood::units::{FT, IN, IN2, IN3, IN4, LBF, LBF_FT, Length, PSI, Q, Ratio, figures, rounded};
 
 fn main() {
     divan::main();
@@ -180,4 +180,15 @@ fn with_trace_and_printed(bencher: Bencher) {
         bending(&black_box(&m).traced(&tape), &q.traced(&tape), &HOW);
         tape.steps(&Facts::default(), &sets).len()
     });
+}
+
+/// A number of four figures as it stands in a line, and the same rounded to be compared.
+#[divan::bench]
+fn number_in_print(bencher: Bencher) {
+    bencher.bench_local(|| figures(black_box(1234.5678), black_box(4)));
+}
+
+#[divan::bench]
+fn number_rounded(bencher: Bencher) {
+    bencher.bench_local(|| rounded(black_box(1234.5678), black_box(4)));
 }
