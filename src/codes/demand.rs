@@ -78,7 +78,7 @@ pub struct Notched {
     pub from_line: f64,
 }
 
-/// How a panel is loaded in a combination, for effective lengths; of a code that does not ask, whether it is an overhang only.
+/// How a panel is loaded in a combination, for effective lengths; where nothing asks for it, whether it is an overhang only.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Loaded {
     /// Upward, all in all.

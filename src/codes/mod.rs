@@ -383,7 +383,7 @@ pub trait Prepared: Send + Sync {
     fn asks_zero_moments(&self) -> bool {
         false
     }
-    /// Whether its checks of moments look at how their panel is loaded.
+    /// Whether its checks of moments look at how their panel is loaded, for effective lengths.
     fn asks_loaded(&self) -> bool {
         false
     }

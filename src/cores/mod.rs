@@ -1,21 +1,28 @@
 //! Work on all cores: every item for itself, the answers in the order of the items.
 
 use std::num::NonZero;
+use std::sync::LazyLock;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 
+/// How many cores there are; the system reads several files to tell.
+static CORES: LazyLock<usize> = LazyLock::new(|| thread::available_parallelism().map_or(1, NonZero::get));
+
 /// Does the same work for every item. Answers do not depend on how many cores there are, nor on which of them did what.
 pub(crate) fn each<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
-    let cores = thread::available_parallelism().map_or(1, NonZero::get).min(items.len());
     let next = AtomicUsize::new(0);
     // Takes the next item that nobody works on, until there is none.
-    let share = || -> Vec<(usize, R)> {
-        let take = || next.fetch_add(1, Ordering::Relaxed);
-        std::iter::from_fn(|| Some(take()).and_then(|i| Some((i, work(items.get(i)?))))).collect()
+    let share = || {
+        let mut done: Vec<(usize, R)> = Vec::new();
+        loop {
+            let i = next.fetch_add(1, Ordering::Relaxed);
+            let Some(item) = items.get(i) else { break done };
+            done.push((i, work(item)));
+        }
     };
     let mut done = thread::scope(|scope| {
         // Where the system gives no thread, the others do its share.
-        let others: Vec<_> = (1..cores).filter_map(|_| thread::Builder::new().spawn_scoped(scope, share).ok()).collect();
+        let others: Vec<_> = (1..items.len().min(*CORES)).filter_map(|_| thread::Builder::new().spawn_scoped(scope, share).ok()).collect();
         let mut done = share();
         for other in others {
             done.extend(other.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));

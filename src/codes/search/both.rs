@@ -86,7 +86,8 @@ impl Search<'_> {
         let (Some(weak), Some(across)) = (at.across, &self.arranged.across) else { return };
         let zeros = self.zero_moments(at);
         for (i, panel) in self.arranged.panels.iter().enumerate() {
-            let (top, bottom, loaded) = (self.held(i, true), self.held(i, false), self.loaded(at, i));
+            let (top, bottom) = (self.held(i, true), self.held(i, false));
+            let loaded = self.loaded(at, i, &[top, bottom]);
             let demand = |x: f64, strong: f64, weak: f64| {
                 let held = if strong < 0.0 { bottom } else { top };
                 Demand { between: between(&zeros, x), ..self.demand(at, i, x, Action::Moments { strong, weak, held, loaded }) }

@@ -70,7 +70,7 @@ impl Search<'_> {
             for (extreme, sign) in [(extremes.largest, 1.0), (extremes.smallest, -1.0)] {
                 if extreme.value * sign > least {
                     let held = self.held(i, extreme.value > 0.0);
-                    let loaded = self.loaded(at, i);
+                    let loaded = self.loaded(at, i, &[held]);
                     let demand = self.demand(at, i, extreme.x, Action::Moment { moment: extreme.value, held, loaded });
                     visit(panel.number, Demand { between: between(&zeros, extreme.x), ..demand });
                 }
@@ -84,10 +84,11 @@ impl Search<'_> {
         if top { of_top } else { of_bottom }
     }
 
-    /// How a panel is loaded, where the code asks, told from the diagram: even loads make the shear fall evenly from one end to the other.
-    pub(super) fn loaded(&self, at: &Instance<'_>, panel: usize) -> Loaded {
+    /// How a panel is loaded, where the code asks and an edge may turn over, told from the diagram: even loads make the shear fall evenly
+    /// from one end to the other.
+    pub(super) fn loaded(&self, at: &Instance<'_>, panel: usize, held: &[Held]) -> Loaded {
         let panel = &self.arranged.panels[panel];
-        if !self.prepared.asks_loaded() {
+        if !self.prepared.asks_loaded() || held.iter().all(|held| matches!(held, Held::Throughout(_))) {
             return Loaded { upward: false, evenly: false, overhang: panel.overhang };
         }
         let shear = |x: f64, side| at.diagram.value(Quantity::Shear, x, side);
