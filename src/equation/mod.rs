@@ -18,5 +18,8 @@ pub use crate::units::{Letter, Line, Trace};
 pub use step::{Equation, Step};
 pub use tape::{Coherent, Fact, Facts, OfDimension, Pen, Symbol, Tape};
 
+/// The reference of a load that a closed form starts from; the results say of which cases it is made.
+pub const LOADS: &str = "loads";
+
 #[cfg(test)]
 mod tests;

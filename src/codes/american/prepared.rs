@@ -18,7 +18,7 @@ use crate::codes::{
     Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Held, MOST_PANELS, Material, Prepared, Read,
     Reduced, Section, Statics, Time, Worked, sides,
 };
-use crate::equation::{Facts, Tape};
+use crate::equation::{Facts, LOADS, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture, Use};
 use crate::text::Faults;
 use crate::units::{Force, Length, LineLoad, Moment, PCF, Q, Ratio, trimmed};
@@ -294,6 +294,11 @@ impl Bending {
             facts.state(&notation::lambda, "NDS Table N3", time.because.clone());
         } else {
             facts.state(&notation::C_D, "NDS Table 2.3.2", time.because.clone());
+        }
+        match demand.statics {
+            Statics::Uniform { .. } => facts.state(&notation::w, LOADS, ""),
+            Statics::MidPoint { .. } => facts.state(&notation::P, LOADS, ""),
+            Statics::Both { .. } | Statics::Diagram => {}
         }
         let place = "from the diagram";
         let reduced = match demand.action {

@@ -435,6 +435,15 @@ impl Arranged {
         }
     }
 
+    /// What each case adds to the loads of a closed form: the case, its factor, its even load and its load at mid-span with that factor.
+    pub fn made_of(&self, factors: &[(Case, f64)], set: &LoadSet) -> Vec<(Case, f64, [f64; 2])> {
+        let part = |(case, factor): &(Case, f64)| {
+            let (shape, part) = (self.shapes[set.arrangement][case.0], self.part(*case, 0, set) * factor);
+            (*case, *factor, [part * shape.uniform, part * shape.mid])
+        };
+        factors.iter().map(part).filter(|(.., loads)| loads.iter().any(|load| *load != 0.0)).collect()
+    }
+
     /// Whether the member is one span without overhangs.
     pub fn single(&self) -> bool {
         self.panels.len() == 1

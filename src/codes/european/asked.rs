@@ -8,7 +8,7 @@ use super::member::{Asked, How, Wanted};
 use super::prepared::Bending;
 use super::{limits, notation};
 use crate::codes::{Action, Demand, Held, Loaded, Parts, Statics, Time};
-use crate::equation::Facts;
+use crate::equation::{Facts, LOADS};
 use crate::job::model::Nature;
 use crate::units::{Force, Length, LineLoad, Mobility, Moment, Ratio};
 
@@ -163,6 +163,10 @@ impl Bending {
     pub(super) fn facts_of(&self, demand: &Demand, time: &Time) -> Facts {
         let mut facts = self.facts.clone();
         facts.state(&notation::k_mod, "EN 1995-1-1, Table 3.1", time.because.clone());
+        if demand.statics != Statics::Diagram {
+            facts.state(&notation::q_d, LOADS, "");
+            facts.state(&notation::F_d, LOADS, "");
+        }
         let place = "from the diagram";
         match demand.action {
             Action::Moment { held, loaded, .. } | Action::Moments { held, loaded, .. } => {

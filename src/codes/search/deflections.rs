@@ -77,6 +77,7 @@ impl Search<'_> {
                             load_set: set.words.clone(),
                             mask: set.mask,
                             demand,
+                            made_of: self.made_of(&demand, &case.factors, set),
                             ratio,
                             worked: self.prepared.worked(check, &demand, &time),
                             time,

@@ -33,6 +33,7 @@ impl Search<'_> {
                         load_set: String::new(),
                         mask: self.arranged.sets[0].mask,
                         demand,
+                        made_of: Vec::new(),
                         ratio,
                         worked: self.prepared.worked(check, &demand, &time),
                         time: time.clone(),

@@ -36,6 +36,8 @@ pub struct Found {
     pub mask: u64,
     /// The demand.
     pub demand: Demand,
+    /// What each case adds to the loads of its closed form, as [`Arranged::made_of`] has it; empty without one.
+    pub made_of: Vec<(Case, f64, [f64; 2])>,
     /// Demand over capacity.
     pub ratio: f64,
     /// The check written down.

@@ -1,7 +1,8 @@
 //! What is worst, and what lost against it.
 
 use super::{Found, Lost, Search};
-use crate::codes::{CheckAbout, Combination, Demand, Places, Time};
+use crate::codes::{CheckAbout, Combination, Demand, LoadSet, Places, Statics, Time};
+use crate::job::model::Case;
 
 /// A candidate: where, and how bad.
 pub(super) struct Candidate {
@@ -41,6 +42,7 @@ impl Search<'_> {
                         load_set: set.words.clone(),
                         mask: set.mask,
                         demand: candidate.demand,
+                        made_of: self.made_of(&candidate.demand, &combination.factors, set),
                         ratio: candidate.ratio,
                         read: self.prepared.read_for(combination, &candidate.demand, &worked),
                         worked,
@@ -52,6 +54,11 @@ impl Search<'_> {
             }
         }
         found
+    }
+
+    /// What the loads of a demand's closed form are made of; nothing where it has none.
+    pub(super) fn made_of(&self, demand: &Demand, factors: &[(Case, f64)], set: &LoadSet) -> Vec<(Case, f64, [f64; 2])> {
+        if demand.statics == Statics::Diagram { Vec::new() } else { self.arranged.made_of(factors, set) }
     }
 
     /// What lost against the leading candidate: other combinations, worst first, then other places.
