@@ -21,7 +21,7 @@ struct Property {
     timed: bool,
 }
 
-/// F_b, F_t, F_c, F_v and E_min, of those that a check uses.
+/// F_b, F_t, F_c, F_v, E and E_min, of those that a check uses.
 pub(super) fn of(standing: &Standing, governing: &[(&str, &Worked, &Time)]) -> Account {
     let base = &standing.base;
     let m = &base.member;
@@ -39,6 +39,7 @@ pub(super) fn of(standing: &Standing, governing: &[(&str, &Worked, &Time)]) -> A
         })
     };
     let used: Vec<(Property, &Step, &Time)> = all.into_iter().filter_map(|p| worked(&p).map(|(step, time)| (p, step, time))).collect();
+    let with_moduli = used.iter().any(|(p, ..)| !p.timed);
     let columns = used.iter().map(|(p, step, _)| AccountColumn {
         symbol: p.letter.plain,
         typst: p.letter.typst,
@@ -51,10 +52,7 @@ pub(super) fn of(standing: &Standing, governing: &[(&str, &Worked, &Time)]) -> A
         columns: columns.collect(),
         rows: rows(standing, used, &step),
         reference: base.material.table.clone(),
-        remark: match base.layup() {
-            Some(Layup::Laminated { .. }) => "E_x,min and E_y,min in 10⁶ psi",
-            _ => "E_min in 10⁶ psi",
-        },
+        remark: if with_moduli { "moduli in 10⁶ psi" } else { "" },
         adjusted_reference: base.layup().map_or("NDS Table 4.3.1", Layup::table),
     }
 }
@@ -75,6 +73,8 @@ impl Property {
 fn of_sawn(m: &Member) -> Vec<Property> {
     let some = Some::<Ratio>;
     let (b, t) = (notation::F_b.letter(), notation::F_t.letter());
+    // Format conversion and resistance are of E_min alone.
+    let stiffness = |[format, resistance]: [Option<Ratio>; 2]| [some(m.C_M_E), some(m.C_t_E), None, some(m.C_i_E), format, resistance];
     vec![
         Property::strength(b, m.F_b.value(), &["F'_b", "F_b*", "F'_b2"], [m.C_M_b, m.C_t_b, m.C_F_b, m.C_i_b, m.K_F_b, m.phi_b].map(some)),
         Property::strength(t, m.F_t.value(), &["F'_t"], [m.C_M_t, m.C_t_t, m.C_F_t, m.C_i_t, m.K_F_t, m.phi_t].map(some)),
@@ -90,12 +90,9 @@ fn of_sawn(m: &Member) -> Vec<Property> {
             &["F'_v", "F'_vy"],
             [some(m.C_M_v), some(m.C_t_v), None, some(m.C_i_v), some(m.K_F_v), some(m.phi_v)],
         ),
-        Property::modulus(
-            notation::E_min.letter(),
-            m.E_min.value(),
-            &["E'_min"],
-            [some(m.C_M_E), some(m.C_t_E), None, some(m.C_i_E), some(m.K_F_E), some(m.phi_E)],
-        ),
+        Property::modulus(notation::E.letter(), m.E.value(), &["E'"], stiffness([None; 2])),
+        Property::modulus(notation::E_y.letter(), m.E_y.value(), &["E'_y"], stiffness([None; 2])),
+        Property::modulus(notation::E_min.letter(), m.E_min.value(), &["E'_min"], stiffness([some(m.K_F_E), some(m.phi_E)])),
     ]
 }
 
@@ -106,6 +103,8 @@ fn of_glued(m: &Member, layup: Layup) -> Vec<Property> {
         |wet: Ratio, hot: Ratio, format: Ratio, resistance: Ratio| [Some(wet), Some(hot), None, None, Some(format), Some(resistance)];
     let bending = with(m.C_M_b, m.C_t_b, m.K_F_b, m.phi_b);
     let stiffness = with(m.C_M_E, m.C_t_E, m.K_F_E, m.phi_E);
+    let unfactored = [Some(m.C_M_E), Some(m.C_t_E), None, None, None, None];
+    let plain = if laminated { (notation::E_x.letter(), m.E_x) } else { (notation::E.letter(), m.E) };
     let strong = if laminated { (notation::F_bx_neg.letter(), m.F_bx_neg) } else { (notation::F_b.letter(), m.F_b) };
     vec![
         Property::strength(strong.0, strong.1.value(), &["F'_bx", "F'_b", "F_b*"], bending),
@@ -113,6 +112,8 @@ fn of_glued(m: &Member, layup: Layup) -> Vec<Property> {
         Property::strength(notation::F_t.letter(), m.F_t.value(), &["F'_t"], with(m.C_M_t, m.C_t_t, m.K_F_t, m.phi_t)),
         Property::strength(notation::F_c.letter(), m.F_c.value(), &["F'_c"], with(m.C_M_c, m.C_t_c, m.K_F_c, m.phi_c)),
         Property::strength(notation::F_v.letter(), m.F_v.value(), &["F'_v", "F'_vy"], with(m.C_M_v, m.C_t_v, m.K_F_v, m.phi_v)),
+        Property::modulus(plain.0, plain.1.value(), &["E'"], unfactored),
+        Property::modulus(notation::E_y.letter(), m.E_y.value(), &["E'_y"], unfactored),
         Property::modulus(notation::E_min.letter(), m.E_min.value(), &["E'_min"], stiffness),
         Property::modulus(notation::E_x_min.letter(), m.E_x_min.value(), &["E'_x,min"], stiffness),
         Property::modulus(notation::E_y_min.letter(), m.E_y_min.value(), &["E'_y,min"], stiffness),
@@ -180,6 +181,16 @@ fn rows<'s>(standing: &Standing, used: Vec<(Property, &Step, &Time)>, step: &imp
         let value = Some(factor(base.member.C_fu_y));
         let text = because(notation::C_fu_y.letter());
         rows.push(row(notation::C_fu_y.letter(), "flat use, weak axis", only(notation::F_b.letter(), value), text, "NDS 4.3.7"));
+    }
+    let flat = |p: &Property| match p.letter.plain {
+        "F_b" => step("F'_b").map(|_| factor(base.member.C_fu_b)),
+        "E_y" => Some(factor(base.member.C_fu_Ey)),
+        "E" | "E_min" => Some(factor(base.member.C_fu_E)),
+        _ => None,
+    };
+    let flat: Vec<Option<String>> = used.iter().map(flat).collect();
+    if flat.iter().any(Option::is_some) {
+        rows.push(row(notation::C_fu_b.letter(), "flat use", flat, because(notation::C_fu_b.letter()), "NDS 4.3.7"));
     }
     rows.push(row(notation::C_i_b.letter(), "incising", by(3), because(notation::C_i_b.letter()), "NDS 4.3.8"));
     if used.iter().any(|p| p.letter.plain == "F_b") {
