@@ -60,6 +60,57 @@ pub(super) fn list(items: &[String]) -> String {
     }
 }
 
+/// What stands before and after a value of a table's column that is no symbol: the standard's words for it.
+pub(super) const COLUMNS: &[(&str, &str, &str)] = &[
+    ("live", "live load: L/", ""),
+    ("snow_or_wind", "snow or wind: L/", ""),
+    ("total", "dead and live load: L/", ""),
+    ("instant", "instantaneous: l/", ""),
+    ("final", "final: l/", ""),
+    ("net_final", "net final: l/", ""),
+    ("least", "at least ", " of the load"),
+    ("lowest", "not below ", ""),
+    ("whole", "unreduced ", ""),
+    ("slenderness", "slenderness at most ", ""),
+    ("slenderness_construction", "during construction at most ", ""),
+    ("root", "exponent 1/", ""),
+    ("exponent", "exponent ", ""),
+    ("most", "at most ", ""),
+    ("depth_reference", "depth below ", " mm"),
+    ("added", "length added ", " mm"),
+    ("damping", "damping ratio ", ""),
+    ("hertz_above", "frequency above ", " Hz"),
+    ("end_least", "ends at least ", " dia."),
+    ("end_most", "ends at most ", " dia."),
+    ("spacing_least", "in a row at least ", " dia."),
+    ("spacing_plies", "in a row at most ", " ply"),
+    ("rows_least", "rows at least ", " dia."),
+    ("rows_most", "rows at most ", " dia."),
+    ("edge_least", "edges at least ", " dia."),
+    ("edge_most", "edges at most ", " dia."),
+    ("two_rows_plies", "two rows over ", " ply"),
+    ("into_last", "into the last ply ", ""),
+];
+
+/// Names of tables' rows that are written otherwise in a job file.
+pub(super) const ROWS: &[(&str, &str)] = &[
+    ("ten-years", "ten years"),
+    ("two-months", "two months"),
+    ("seven-days", "seven days"),
+    ("ten-minutes", "ten minutes"),
+    ("interior-column", "interior column"),
+    ("exterior-column", "exterior column without cantilever slab"),
+    ("edge-column", "edge column with cantilever slab"),
+    ("corner-column", "corner column with cantilever slab"),
+    ("interior-beam", "interior beam"),
+    ("edge-beam", "edge beam without cantilever slab"),
+    ("nonplaster", "ceiling not of plaster"),
+    ("plaster", "ceiling of plaster"),
+    ("none", "no ceiling"),
+    ("one", "members of one floor"),
+    ("two or more", "members of two or more floors"),
+];
+
 /// A number up to twelve in words.
 pub(super) fn count(n: usize) -> String {
     const WORDS: [&str; 13] = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];

@@ -30,11 +30,12 @@ struct Cell {
 }
 
 /// Columns of the table of values, as the template has them; that of the rows has what is left, [`BESIDE_ROW`] less.
-const TABLE: f64 = 96.0;
-const VALUES: f64 = 150.0;
-const MEMBERS: f64 = 58.0;
-const STATUS: f64 = 54.0;
-const BESIDE_ROW: f64 = TABLE + VALUES + MEMBERS + STATUS + 4.0 * 7.0;
+const VALUES: f64 = 200.0;
+const MEMBERS: f64 = 90.0;
+const STATUS: f64 = 58.0;
+const BESIDE_ROW: f64 = VALUES + MEMBERS + STATUS + 3.0 * 8.0 + INDENT;
+/// What a row stands in under its table's name.
+const INDENT: f64 = 8.0;
 
 #[derive(Debug, Serialize)]
 struct Clauses {
@@ -67,9 +68,7 @@ impl References {
 fn cells(scene: &Scene) -> Vec<Cell> {
     let mut lines: Vec<(&Reference, Vec<Markup>, Vec<String>)> = Vec::new();
     for reference in &scene.results.references {
-        let value = scene.printing.as_read(&reference.value);
-        let plain = format!("{} {value}", reference.column);
-        let value = Markup::ours(format!("{} {}", column(&reference.column), inserted(&value))).read_as(plain);
+        let value = value(&reference.column, &scene.printing.as_read(&reference.value));
         match lines
             .iter_mut()
             .find(|(first, ..)| first.table == reference.table && first.row == reference.row && first.status == reference.status)
@@ -85,13 +84,12 @@ fn cells(scene: &Scene) -> Vec<Cell> {
     lines.iter_mut().for_each(|(.., marks)| marks.sort_by_key(place));
     lines.sort_by_cached_key(|(first, ..)| (natural(&first.table), natural(&first.row)));
     let tables: Vec<String> = lines.iter().map(|(first, ..)| first.table.clone()).collect();
-    let all = scene.results.members.len();
     let line = |(i, (first, values, marks)): (usize, (&Reference, Vec<Markup>, Vec<String>))| {
-        // A table's name stands at its first row.
+        // A table's name stands over its first row.
         let table = if i > 0 && tables[i - 1] == first.table { String::new() } else { first.table.clone() };
-        let row = scene.lexicon.set(&first.row);
+        let row = scene.lexicon.set(&row(&first.row));
         let values = Markup::joined(&values, ", ");
-        let members = if marks.len() == all && all > 1 { Markup::text("all") } else { links(&marks) };
+        let members = used_on(scene, &marks);
         let status = if let Some(by) = confirmed_by(scene, &first.table) {
             Markup::text(&format!("{}, confirmed by {by}", first.status))
         } else if first.status == "read" {
@@ -101,10 +99,20 @@ fn cells(scene: &Scene) -> Vec<Cell> {
         };
         let room = scene.width() - BESIDE_ROW;
         let sides = [(row.plain(), room), (values.plain(), VALUES), (members.plain(), MEMBERS), (status.plain(), STATUS)];
-        let lines = height::row(sides.into_iter().chain([(table.as_str(), TABLE)]));
+        let lines = height::row(sides) + u32::from(!table.is_empty());
         Cell { table, row, values, members, status, lines }
     };
     lines.into_iter().enumerate().map(line).collect()
+}
+
+/// The members that a value is used on; nearly all are said by those that are left.
+fn used_on(scene: &Scene, marks: &[String]) -> Markup {
+    let rest: Vec<String> = scene.results.members.iter().map(|m| m.mark.clone()).filter(|mark| !marks.contains(mark)).collect();
+    match rest.len() {
+        0 if marks.len() > 1 => Markup::text("all"),
+        n if n > 0 && 4 * n <= marks.len() => Markup::joined(&[Markup::text("all but"), links(&rest)], " "),
+        _ => links(marks),
+    }
 }
 
 /// Who compared a table with the printed standard.
@@ -112,13 +120,30 @@ fn confirmed_by<'a>(scene: &'a Scene, table: &str) -> Option<&'a str> {
     scene.job.about.confirmed.iter().find(|c| c.table.value.eq_ignore_ascii_case(table)).map(|c| c.by.as_str())
 }
 
-/// The head of a column: a symbol is set as one.
-fn column(text: &str) -> String {
-    let is_letter = |base: &str| base.len() == 1 || ["alpha", "beta", "gamma", "lambda", "psi", "rho"].contains(&base);
-    let is_symbol = text.split('_').next().is_some_and(is_letter) && text.chars().all(|c| c.is_ascii_alphanumeric() || c == '_');
-    if !is_symbol {
-        return inserted(text);
+/// A column's head with a value of it: `F_b 900 psi`, a symbol set as one.
+fn value(column: &str, value: &str) -> Markup {
+    let base = column.split('_').next().unwrap_or_default();
+    let is_letter = base.len() == 1 || ["alpha", "beta", "gamma", "lambda", "psi", "rho"].contains(&base);
+    if is_letter && column.chars().all(|c| c.is_ascii_alphanumeric() || c == '_') {
+        return Markup::ours(format!("{}{}", symbol(column), inserted(&format!(" {value}")))).read_as(format!("{column} {value}"));
     }
+    Markup::text(&match words::COLUMNS.iter().find(|(known, ..)| *known == column) {
+        Some((_, before, after)) => format!("{before}{value}{after}"),
+        None => format!("{} {value}", column.replace('_', " ")),
+    })
+}
+
+/// A row's name as the standard has it: words that the job file joins by strokes stand apart.
+fn row(name: &str) -> String {
+    let part = |part: &str| match words::ROWS.iter().find(|(known, _)| *known == part) {
+        Some((_, said)) => (*said).to_owned(),
+        None => part.to_owned(),
+    };
+    name.split(", ").map(part).collect::<Vec<_>>().join(", ")
+}
+
+/// The head of a column that is a symbol.
+fn symbol(text: &str) -> String {
     let mut parts = text.split('_');
     let base = parts.next().unwrap_or_default();
     let foot: Vec<String> = parts.map(|part| if part == "perp" { part.to_owned() } else { format!("\"{part}\"") }).collect();
