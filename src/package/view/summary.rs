@@ -22,7 +22,9 @@ pub(in crate::package) struct Summary {
     kinds: Vec<Kind>,
     ratios: Vec<Ratios>,
     open: Vec<Open>,
-    crowded: bool,
+    /// Room between the rows of its tables, in points, and whether its lists are set small: the more members, the less.
+    rows_apart: [f64; 2],
+    small: bool,
     not_included: Markup,
 }
 
@@ -72,8 +74,10 @@ struct Kind {
 const BESIDE_MARKS: f64 = 467.0;
 const BESIDE_MARKS_LETTER: f64 = 474.0;
 
+/// What is open, by its number; several tables from memory are one sentence with a number each.
 #[derive(Debug, Serialize)]
 struct Open {
+    number: String,
     text: Markup,
     at: Markup,
 }
@@ -118,17 +122,30 @@ impl Summary {
             spans_note: if scene.printing.in_feet() { "Spans in feet and inches" } else { "Spans in mm" },
             kinds: columns(&kinds, if scene.job.about.paper == Paper::A4 { BESIDE_MARKS } else { BESIDE_MARKS_LETTER }),
             ratios,
-            open: together(&scene.results.open).iter().map(|item| open(scene, item)).collect(),
-            crowded: members.len() > 10,
+            open: together(&scene.results.open).iter().map(|(number, item)| open(scene, number, item)).collect(),
+            rows_apart: apart(members.len()),
+            small: members.len() > MANY,
             not_included: scene.lexicon.set(&super::basis::not_included(scene)),
         }
     }
 }
 
-/// Columns of the table of ratios: each as wide as the longest word of its head asks for, what is left shared.
+/// More members than this, and a summary wants all the room of its page.
+const MANY: usize = 14;
+
+/// Room above and below the rows of both tables.
+const fn apart(members: usize) -> [f64; 2] {
+    match members {
+        0..=10 => [3.1, 2.3],
+        11..=MANY => [2.3, 1.7],
+        _ => [1.2, 0.8],
+    }
+}
+
+/// Columns of the table of ratios: each as wide as its head asks for in two lines, what is left shared.
 fn columns(kinds: &[&str], room: f64) -> Vec<Kind> {
     let names: Vec<String> = kinds.iter().map(|kind| words::capital(&words::check(kind))).collect();
-    let word = |name: &String| name.split(' ').map(|word| 1.03 * width_of(word)).fold(0.0, f64::max);
+    let word = |name: &String| name.split(' ').map(|word| 1.03 * width_of(word)).fold(0.58 * width_of(name), f64::max);
     let asked: f64 = names.iter().map(word).sum();
     let left = (room - 6.0 * names.len() as f64 - asked).max(0.0) / names.len().max(1) as f64;
     names.into_iter().map(|name| Kind { width: word(&name) + left, name }).collect()
@@ -228,20 +245,30 @@ fn cell(member: &Member, kind: &str) -> Cell {
     }
 }
 
-/// Items that say the same of several tables are one sentence.
-fn together(items: &[OpenItem]) -> Vec<OpenItem> {
-    let mut list: Vec<OpenItem> = Vec::new();
-    for item in items {
-        let same = |known: &OpenItem| item.kind == "table" && known.kind == item.kind && known.at == item.at;
-        match list.iter_mut().find(|known| same(known)).and_then(|known| Some((known, item.text.split_once(": ")?))) {
-            Some((known, (table, _))) => known.text = format!("{table}; {}", known.text),
-            None => list.push(item.clone()),
+/// Items with their numbers; those that say the same of several tables are one sentence, which names each table with its number.
+fn together(items: &[OpenItem]) -> Vec<(String, OpenItem)> {
+    let same = |a: &OpenItem, b: &OpenItem| a.kind == "table" && b.kind == "table" && a.at == b.at;
+    let mut first = 1;
+    let group = |group: &[OpenItem]| {
+        let (from, to) = (first, first + group.len() - 1);
+        first = to + 1;
+        let sentence = group.first().and_then(|item| item.text.split_once(": "));
+        match (group, sentence) {
+            ([item, _, ..], Some((_, said))) => {
+                let table = |(number, item): (usize, &OpenItem)| {
+                    format!("({number}) {}", item.text.split_once(": ").map_or(item.text.as_str(), |(table, _)| table))
+                };
+                let tables: Vec<String> = (from..).zip(group).map(table).collect();
+                let text = format!("{}: {}.", words::capital(said.trim_end_matches('.')), tables.join("; "));
+                vec![(format!("{from}–{to}"), OpenItem { text, ..item.clone() })]
+            }
+            _ => (from..).zip(group).map(|(number, item)| (number.to_string(), item.clone())).collect(),
         }
-    }
-    list
+    };
+    items.chunk_by(same).flat_map(group).collect()
 }
 
-fn open(scene: &Scene, item: &OpenItem) -> Open {
+fn open(scene: &Scene, number: &str, item: &OpenItem) -> Open {
     let mut places: Vec<String> = Vec::new();
     for at in &item.at {
         let place = match at.as_str() {
@@ -254,5 +281,5 @@ fn open(scene: &Scene, item: &OpenItem) -> Open {
         };
         places.push(place);
     }
-    Open { text: scene.lexicon.set(&item.text), at: Markup::ours(places.join(&inserted(", "))) }
+    Open { number: number.to_owned(), text: scene.lexicon.set(&item.text), at: Markup::ours(places.join(&inserted(", "))) }
 }
