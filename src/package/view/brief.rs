@@ -145,5 +145,44 @@ fn as_written(job_text: &str, entry: &Entry) -> String {
     while lines.last().is_some_and(|line| line.is_empty() || line.trim_start().starts_with('#')) {
         lines.pop();
     }
-    lines.join("\n")
+    lines.iter().flat_map(|line| hung(line)).collect::<Vec<_>>().join("\n")
+}
+
+/// Characters of the job file's type that a line of both kinds of paper holds.
+const HELD: usize = 100;
+
+/// A line that is too long in several, broken at blanks, the later ones further in than the first.
+fn hung(line: &str) -> Vec<String> {
+    let blanks = line.chars().take_while(|c| *c == ' ').count();
+    let mut lines = vec![" ".repeat(blanks)];
+    let mut used = blanks;
+    for word in line.trim_start().split_inclusive(' ') {
+        let long = word.trim_end().chars().count();
+        if used + long > HELD && used > blanks {
+            lines.push(" ".repeat(blanks + 4));
+            used = blanks + 4;
+        }
+        if let Some(last) = lines.last_mut() {
+            last.push_str(word);
+        }
+        used += word.chars().count();
+    }
+    lines.into_iter().map(|line| line.trim_end().to_owned()).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_long_line_hangs_and_loses_nothing() {
+        let long = format!("  - {{note: {}}}", "word ".repeat(40));
+        let lines = hung(&long);
+        assert!(lines.len() == 3 && lines.iter().all(|line| line.chars().count() <= HELD));
+        assert!(lines[0].starts_with("  - ") && lines[1..].iter().all(|line| line.starts_with("      word")));
+        let words = |text: &str| text.split_whitespace().map(str::to_owned).collect::<Vec<_>>();
+        assert_eq!(words(&lines.join(" ")), words(&long));
+        assert_eq!(hung("mark: J1"), ["mark: J1"]);
+        assert_eq!(hung(""), [""]);
+    }
 }
