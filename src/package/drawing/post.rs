@@ -1,6 +1,6 @@
 //! A post or stud upright, to scale: once as it bends about its strong axis, once about its weak one.
 
-use super::canvas::{Anchor, Canvas, Stroke};
+use super::canvas::{Anchor, Canvas, Stroke, width_of};
 use super::in_unit;
 use super::loads::{Axis, said};
 use super::member::{Figure, Size};
@@ -14,9 +14,11 @@ use crate::units::Length;
 
 /// From line to line of the names of loads.
 const LINE: f64 = 11.0;
+/// The longest label, as the style sheet has it.
+const LABEL: f64 = 300.0;
 /// Length of the arrows of side loads at their largest.
 const ARROW: f64 = 20.0;
-/// The largest ordinate of a moment.
+/// The largest ordinate of a curve.
 const ORDINATE: f64 = 30.0;
 /// Points on a curved piece.
 const SAMPLES: usize = 16;
@@ -43,7 +45,7 @@ pub(super) fn draw(
     let side = side_notes(results, all, printing, unit, length);
     let mut notes: Vec<Note> = side.iter().map(|text| Note::text(0.0, lexicon.set(text))).collect();
     let mut y = 5.0;
-    for line in along(results, all, printing) {
+    for line in along(results, all, printing).iter().flat_map(|line| broken(line)) {
         canvas.text((8.0, y), &line, Anchor::Left, false);
         y += LINE;
     }
@@ -62,12 +64,16 @@ pub(super) fn draw(
         canvas.text((centre, elevation.bottom + 19.0), &caption, Anchor::Centre, false);
     }
     let right = 0.27 * column + in_unit(&results.section.depth, unit) * elevation.scale / 2.0 + 10.0;
-    if let Some(moment) = results.diagrams.iter().find(|d| d.quantity == "moment") {
-        elevation.moment(&mut canvas, printing, moment, right);
-        let set = lexicon.set(&moment.combination);
-        let axis = format!(", {}, strong axis, ", moment.unit);
-        let text = Markup::ours(format!("*Moment*{}{}", lexicon.set(&axis).source(), set.source()));
-        notes.push(Note::text(top + tall * 0.62, text.read_as(format!("Moment{axis}{}", set.plain()))));
+    // Where the deflection governs it is drawn, else the largest moment.
+    let drawn = if results.governing.check == "deflection" { "deflection" } else { "moment" };
+    if let Some(diagram) = results.diagrams.iter().find(|d| d.quantity == drawn) {
+        elevation.bent(&mut canvas, printing, diagram, right);
+        let governs = &results.governing.combination;
+        let other = if diagram.combination == *governs { String::new() } else { format!(". The governing combination is {governs}.") };
+        let set = lexicon.set(&format!(", {}, strong axis, {}{other}", diagram.unit, diagram.combination));
+        let name = words::capital(&diagram.quantity);
+        let text = Markup::ours(format!("*{name}*{}", set.source())).read_as(format!("{name}{}", set.plain()));
+        notes.push(Note::text(top + tall * 0.62, text));
     }
     Figure::of(elevation.bottom + 26.0, canvas.done(), notes)
 }
@@ -88,6 +94,18 @@ fn along(results: &Member, all: &Results, printing: Printing) -> Vec<String> {
             format!("{}: {what}", words::capital(&because.strip_prefix("reaction ").unwrap_or(&because).replace(" x ", " × ")))
         })
         .collect()
+}
+
+/// A line that is longer than a label may be in several, broken at commas.
+fn broken(line: &str) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for part in line.split_inclusive(", ") {
+        match lines.last_mut() {
+            Some(last) if 1.05 * width_of(&format!("{last}{}", part.trim_end())) <= LABEL => last.push_str(part),
+            _ => lines.push(part.to_owned()),
+        }
+    }
+    lines
 }
 
 /// Side loads in words, one note a case and axis.
@@ -235,11 +253,11 @@ impl Elevation<'_> {
         }
     }
 
-    /// The moment about the strong axis under the combination that governs, beside the elevation.
-    fn moment(&self, canvas: &mut Canvas, printing: Printing, moment: &Diagram, x: f64) {
+    /// Moment or deflection by side loads about the strong axis, beside the elevation.
+    fn bent(&self, canvas: &mut Canvas, printing: Printing, diagram: &Diagram, x: f64) {
         let at = |piece: &crate::results::Piece, s: f64| piece.polynomial.iter().rev().fold(0.0, |sum, c| sum * s + c);
         let mut points: Vec<(f64, f64)> = Vec::new();
-        for piece in &moment.pieces {
+        for piece in &diagram.pieces {
             let (from, to) = (in_unit(&piece.from, self.unit), in_unit(&piece.to, self.unit));
             points.extend((0..=SAMPLES).map(|i| {
                 let s = (to - from) * i as f64 / SAMPLES as f64;
@@ -256,7 +274,7 @@ impl Elevation<'_> {
         if let Some((p, m)) = points.iter().max_by(|a, b| a.1.abs().total_cmp(&b.1.abs())) {
             let place = (x + ORDINATE, self.y(*p));
             canvas.dot(place);
-            canvas.text((place.0 + 4.0, place.1), &printing.rounded(m.abs(), &moment.unit), Anchor::Left, true);
+            canvas.text((place.0 + 4.0, place.1), &printing.rounded(m.abs(), &diagram.unit), Anchor::Left, true);
         }
     }
 }
