@@ -2,9 +2,10 @@
 
 use super::height::{self, Lines, PITCH, SMALL_PITCH, TEXT};
 use super::line::{Line, is_ratio, line};
+use super::plan::Pieces;
 use super::shared::Above;
 use super::{Scene, briefly, sheet};
-use crate::equation::Step;
+use crate::equation::{LOADS, Step};
 use crate::package::drawing::MARGIN_WIDTH;
 use crate::package::markup::{Lexicon, Markup, inserted, literal};
 use crate::package::printing::raised;
@@ -33,8 +34,12 @@ pub(in crate::package) struct Check {
     one_line: Option<Markup>,
     /// Whether that line is a sentence of its own.
     sentence: bool,
-    /// Too tall for a page of its own: it may be broken.
+    /// Too tall for a page of its own: it goes on overleaf in every form.
     breaks: bool,
+    /// Long enough to go on overleaf where that saves room.
+    long: bool,
+    /// Its first line that stays together with all that follows.
+    ending: usize,
 }
 
 /// A deflection against its limit.
@@ -68,32 +73,35 @@ const SAID: usize = 3;
 const SHORT: usize = 22;
 
 impl Check {
-    /// Its lines of calculation.
-    pub(in crate::package) fn steps(&self) -> usize {
-        self.lines.len()
-    }
-
-    /// How tall it will be whole, or in one line where that is enough for it.
-    pub(in crate::package) fn height(&self, short: bool, text: f64) -> Option<f64> {
+    /// How tall it will be whole, in the pieces that a page may turn between: lines that keep together, the last with all that is said
+    /// under them.
+    pub(in crate::package) fn pieces(&self, text: f64) -> Pieces {
         let small = |markup: &Markup, above: f64| {
             let lines = height::lines(markup.plain(), 1.0, text);
             if lines > 0.0 { above + lines * SMALL_PITCH - 2.4 } else { 0.0 }
         };
-        if short {
-            let said = self.one_line.as_ref()?;
-            return Some(12.0 + PITCH * (height::lines(&format!("{} {}", self.name, said.plain()), TEXT, text) - 1.0) + 7.5);
+        let mut pieces = vec![(14.5 + self.above.as_ref().map_or(0.0, |above| small(above, 3.5)), 0)];
+        let mut keeps = true;
+        for line in &self.lines {
+            if !keeps {
+                pieces.push((0.0, 0));
+            }
+            let last = pieces.len() - 1;
+            pieces[last] = (pieces[last].0 + line.height, pieces[last].1 + 1);
+            keeps = line.keep;
         }
         let rows: f64 = self.table.iter().map(|row| 9.7 + SMALL_PITCH * f64::from(row.lines.most - 1)).sum();
         let table = if self.table.is_empty() { 0.0 } else { 16.0 + rows };
-        let remarks: f64 = self.remarks.iter().map(|r| small(r, 5.4)).sum();
-        Some(
-            14.5 + self.above.as_ref().map_or(0.0, |above| small(above, 3.5))
-                + self.lines.iter().map(|l| l.height).sum::<f64>()
-                + table
-                + self.lost.as_ref().map_or(0.0, |lost| small(lost, 5.4))
-                + remarks
-                + 7.5,
-        )
+        let said: f64 = self.lost.iter().chain(&self.remarks).map(|said| small(said, 5.4)).sum();
+        let last = pieces.len() - 1;
+        pieces[last].0 += table + said + 7.5;
+        Pieces(pieces)
+    }
+
+    /// How tall it will be in one line, where that is enough for it.
+    pub(in crate::package) fn in_short(&self, text: f64) -> Option<f64> {
+        let said = self.one_line.as_ref()?;
+        Some(12.0 + PITCH * (height::lines(&format!("{} {}", self.name, said.plain()), TEXT, text) - 1.0) + 7.5)
     }
 }
 
@@ -148,27 +156,48 @@ fn one<'a>(scene: &Scene, member: &'a Member, check: &'a Found, above: &mut Abov
         one_line,
         sentence: check.check == "deflection",
         breaks: false,
+        long: false,
+        ending: 0,
     };
     let (text, page) = scene.room();
-    whole.breaks = whole.height(false, text).is_some_and(|h| h > 0.85 * page);
+    let pieces = whole.pieces(text);
+    (whole.long, whole.breaks) = (pieces.is_long(), pieces.is_too_tall(page));
+    whole.ending = whole.lines.len() - pieces.in_last();
     whole
 }
 
-/// Factors stand in the account; only what is computed, or was looked up for this check alone, is a line here.
+/// Factors stand in the account; only what is computed, or was looked up for this check alone, is a line here. Of a sum that may be 1.0
+/// neither the limit nor the division by it is one.
 fn computed<'a>(member: &Member, check: &'a Found) -> Vec<&'a Step> {
+    let says_nothing = |step: &Step| is_sum(check) && (is_ratio(step) || step.symbol == check.capacity.symbol);
     let stands = |step: &Step| {
         step.equation.is_none()
             && (member.account.rows.iter().any(|r| r.symbol == step.symbol)
                 || member.account.columns.iter().any(|c| c.symbol == step.symbol))
     };
-    check.steps.iter().filter(|step| !stands(step)).collect()
+    check.steps.iter().filter(|step| !stands(step) && !says_nothing(step)).collect()
+}
+
+/// Whether a check's demand is a sum of ratios that may be 1.0, and so its own ratio.
+fn is_sum(check: &Found) -> bool {
+    let limit = check.steps.iter().find(|s| s.symbol == check.capacity.symbol);
+    limit.is_some_and(|s| s.equation.is_none() && s.unit.is_empty() && s.value == 1.0)
+        && check.steps.iter().any(|s| s.symbol == check.demand.symbol && s.equation.is_some())
 }
 
 fn lines(scene: &Scene, check: &Found, shown: &[&Step]) -> Vec<Line> {
     let last = shown.len().saturating_sub(1);
     // The first line stays with the head, the last two together, and the last with what is said under it.
     let said = !check.others.is_empty() || !check.remarks.is_empty() || check.check == "deflection";
-    shown.iter().enumerate().map(|(i, step)| line(scene, step, i == 0 || i + 1 == last || (i == last && said))).collect()
+    let mut lines: Vec<Line> =
+        shown.iter().enumerate().map(|(i, step)| line(scene, step, i == 0 || i + 1 == last || (i == last && said))).collect();
+    if is_sum(check)
+        && shown.last().is_some_and(|step| step.symbol == check.demand.symbol)
+        && let (Some(line), Some(ratio)) = (lines.last_mut(), check.steps.iter().find(|step| is_ratio(step)))
+    {
+        line.is_the_ratio(&ratio.printed, check.passes);
+    }
+    lines
 }
 
 /// What lost, in one line.
@@ -287,7 +316,7 @@ fn one_line(scene: &Scene, member: &Member, check: &Found) -> Option<Markup> {
         .steps
         .iter()
         .filter(|s| s.equation.is_none())
-        .all(|s| in_account(s) || s.because.chars().count() <= SHORT || stands_above(member, s));
+        .all(|s| in_account(s) || s.reference == LOADS || s.because.chars().count() <= SHORT || stands_above(member, s));
     let worked = computed.iter().any(|s| s.symbol == check.demand.symbol);
     if !(slight && plain && stands && worked) {
         return None;

@@ -16,6 +16,11 @@ pub(in crate::package) struct Lessened {
 }
 
 impl Lessened {
+    /// Its lines of calculation.
+    pub(in crate::package) fn steps(&self) -> usize {
+        self.lines.len()
+    }
+
     /// How tall it will be.
     pub(in crate::package) fn height(&self) -> f64 {
         22.0 + self.lines.iter().map(|l| l.height).sum::<f64>()

@@ -25,7 +25,7 @@ pub(super) struct Line {
     hangs: f64,
     /// Its numbers are built up, and want room between two lines of them.
     is_tall: bool,
-    keep: bool,
+    pub(super) keep: bool,
     #[serde(skip)]
     pub(super) height: f64,
 }
@@ -38,6 +38,14 @@ const EQUALS: f64 = 12.6;
 const GOES_ON: f64 = 12.0;
 /// A margin note longer than this stands under its line instead.
 const MARGIN: usize = 27;
+
+impl Line {
+    /// Its result is the ratio of its check, which may be 1.0.
+    pub(super) fn is_the_ratio(&mut self, printed: &str, passes: bool) {
+        let limit = if passes { " ≤ 1.0" } else { " > 1.0" };
+        self.result = Markup::ours(format!("strong({}) + {}", literal(printed), literal(limit)));
+    }
+}
 
 /// Whether it is the last line of a check.
 pub(super) fn is_ratio(step: &Step) -> bool {

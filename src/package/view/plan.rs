@@ -2,6 +2,8 @@
 //!
 //! A sheet is first set in the form that fits best by the heights that [`super::height`] estimates. Once it is laid out, the heights of
 //! what stands on one page are known, and the choice is made again; it is settled when it stays the same.
+//!
+//! Checks stay whole where that costs no page; else a long one goes on overleaf, its head with its first lines, its ratio with its last.
 
 use crate::package::drawing::Size;
 use serde::Serialize;
@@ -16,6 +18,8 @@ pub(in crate::package) struct Form {
     pub(in crate::package) size: Size,
     /// Slight checks take one line.
     pub(in crate::package) short: bool,
+    /// Long checks go on overleaf where a page ends.
+    pub(in crate::package) flows: bool,
     /// Where a page is turned on purpose.
     pub(in crate::package) turn: Turn,
 }
@@ -26,10 +30,10 @@ pub(in crate::package) struct Form {
 pub(in crate::package) enum Turn {
     /// Nowhere.
     Nowhere,
-    /// Before the checks.
-    Checks,
     /// Before the account of factors.
     Account,
+    /// Before a check; they count from 0.
+    Check(usize),
 }
 
 /// A part of a sheet; its checks count from 0.
@@ -50,15 +54,57 @@ pub(in crate::package) enum Part {
 pub(in crate::package) struct Heights {
     /// Head, finding, and the figure in each size.
     pub(in crate::package) front: [f64; 3],
-    pub(in crate::package) account: f64,
-    /// Each check whole and, where it may be, in one line; with open steps; its steps in both.
-    pub(in crate::package) checks: Vec<[(f64, usize); 2]>,
+    /// The account with what stands about it, with open steps; the steps in it.
+    pub(in crate::package) account: (f64, usize),
+    /// Each check whole and, where it may be, in one line; with open steps.
+    pub(in crate::package) checks: Vec<[Pieces; 2]>,
     pub(in crate::package) tail: f64,
     /// Height of the text on a page.
     pub(in crate::package) page: f64,
     pub(in crate::package) found: BTreeMap<(Part, Form), f64>,
 }
 
+/// A check in pieces between which a page may turn: their heights with open steps, and the steps in each.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(in crate::package) struct Pieces(pub(in crate::package) Vec<(f64, usize)>);
+
+impl Pieces {
+    /// How tall they are together.
+    fn height(&self, close: bool) -> f64 {
+        self.each(close).sum()
+    }
+
+    /// How tall each is.
+    fn each(&self, close: bool) -> impl Iterator<Item = f64> {
+        self.0.iter().map(move |(height, steps)| height - if close { SAVED * *steps as f64 } else { 0.0 })
+    }
+
+    /// Whether it is long enough to go on overleaf.
+    pub(in crate::package) fn is_long(&self) -> bool {
+        self.0.len() >= LONG
+    }
+
+    /// Whether a page of its own would hardly hold it.
+    pub(in crate::package) fn is_too_tall(&self, page: f64) -> bool {
+        self.is_long() && self.height(false) > TOO_TALL * page
+    }
+
+    /// The steps in the last of them.
+    pub(in crate::package) fn in_last(&self) -> usize {
+        self.0.last().map_or(0, |(_, steps)| *steps)
+    }
+}
+
+/// Pieces of a check that may go on overleaf; a shorter one stays together.
+const LONG: usize = 4;
+/// The room over a part, which the first on a page does without.
+const ABOVE: f64 = 6.5;
+/// Estimates are right to so many points.
+const NARROW: f64 = 15.0;
+/// Where a check breaks is known to a few points; so much is kept free for it.
+const UNSURE: f64 = 8.0;
+/// A check that takes more of a page than this goes on overleaf in every form.
+const TOO_TALL: f64 = 0.85;
 /// What close steps save at each, as the style sheet has it.
 const SAVED: f64 = 1.5;
 /// White at the foot of a page that nobody minds.
@@ -69,13 +115,18 @@ const WHITE: f64 = 60.0;
 struct Cost(f64);
 
 impl Form {
-    /// All forms, those liked best first.
-    fn all() -> impl Iterator<Item = Self> {
-        let turns = [Turn::Nowhere, Turn::Checks, Turn::Account];
-        let each = move |size| {
-            [false, true].map(move |short| [false, true].map(move |close| turns.map(move |turn| Self { close, size, short, turn })))
-        };
-        [Size::Medium, Size::Tall, Size::Low].into_iter().flat_map(each).flatten().flatten()
+    /// The form that a sheet has where nothing speaks against it.
+    pub(in crate::package) const USUAL: Self = Self { close: false, size: Size::Medium, short: false, flows: false, turn: Turn::Nowhere };
+
+    /// All forms of a sheet with so many checks, those liked best first.
+    fn all(checks: usize) -> impl Iterator<Item = Self> {
+        let turns = move || [Turn::Nowhere].into_iter().chain((0..checks).map(Turn::Check)).chain([Turn::Account]);
+        let habits = [false, true].into_iter().flat_map(|flows| {
+            [false, true].into_iter().flat_map(move |short| [false, true].map(move |close| Self { close, short, flows, ..Self::USUAL }))
+        });
+        [Size::Medium, Size::Tall, Size::Low]
+            .into_iter()
+            .flat_map(move |size| habits.clone().flat_map(move |form| turns().map(move |turn| Self { size, turn, ..form })))
     }
 
     /// What is given up by it, the same on every sheet.
@@ -89,20 +140,93 @@ impl Form {
     }
 }
 
+/// What a check that goes on overleaf is disliked, in points of white.
+const BROKEN: f64 = 40.0;
+
+/// Pages while they fill.
+#[derive(Default)]
+struct Filling {
+    turned: usize,
+    used: f64,
+    white: f64,
+    broken: usize,
+}
+
+impl Filling {
+    fn turn(&mut self, page: f64) {
+        self.white += (page - self.used - WHITE).max(0.0);
+        self.turned += 1;
+        self.used = 0.0;
+    }
+
+    /// Whether a part has room on this page.
+    fn has_room(&self, height: f64, page: f64) -> bool {
+        self.used + height <= page + if self.turned > 0 { ABOVE } else { 0.0 }
+    }
+
+    /// Sets what stays together, on the next page where this one has no room; whether a page was turned for it.
+    fn set(&mut self, height: f64, page: f64) -> bool {
+        let turns = self.used > 0.0 && !self.has_room(height, page);
+        if turns {
+            // It may fit after all, and then what follows stands alone; a page turned on purpose is sure.
+            self.white += if self.has_room(height - NARROW, page) { NARROW } else { 0.0 };
+            self.turn(page);
+        }
+        self.used += height;
+        while !self.has_room(0.0, page) {
+            self.turned += 1;
+            self.used -= page;
+        }
+        turns
+    }
+}
+
 impl Heights {
     /// The height of a part in a form: as found, else as estimated.
     fn of(&self, part: Part, form: Form) -> f64 {
-        if let Some(found) = self.found.get(&(part, alike(part, form))) {
+        if let Some(found) = self.found.get(&(part, self.alike(part, form))) {
             return *found;
         }
         match part {
             Part::Front => self.front[form.size as usize],
-            Part::Account => self.account,
+            Part::Account => self.account.0 - if form.close { SAVED * self.account.1 as f64 } else { 0.0 },
             Part::Tail => self.tail,
+            Part::Check(i) => self.correction() * self.guess(i, form),
+        }
+    }
+
+    /// A check's height as estimated.
+    fn guess(&self, check: usize, form: Form) -> f64 {
+        self.checks[check][usize::from(form.short)].height(form.close)
+    }
+
+    /// How much taller than estimated the checks came out that were found whole: the others will too.
+    fn correction(&self) -> f64 {
+        let both = self.found.iter().filter_map(|((part, form), found)| match part {
+            Part::Check(i) => Some((found, self.guess(*i, *form))),
+            _ => None,
+        });
+        let (found, guessed) = both.fold((0.0, 0.0), |(f, g), (found, guess)| (f + found, g + guess));
+        if guessed > 0.0 { found / guessed } else { 1.0 }
+    }
+
+    /// The pieces of a check that may be broken in a form.
+    fn pieces(&self, part: Part, form: Form) -> Option<&Pieces> {
+        let Part::Check(i) = part else { return None };
+        let pieces = &self.checks[i][usize::from(form.short)];
+        (form.flows && pieces.is_long() || pieces.is_too_tall(self.page)).then_some(pieces)
+    }
+
+    /// The form without what makes no difference to a part.
+    fn alike(&self, part: Part, form: Form) -> Form {
+        match part {
+            Part::Front => Form { size: form.size, ..Form::USUAL },
             Part::Check(i) => {
-                let (height, steps) = self.checks[i][usize::from(form.short)];
-                height - if form.close { SAVED * steps as f64 } else { 0.0 }
+                let [whole, short] = &self.checks[i];
+                Form { close: form.close, short: form.short && short != whole, ..Form::USUAL }
             }
+            Part::Account => Form { close: form.close, ..Form::USUAL },
+            Part::Tail => Form::USUAL,
         }
     }
 
@@ -113,14 +237,14 @@ impl Heights {
 
     /// Remembers how tall a part was when it was laid out in a form.
     pub(in crate::package) fn learn(&mut self, part: Part, form: Form, height: f64) {
-        self.found.insert((part, alike(part, form)), height);
+        self.found.insert((part, self.alike(part, form)), height);
     }
 
     /// The form that costs least, the one liked best among equals.
     pub(in crate::package) fn best(&self) -> Form {
-        let mut best = Form { close: false, size: Size::Medium, short: false, turn: Turn::Nowhere };
+        let mut best = Form::USUAL;
         let mut least = Cost(f64::INFINITY);
-        for form in Form::all() {
+        for form in Form::all(self.checks.len()) {
             let cost = self.cost(form);
             if cost < least {
                 (best, least) = (form, cost);
@@ -129,39 +253,39 @@ impl Heights {
         best
     }
 
-    /// Sets the parts on pages, none broken that fits on one, and weighs what is left white.
+    /// Sets the parts on pages, none broken that fits on one and may not go on overleaf, and weighs what is left white.
     fn cost(&self, form: Form) -> Cost {
-        let (mut pages, mut used, mut white) = (1_usize, 0.0, 0.0);
+        let mut pages = Filling::default();
+        let page = self.page;
         for part in self.parts() {
             let height = self.of(part, form);
             let turned = match form.turn {
                 Turn::Nowhere => false,
-                Turn::Checks => part == Part::Check(0),
+                Turn::Check(i) => part == Part::Check(i),
                 Turn::Account => part == Part::Account,
             };
-            if used > 0.0 && (turned || used + height > self.page) {
-                white += (self.page - used - WHITE).max(0.0);
-                pages += 1;
-                used = 0.0;
+            if pages.used > 0.0 && turned {
+                pages.turn(page);
             }
-            used += height;
-            while used > self.page {
-                pages += 1;
-                used -= self.page;
+            match self.pieces(part, form) {
+                Some(pieces) if !pages.has_room(height, page) => {
+                    let scale = height / pieces.height(form.close);
+                    for (i, piece) in pieces.each(form.close).enumerate() {
+                        let turned = pages.set(scale * piece + if i == 0 { UNSURE } else { 0.0 }, page);
+                        if turned && i > 0 {
+                            pages.broken += 1;
+                            pages.used += UNSURE;
+                        }
+                    }
+                }
+                _ => {
+                    pages.set(height, page);
+                }
             }
         }
-        let last = if pages > 1 { (self.page / 3.0 - used).max(0.0) } else { 0.0 };
-        Cost(1000.0 * (pages - 1) as f64 + 0.4 * white + last + form.dislike(pages))
-    }
-}
-
-/// The form without what makes no difference to a part.
-fn alike(part: Part, form: Form) -> Form {
-    let plain = Form { close: false, size: Size::Medium, short: false, turn: Turn::Nowhere };
-    match part {
-        Part::Front => Form { size: form.size, ..plain },
-        Part::Check(_) => Form { close: form.close, short: form.short, ..plain },
-        Part::Account | Part::Tail => plain,
+        let last = if pages.turned > 0 { (page / 3.0 - pages.used).max(0.0) } else { 0.0 };
+        let dislike = form.dislike(pages.turned + 1) + BROKEN * pages.broken as f64;
+        Cost(1000.0 * pages.turned as f64 + 0.4 * pages.white + last + dislike)
     }
 }
 
@@ -170,14 +294,15 @@ mod tests {
     use super::*;
 
     fn heights(front: f64, account: f64, checks: &[f64]) -> Heights {
-        let checks = checks.iter().map(|c| [(*c, 4), (c.min(30.0), 0)]).collect();
-        Heights { front: [front - 20.0, front, front + 50.0], account, checks, tail: 40.0, page: 678.0, ..Heights::default() }
+        let whole = |c: f64| Pieces(vec![(c / 3.0, 1), (c / 3.0, 1), (c / 3.0, 2)]);
+        let checks = checks.iter().map(|c| [whole(*c), Pieces(vec![(c.min(30.0), 0)])]).collect();
+        Heights { front: [front - 20.0, front, front + 50.0], account: (account, 0), checks, tail: 40.0, page: 678.0, ..Heights::default() }
     }
 
     #[test]
     fn what_fits_one_page_takes_one() {
         let form = heights(240.0, 150.0, &[120.0, 60.0]).best();
-        assert_eq!(form, Form { close: false, size: Size::Medium, short: false, turn: Turn::Nowhere });
+        assert_eq!(form, Form::USUAL);
         // A little too much: steps move together before checks are cut short, and those before a second page.
         assert!(heights(240.0, 150.0, &[150.0, 103.0]).best().close);
         assert!(heights(240.0, 150.0, &[150.0, 150.0]).best().short);
@@ -188,11 +313,25 @@ mod tests {
         let mut heights = heights(260.0, 160.0, &[300.0, 150.0, 120.0]);
         // None of them is slight.
         for check in &mut heights.checks {
-            check[1] = check[0];
+            check[1] = check[0].clone();
         }
         let form = heights.best();
         assert_eq!((form.size, form.short), (Size::Tall, false));
         assert!(heights.cost(form) < Cost(1100.0));
+    }
+
+    #[test]
+    fn a_long_check_goes_on_overleaf_where_that_saves_a_page() {
+        let mut heights = heights(400.0, 200.0, &[]);
+        heights.tail = 0.0;
+        let pieces = |count: usize| Pieces(vec![(60.0, 0); count]);
+        // It fills the second page: whole.
+        heights.checks = vec![[pieces(9), pieces(9)]];
+        assert!(!heights.best().flows);
+        // With what follows it does not fit there.
+        heights.checks.push([pieces(3), pieces(3)]);
+        let form = heights.best();
+        assert!(form.flows && heights.cost(form) < Cost(1300.0), "{form:?}");
     }
 
     #[test]

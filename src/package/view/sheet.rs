@@ -3,7 +3,7 @@
 use super::checks::{self, Check};
 use super::height::{self, Lines, PITCH, SMALL_PITCH, TEXT};
 use super::lessened::{self, Lessened};
-use super::plan::{Form, Heights, Part, Turn};
+use super::plan::{Form, Heights, Part, Pieces, Turn};
 use super::{Scene, briefly, sheet_label};
 use crate::job::model::Member as Entry;
 use crate::package::drawing::{self, Figure, MARGIN_WIDTH, Size, width_of};
@@ -38,6 +38,8 @@ pub(in crate::package) struct Draft {
     reserve: Markup,
     assumed: Markup,
     notes: Vec<Markup>,
+    /// The notes are too tall to stay on one page.
+    breaks: bool,
     #[serde(skip)]
     text: f64,
     #[serde(skip)]
@@ -50,6 +52,8 @@ pub(in crate::package) struct Sheet<'a> {
     #[serde(flatten)]
     draft: &'a Draft,
     form: Form,
+    /// The check before which a page is turned.
+    turns_before: Option<usize>,
     figure: &'a Figure,
     /// How the finding ends.
     rest: &'a Markup,
@@ -118,7 +122,7 @@ impl Draft {
         let mut handed_down = if at_supports { Vec::new() } else { handed_down(scene, member) };
         let handed_columns = combination_columns(&handed_down);
         handed_down.iter_mut().for_each(|row| row.count(text, handed_columns));
-        Self {
+        let mut draft = Self {
             mark: member.mark.clone(),
             label: sheet_label(&member.mark),
             identity: identity(scene, entry, member),
@@ -139,14 +143,18 @@ impl Draft {
             reserve: super::reserve::line(scene, member),
             assumed: assumed(lexicon, member),
             notes: member.notes.iter().map(|note| lexicon.set(note)).collect(),
+            breaks: false,
             text,
             page,
-        }
+        };
+        draft.breaks = draft.tail() > page / 2.0;
+        draft
     }
 
     /// The sheet in a form.
     pub(in crate::package) fn set(&self, form: Form) -> Sheet<'_> {
-        Sheet { draft: self, form, figure: &self.figures[form.size as usize], rest: self.rest(form) }
+        let turns_before = if let Turn::Check(i) = form.turn { Some(i) } else { None };
+        Sheet { draft: self, form, turns_before, figure: &self.figures[form.size as usize], rest: self.rest(form) }
     }
 
     /// Of the finding's endings the longest that leaves it on one line; none does: the longest, or the shortest where room is wanted.
@@ -163,26 +171,32 @@ impl Draft {
         let line = |form| height::lines(&format!("{}{}", self.finding.bold, self.rest(form).plain()), TEXT, self.text) * PITCH;
         let title = 29.0 + if height::lines(&self.identity, TEXT, self.text - 40.0) > 1.0 { PITCH } else { 0.0 };
         let front = |size: Size| {
-            let form = Form { close: false, size, short: false, turn: Turn::Nowhere };
+            let form = Form { size, ..Form::USUAL };
             title + line(form) + 8.0 + self.figures[size as usize].height() + 9.0
         };
         let checks = |check: &Check| {
-            let whole = (check.height(false, self.text).unwrap_or_default(), check.steps());
-            [whole, check.height(true, self.text).map_or(whole, |height| (height, 0))]
+            let whole = check.pieces(self.text);
+            [whole.clone(), check.in_short(self.text).map_or(whole, |height| Pieces(vec![(height, 0)]))]
         };
-        let notes = self.notes.iter().map(|n| height::lines(n.plain(), TEXT, self.text) * PITCH + 2.0).sum::<f64>();
-        let left = format!("Not checked: {} Reserve: {}", self.not_checked.plain(), self.reserve.plain());
+        let handed_down = self.handed_down.iter().map(HandedDown::height).sum::<f64>();
+        let account = self.account.height()
+            + self.lessened.iter().map(Lessened::height).sum::<f64>()
+            + if self.handed_down.is_empty() { 0.0 } else { 36.0 + handed_down };
         Heights {
             front: Size::ALL.map(front),
-            account: self.account.height()
-                + self.lessened.iter().map(Lessened::height).sum::<f64>()
-                + if self.handed_down.is_empty() { 0.0 } else { 36.0 + self.handed_down.iter().map(HandedDown::height).sum::<f64>() },
+            account: (account, self.lessened.iter().map(Lessened::steps).sum()),
             checks: self.checks.iter().map(checks).collect(),
-            tail: height::lines(&left, TEXT, self.text) * PITCH + notes + height::lines(self.assumed.plain(), 1.0, self.text) * SMALL_PITCH
-                - 6.0,
+            tail: self.tail(),
             page: self.page,
             found: BTreeMap::new(),
         }
+    }
+
+    /// How tall its notes will be.
+    fn tail(&self) -> f64 {
+        let notes = self.notes.iter().map(|n| height::lines(n.plain(), TEXT, self.text) * PITCH + 2.0).sum::<f64>();
+        let left = format!("Not checked: {} Reserve: {}", self.not_checked.plain(), self.reserve.plain());
+        height::lines(&left, TEXT, self.text) * PITCH + notes + height::lines(self.assumed.plain(), 1.0, self.text) * SMALL_PITCH + 4.8
     }
 
     /// Where its parts stand, by label; the end is the last.
