@@ -53,9 +53,9 @@ impl Issue<'_> {
     /// Those of [`pdf`](Self::pdf).
     pub fn pdf_of_build(&self, press: &mut Press, build: &str) -> Result<Vec<u8>, Bug> {
         let mut pages = Pages::of(self, build)?;
-        for _ in 0..ROUNDS {
+        for round in 1..=ROUNDS {
             let laid = press.lay(&pages.sheets, &pages.files)?;
-            let changed = pages.set.iter_mut().map(|set| set.settle(&laid)).fold(false, |any, changed| any | changed);
+            let changed = pages.set.iter_mut().map(|set| set.settle(&laid, round == ROUNDS)).fold(false, |any, changed| any | changed);
             if !changed {
                 return laid.pdf(&pages.options);
             }
@@ -207,8 +207,9 @@ impl<'a> Pages<'a> {
 }
 
 impl Set {
-    /// Learns how tall the parts came out, and chooses again; says whether the form changed.
-    fn settle(&mut self, laid: &Laid) -> bool {
+    /// Learns how tall the parts came out, and chooses again, in the last round where it can among what was laid out; says whether
+    /// the form changed.
+    fn settle(&mut self, laid: &Laid, last: bool) -> bool {
         let places = self.draft.places();
         let labels = places.iter().map(|(_, label)| label.clone()).skip(1).chain([self.draft.end()]);
         for ((part, label), next) in places.iter().zip(labels) {
@@ -220,7 +221,10 @@ impl Set {
                 self.heights.learn(*part, self.form, to.y - top);
             }
         }
-        let form = self.heights.best();
+        if let (Some(from), Some(to)) = (laid.place(self.draft.head()), laid.place(&self.draft.end())) {
+            self.heights.took(self.form, to.page - from.page, to.y - view::TOP);
+        }
+        let form = if last { self.heights.best_at_last() } else { self.heights.best() };
         self.changed = form != self.form;
         self.form = form;
         self.changed

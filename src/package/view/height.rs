@@ -29,6 +29,11 @@ pub(super) struct Lines {
 impl Lines {
     /// A row whose every cell has one line.
     pub(super) const ONE: Self = Self { most: 1, sure: true };
+
+    /// The same with a line for a name over it.
+    pub(super) fn under_a_name(self) -> Self {
+        Self { most: self.most + 1, ..self }
+    }
 }
 
 impl Serialize for Lines {

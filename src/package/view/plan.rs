@@ -62,6 +62,8 @@ pub(in crate::package) struct Heights {
     /// Height of the text on a page.
     pub(in crate::package) page: f64,
     pub(in crate::package) found: BTreeMap<(Part, Form), f64>,
+    /// Pages turned, and what was used of the last, in the forms in which the sheet was laid out.
+    pub(in crate::package) taken: BTreeMap<Form, (usize, f64)>,
 }
 
 /// A check in pieces between which a page may turn: their heights with open steps, and the steps in each.
@@ -140,6 +142,9 @@ impl Form {
     }
 }
 
+/// What a page costs, and a difference that only a page makes.
+const PAGE: f64 = 1000.0;
+const SAVES_A_PAGE: f64 = 0.7 * PAGE;
 /// What a check that goes on overleaf is disliked, in points of white.
 const BROKEN: f64 = 40.0;
 
@@ -240,11 +245,28 @@ impl Heights {
         self.found.insert((part, self.alike(part, form)), height);
     }
 
+    /// Remembers how many pages were turned in a form, and what was used of the last.
+    pub(in crate::package) fn took(&mut self, form: Form, turned: usize, used: f64) {
+        self.taken.insert(form, (turned, used));
+    }
+
     /// The form that costs least, the one liked best among equals.
     pub(in crate::package) fn best(&self) -> Form {
+        self.best_of(Form::all(self.checks.len()))
+    }
+
+    /// The same for the last time: of those in which the sheet was laid out, as no surprise is left in them, but where another should
+    /// save a page.
+    pub(in crate::package) fn best_at_last(&self) -> Form {
+        let best = self.best();
+        let taken = self.best_of(Form::all(self.checks.len()).filter(|form| self.taken.contains_key(form)));
+        if self.cost(best).0 + SAVES_A_PAGE < self.cost(taken).0 { best } else { taken }
+    }
+
+    fn best_of(&self, forms: impl Iterator<Item = Form>) -> Form {
         let mut best = Form::USUAL;
         let mut least = Cost(f64::INFINITY);
-        for form in Form::all(self.checks.len()) {
+        for form in forms {
             let cost = self.cost(form);
             if cost < least {
                 (best, least) = (form, cost);
@@ -283,9 +305,12 @@ impl Heights {
                 }
             }
         }
+        if let Some((turned, used)) = self.taken.get(&form) {
+            (pages.turned, pages.used) = (*turned, *used);
+        }
         let last = if pages.turned > 0 { (page / 3.0 - pages.used).max(0.0) } else { 0.0 };
         let dislike = form.dislike(pages.turned + 1) + BROKEN * pages.broken as f64;
-        Cost(1000.0 * pages.turned as f64 + 0.4 * pages.white + last + dislike)
+        Cost(PAGE * pages.turned as f64 + 0.4 * pages.white + last + dislike)
     }
 }
 
@@ -340,5 +365,20 @@ mod tests {
         let form = heights.best();
         heights.learn(Part::Account, form, 900.0);
         assert!(heights.cost(form) > Cost(1000.0));
+    }
+
+    #[test]
+    fn pages_that_were_turned_count_for_more_than_those_that_should_be() {
+        let mut heights = heights(240.0, 150.0, &[120.0, 60.0]);
+        let form = heights.best();
+        heights.took(form, 1, 30.0);
+        assert!(heights.cost(form) > Cost(1000.0));
+        let other = heights.best();
+        assert!(other != form && heights.best_at_last() == other, "it should save a page");
+        // What was to save it did not: the better one of those that were tried.
+        for tried in Form::all(2) {
+            heights.took(tried, 1, if tried == form { 300.0 } else { 30.0 });
+        }
+        assert_eq!(heights.best_at_last(), form);
     }
 }

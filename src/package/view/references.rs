@@ -99,7 +99,7 @@ fn cells(scene: &Scene) -> Vec<Cell> {
         };
         let room = scene.width() - BESIDE_ROW;
         let sides = [(row.plain(), room), (values.plain(), VALUES), (members.plain(), MEMBERS), (status.plain(), STATUS)];
-        let lines = height::row(sides) + u32::from(!table.is_empty());
+        let lines = if table.is_empty() { height::row(sides) } else { height::row(sides).under_a_name() };
         Cell { table, row, values, members, status, lines }
     };
     lines.into_iter().enumerate().map(line).collect()

@@ -189,6 +189,7 @@ impl Draft {
             tail: self.tail(),
             page: self.page,
             found: BTreeMap::new(),
+            taken: BTreeMap::new(),
         }
     }
 
@@ -205,6 +206,11 @@ impl Draft {
         let checks = (0..self.checks.len()).map(|i| (Part::Check(i), label(&i.to_string())));
         let account = [(Part::Front, self.label.clone()), (Part::Account, label("account"))];
         account.into_iter().chain(checks).chain([(Part::Tail, label("tail"))]).collect()
+    }
+
+    /// The label of its head.
+    pub(in crate::package) fn head(&self) -> &str {
+        &self.label
     }
 
     /// The label of its end.

@@ -131,7 +131,7 @@ impl Summary {
 }
 
 /// More members than this, and a summary wants all the room of its page.
-const MANY: usize = 14;
+const MANY: usize = 12;
 
 /// Room above and below the rows of both tables.
 const fn apart(members: usize) -> [f64; 2] {
