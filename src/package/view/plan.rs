@@ -99,8 +99,6 @@ impl Pieces {
 
 /// Pieces of a check that may go on overleaf; a shorter one stays together.
 const LONG: usize = 4;
-/// The room over a part, which the first on a page does without.
-const ABOVE: f64 = 6.5;
 /// Estimates are right to so many points.
 const NARROW: f64 = 15.0;
 /// Where a check breaks is known to a few points; so much is kept free for it.
@@ -166,7 +164,7 @@ impl Filling {
 
     /// Whether a part has room on this page.
     fn has_room(&self, height: f64, page: f64) -> bool {
-        self.used + height <= page + if self.turned > 0 { ABOVE } else { 0.0 }
+        self.used + height <= page
     }
 
     /// Sets what stays together, on the next page where this one has no room; whether a page was turned for it.

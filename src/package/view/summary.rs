@@ -137,7 +137,7 @@ const MANY: usize = 12;
 const fn apart(members: usize) -> [f64; 2] {
     match members {
         0..=10 => [3.1, 2.3],
-        11..=MANY => [2.3, 1.7],
+        11..=MANY => [2.0, 1.4],
         _ => [1.2, 0.8],
     }
 }
