@@ -125,19 +125,19 @@ impl Summary {
             open: together(&scene.results.open).iter().map(|(number, item)| open(scene, number, item)).collect(),
             rows_apart: apart(members.len()),
             small: members.len() > MANY,
-            not_included: scene.lexicon.set(&super::basis::not_included(scene)),
+            not_included: scene.lexicon.set(&words::capital(&super::basis::not_included(scene))),
         }
     }
 }
 
 /// More members than this, and a summary wants all the room of its page.
-const MANY: usize = 12;
+const MANY: usize = 10;
 
 /// Room above and below the rows of both tables.
 const fn apart(members: usize) -> [f64; 2] {
     match members {
-        0..=10 => [3.1, 2.3],
-        11..=MANY => [2.0, 1.4],
+        0..=MANY => [3.1, 2.3],
+        11..=14 => [2.0, 1.4],
         _ => [1.2, 0.8],
     }
 }
