@@ -18,28 +18,27 @@ pub(super) const ROW: f64 = 9.4;
 const SURELY: f64 = 1.06;
 const HARDLY: f64 = 0.98;
 
-/// Lines of a row of a table.
+/// Lines of a row of a table, as they are estimated at least and at most; where the two differ the typesetter measures the row.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Lines {
+    pub(super) least: u32,
     pub(super) most: u32,
-    /// Whether it surely has so many; else the typesetter measures it.
-    sure: bool,
 }
 
 impl Lines {
     /// A row whose every cell has one line.
-    pub(super) const ONE: Self = Self { most: 1, sure: true };
+    pub(super) const ONE: Self = Self { least: 1, most: 1 };
 
     /// The same with a line for a name over it.
     pub(super) fn under_a_name(self) -> Self {
-        Self { most: self.most + 1, ..self }
+        Self { least: self.least + 1, most: self.most + 1 }
     }
 }
 
 impl Serialize for Lines {
     /// The number of lines; 0 where it has to be measured.
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_u32(if self.sure { self.most } else { 0 })
+        serializer.serialize_u32(if self.least == self.most { self.most } else { 0 })
     }
 }
 
@@ -50,7 +49,7 @@ pub(super) fn row<'a>(cells: impl IntoIterator<Item = (&'a str, f64)>) -> Lines 
         most = most.max(lines(text, SURELY, room));
         least = least.max(lines(text, HARDLY, room));
     }
-    Lines { most: most as u32, sure: least == most }
+    Lines { least: least as u32, most: most as u32 }
 }
 
 /// A column of a table that surely holds each of these texts on one line, in points.

@@ -1,9 +1,9 @@
 //! The summary: whether the job works, on one page.
 
-use super::height::{self, Lines};
+use super::height::{self, Lines, PITCH, SMALL_PITCH, TEXT};
 use super::{Scene, front, sheet_label};
 use crate::job::model::{MaterialAsked, Member as Entry, Paper};
-use crate::package::drawing::width_of;
+use crate::package::drawing::{MARGIN_WIDTH, width_of};
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::{printing, words};
 use crate::results::{Member, OpenItem};
@@ -22,11 +22,27 @@ pub(in crate::package) struct Summary {
     kinds: Vec<Kind>,
     ratios: Vec<Ratios>,
     open: Vec<Open>,
-    /// Room between the rows of its tables, in points, and whether its lists are set small: the more members, the less.
-    rows_apart: [f64; 2],
-    small: bool,
+    #[serde(flatten)]
+    setting: Setting,
     not_included: Markup,
 }
+
+/// How close a summary is set.
+#[derive(Clone, Copy, Debug, Serialize)]
+struct Setting {
+    /// Room above and below the rows of both tables, in points.
+    rows_apart: [f64; 2],
+    /// Whether its lists are set small.
+    small: bool,
+}
+
+/// From the widest on: it takes the first in which it fits its page.
+const SETTINGS: [Setting; 4] = [
+    Setting { rows_apart: [3.1, 2.3], small: false },
+    Setting { rows_apart: [2.6, 2.0], small: false },
+    Setting { rows_apart: [2.2, 1.7], small: true },
+    Setting { rows_apart: [1.2, 0.8], small: true },
+];
 
 #[derive(Debug, Serialize)]
 struct Failure {
@@ -104,8 +120,7 @@ impl Summary {
         let ratios =
             members.iter().map(|m| Ratios { mark: link(&m.mark), cells: kinds.iter().map(|kind| cell(m, kind)).collect() }).collect();
         let mut rows: Vec<Row> = scene.members().map(|(entry, member)| row(scene, entry, member)).collect();
-        let widest =
-            |text: fn(&Row) -> &str, most: f64| rows.iter().map(|r| 1.05 * width_of(text(r))).fold(24.0, f64::max).min(most).ceil();
+        let widest = |text: fn(&Row) -> &str, most: f64| height::column(rows.iter().map(text)).clamp(24.0, most);
         let widths = [widest(|r| &r.spans, 62.0), widest(|r| r.combination.plain(), 80.0)];
         let what = scene.width() - BESIDE_WHAT - widths[0] - widths[1];
         for row in &mut rows {
@@ -113,7 +128,7 @@ impl Summary {
                 [(row.what.as_str(), what), (&row.spans, widths[0]), (&row.said(), GOVERNING), (row.combination.plain(), widths[1])];
             row.lines = height::row(cells);
         }
-        Self {
+        let mut summary = Self {
             failures: failing.iter().map(|m| failure(m)).collect(),
             word: if failing.len() == 1 { "1 FAILS".to_owned() } else { format!("{} FAIL", failing.len()) },
             rest: rest(scene, failing.len()),
@@ -123,24 +138,44 @@ impl Summary {
             kinds: columns(&kinds, if scene.job.about.paper == Paper::A4 { BESIDE_MARKS } else { BESIDE_MARKS_LETTER }),
             ratios,
             open: together(&scene.results.open).iter().map(|(number, item)| open(scene, number, item)).collect(),
-            rows_apart: apart(members.len()),
-            small: members.len() > MANY,
+            setting: SETTINGS[0],
             not_included: scene.lexicon.set(&words::capital(&super::basis::not_included(scene))),
-        }
+        };
+        let (text, page) = scene.room();
+        let fits = |setting: &&Setting| SURELY * summary.height(**setting, text) < page;
+        summary.setting = SETTINGS.iter().find(fits).copied().unwrap_or(summary.setting);
+        summary
+    }
+
+    /// How tall it will be in a column of text so wide, nearly.
+    fn height(&self, setting: Setting, text: f64) -> f64 {
+        let Setting { rows_apart: [members, ratios], small } = setting;
+        // A line of its own is as tall as its capitals.
+        let sentence = |markup: &Markup, size: f64, pitch: f64| {
+            CAPITAL * 8.0 * size + pitch * (height::lines(markup.plain(), size, text) - 1.0).max(0.0)
+        };
+        let list = |markup: &Markup| if small { sentence(markup, 1.0, SMALL_PITCH) } else { sentence(markup, TEXT, PITCH) };
+        let failures: f64 = self.failures.iter().map(|failure| sentence(&failure.sentence, TEXT, PITCH) + 11.0).sum();
+        let rows: f64 = self.rows.iter().map(|row| 9.0 + 2.0 * members + SMALL_PITCH * f64::from(row.lines.least - 1)).sum();
+        let kinds = self.ratios.len() as f64 * (CAPITAL * 8.0 + 2.0 * ratios);
+        let two_lines = self.kinds.iter().any(|kind| width_of(&kind.name) > kind.width);
+        let heads = 2.0 * HEAD + if two_lines { SMALL_PITCH } else { 0.0 };
+        let beside = |open: &Open| SMALL_PITCH * height::lines(open.at.plain(), 1.0, MARGIN_WIDTH) - 5.0;
+        let open: f64 = self.open.iter().map(|open| list(&open.text).max(beside(open)) + 5.6).sum();
+        let lists = open + list(&self.not_included);
+        TITLE + failures + sentence(&self.rest, TEXT, PITCH) + 10.0 + heads + rows + kinds + FOOT + 3.0 * HEADING + lists
     }
 }
 
-/// More members than this, and a summary wants all the room of its page.
-const MANY: usize = 10;
-
-/// Room above and below the rows of both tables.
-const fn apart(members: usize) -> [f64; 2] {
-    match members {
-        0..=MANY => [3.1, 2.3],
-        11..=14 => [2.0, 1.4],
-        _ => [1.2, 0.8],
-    }
-}
+/// What its estimated height is multiplied by: it comes out 3 to 7 in a hundred too large.
+const SURELY: f64 = 0.97;
+/// The height of capitals in ems.
+const CAPITAL: f64 = 0.676;
+/// Heights of a page's title, of a heading with the room about it, of a table's head, and of the two lines under a table.
+const TITLE: f64 = 34.0;
+const HEADING: f64 = 23.0;
+const HEAD: f64 = 14.0;
+const FOOT: f64 = 23.0;
 
 /// Columns of the table of ratios: each as wide as its head asks for in two lines, what is left shared.
 fn columns(kinds: &[&str], room: f64) -> Vec<Kind> {
@@ -162,7 +197,8 @@ fn failure(member: &Member) -> Failure {
     let words = format!(", {}: {} {}, {}{also}, ", member.role, words::check(&g.check), printing::ratio(g.ratio), g.combination);
     let label = literal(&sheet_label(&member.mark));
     Failure {
-        sentence: Markup::ours(format!("{}{}#page-of({label}).", link(&member.mark).source(), inserted(&words))),
+        sentence: Markup::ours(format!("{}{}#page-of({label}).", link(&member.mark).source(), inserted(&words)))
+            .read_as(format!("{}{words}page 10.", member.mark)),
         ratio: printing::drawn(g.ratio),
         printed: printing::ratio(g.ratio),
     }
@@ -281,5 +317,9 @@ fn open(scene: &Scene, number: &str, item: &OpenItem) -> Open {
         };
         places.push(place);
     }
-    Open { number: number.to_owned(), text: scene.lexicon.set(&item.text), at: Markup::ours(places.join(&inserted(", "))) }
+    Open {
+        number: number.to_owned(),
+        text: scene.lexicon.set(&item.text),
+        at: Markup::ours(places.join(&inserted(", "))).read_as(format!("{}, page 10", item.at.join(", "))),
+    }
 }
