@@ -224,7 +224,7 @@ impl Set {
         if let (Some(from), Some(to)) = (laid.place(self.draft.head()), laid.place(&self.draft.end())) {
             self.heights.took(self.form, to.page - from.page, to.y - view::TOP);
         }
-        let form = if last { self.heights.best_at_last() } else { self.heights.best() };
+        let form = self.heights.after(self.form, last);
         self.changed = form != self.form;
         self.form = form;
         self.changed

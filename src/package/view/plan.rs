@@ -143,6 +143,8 @@ impl Form {
 /// What a page costs, and a difference that only a page makes.
 const PAGE: f64 = 1000.0;
 const SAVES_A_PAGE: f64 = 0.7 * PAGE;
+/// What another layout must save, in points of white: a page, or a last page that is nearly empty.
+const WORTH: f64 = 120.0;
 /// What a check that goes on overleaf is disliked, in points of white.
 const BROKEN: f64 = 40.0;
 
@@ -255,10 +257,16 @@ impl Heights {
 
     /// The same for the last time: of those in which the sheet was laid out, as no surprise is left in them, but where another should
     /// save a page.
-    pub(in crate::package) fn best_at_last(&self) -> Form {
+    fn best_at_last(&self) -> Form {
         let best = self.best();
         let taken = self.best_of(Form::all(self.checks.len()).filter(|form| self.taken.contains_key(form)));
         if self.cost(best).0 + SAVES_A_PAGE < self.cost(taken).0 { best } else { taken }
+    }
+
+    /// The form to go on with after a sheet was laid out in one: another where that is worth a further layout.
+    pub(in crate::package) fn after(&self, form: Form, last: bool) -> Form {
+        let best = if last { self.best_at_last() } else { self.best() };
+        if self.cost(best).0 + WORTH < self.cost(form).0 { best } else { form }
     }
 
     fn best_of(&self, forms: impl Iterator<Item = Form>) -> Form {
