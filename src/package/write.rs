@@ -172,13 +172,13 @@ impl<'a> Pages<'a> {
             let heights = draft.heights();
             let form = heights.best();
             let sheet = self.filler.fill("sheet.typ", &format!("/sheets/{}.typ", member.mark), draft.set(form))?;
-            Ok((sheet, Set { draft, heights, form, source: 0, changed: false }))
+            Ok((sheet, draft, heights, form))
         });
         for one in drawn {
-            let (sheet, set) = one?;
+            let (sheet, draft, heights, form) = one?;
             self.sheets.push(sheet);
             // The main source will stand before all others.
-            self.set.push(Set { source: self.sheets.len(), ..set });
+            self.set.push(Set { draft, heights, form, source: self.sheets.len(), changed: false });
         }
         self.put("references.typ", "/references.typ", view::References::of(scene))
     }

@@ -70,16 +70,23 @@ struct Check {
     worked: Traced,
 }
 
+/// What a check is, as the rows of both kinds of members begin.
+macro_rules! about {
+    ($name:literal $(: $what:literal)?, $clause:literal, $places:ident $(, $only_failing:literal)?) => {
+        CheckAbout {
+            name: $name,
+            what: concat!($($what)?),
+            clause: $clause,
+            places: Places::$places,
+            only_failing: false $(|| $only_failing)?,
+        }
+    };
+}
+
 macro_rules! check {
     ($function:path, $name:literal $(: $what:literal)?, $clause:literal, $places:ident, $demand:literal / $capacity:literal $(, $only_failing:literal)?) => {
         Check {
-            about: CheckAbout {
-                name: $name,
-                what: concat!($($what)?),
-                clause: $clause,
-                places: Places::$places,
-                only_failing: false $(|| $only_failing)?,
-            },
+            about: about!($name $(: $what)?, $clause, $places $(, $only_failing)?),
             demand: $demand,
             capacity: $capacity,
             ratio: |m, q, how| $function(m, q, how),
@@ -118,13 +125,7 @@ struct StandingCheck {
 macro_rules! standing_check {
     ($function:path, $name:literal $(: $what:literal)?, $clause:literal, $places:ident, $demand:literal / $capacity:literal $(, $only_failing:literal)?) => {
         StandingCheck {
-            about: CheckAbout {
-                name: $name,
-                what: concat!($($what)?),
-                clause: $clause,
-                places: Places::$places,
-                only_failing: false $(|| $only_failing)?,
-            },
+            about: about!($name $(: $what)?, $clause, $places $(, $only_failing)?),
             demand: $demand,
             capacity: $capacity,
             ratio: |l, o| $function(l, o),

@@ -226,8 +226,8 @@ const COMBINATION: f64 = 66.0;
 
 /// The columns of the largest and of the smallest combination, as wide as they need, in points.
 fn combination_columns(rows: &[HandedDown]) -> [f64; 2] {
-    let widest = |of: fn(&HandedDown) -> &Markup| rows.iter().map(|row| 1.06 * width_of(of(row).plain()) + 1.0).fold(28.0, f64::max);
-    [widest(|row| &row.largest[0]), widest(|row| &row.smallest[0])].map(|width| width.min(COMBINATION).ceil())
+    let widest = |of: fn(&HandedDown) -> &Markup| height::column(rows.iter().map(|row| of(row).plain())).clamp(28.0, COMBINATION);
+    [widest(|row| &row.largest[0]), widest(|row| &row.smallest[0])]
 }
 
 impl HandedDown {

@@ -142,7 +142,7 @@ impl Summary {
             not_included: scene.lexicon.set(&words::capital(&super::basis::not_included(scene))),
         };
         let (text, page) = scene.room();
-        let fits = |setting: &&Setting| SURELY * summary.height(**setting, text) < page;
+        let fits = |setting: &&Setting| TOO_TALL * summary.height(**setting, text) < page;
         summary.setting = SETTINGS.iter().find(fits).copied().unwrap_or(summary.setting);
         summary
     }
@@ -168,7 +168,7 @@ impl Summary {
 }
 
 /// What its estimated height is multiplied by: it comes out 3 to 7 in a hundred too large.
-const SURELY: f64 = 0.97;
+const TOO_TALL: f64 = 0.97;
 /// The height of capitals in ems.
 const CAPITAL: f64 = 0.676;
 /// Heights of a page's title, of a heading with the room about it, of a table's head, and of the two lines under a table.

@@ -56,28 +56,33 @@ fn hankinson(entry: &Entry, [along, across]: [&str; 2], angles: &[&str], under: 
 
 /// C_F of timbers deeper than 12 in.
 fn timbers(entry: &Entry) -> Published {
-    let mut job = "job: {title: Size factors, date: 2026-01-05}\nbasis: {code: american}\nmembers:\n".to_owned();
-    let mut expect = Vec::new();
-    for (section, key) in [("6x14", "nds_d_13.5"), ("6x16", "nds_d_15.5"), ("6x20", "nds_d_19.5")] {
-        job.push_str(&format!(
-            "  - {{mark: B{section}, use: beam, section: {section}, material: {{species: Douglas Fir-Larch, grade: No.1}}, spans: [20 ft], \
-             braced: {{top: continuous}}, loads: [{{line: 100 plf, case: live}}]}}\n"
-        ));
-        expect.push(expected(entry, &format!("B{section}"), ["bending", "D + L", "C_F", ""], entry.expected(&[key])));
-    }
-    published(entry, job, expect)
+    let sizes = [("6x14", "nds_d_13.5"), ("6x16", "nds_d_15.5"), ("6x20", "nds_d_19.5")];
+    let rest = "material: {species: Douglas Fir-Larch, grade: No.1}, spans: [20 ft], braced: {top: continuous}, loads: [{line: 100 plf, case: live}]";
+    size_factors(entry, "american", sizes, str::to_owned, rest, ["bending", "D + L", "C_F", ""])
 }
 
 /// k_h of solid timber less than 150 mm deep.
 fn solid_timber(entry: &Entry) -> Published {
-    let mut job = "job: {title: Size factors, date: 2026-01-05}\nbasis: {code: european}\nmembers:\n".to_owned();
+    let depths = [("45", "ec5_h_45"), ("95", "ec5_h_95"), ("145", "ec5_h_145")];
+    let section = |depth: &str| format!("{{width: 45 mm, depth: {depth} mm}}");
+    let rest = "material: {class: C24}, spans: [1 m], self-weight: no, braced: {top: continuous}, loads: [{line: 0.5 kN/m, case: dead}]";
+    size_factors(entry, "european", depths, section, rest, ["bending", "1.35 G", "k_h", ""])
+}
+
+/// A beam for each size, which stands with the name of its factor in the entry; `rest` is the same of all.
+fn size_factors(
+    entry: &Entry,
+    code: &str,
+    sizes: [(&str, &str); 3],
+    section: impl Fn(&str) -> String,
+    rest: &str,
+    asked: [&str; 4],
+) -> Published {
+    let mut job = format!("job: {{title: Size factors, date: 2026-01-05}}\nbasis: {{code: {code}}}\nmembers:\n");
     let mut expect = Vec::new();
-    for (depth, key) in [("45", "ec5_h_45"), ("95", "ec5_h_95"), ("145", "ec5_h_145")] {
-        job.push_str(&format!(
-            "  - {{mark: B{depth}, use: beam, section: {{width: 45 mm, depth: {depth} mm}}, material: {{class: C24}}, spans: [1 m], self-weight: no, \
-             braced: {{top: continuous}}, loads: [{{line: 0.5 kN/m, case: dead}}]}}\n"
-        ));
-        expect.push(expected(entry, &format!("B{depth}"), ["bending", "1.35 G", "k_h", ""], entry.expected(&[key])));
+    for (size, key) in sizes {
+        job.push_str(&format!("  - {{mark: B{size}, use: beam, section: {}, {rest}}}\n", section(size)));
+        expect.push(expected(entry, &format!("B{size}"), asked, entry.expected(&[key])));
     }
     published(entry, job, expect)
 }
