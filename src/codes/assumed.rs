@@ -73,15 +73,9 @@ impl<'a> Assuming<'a> {
                 self.confirm("top edge", "The top edge is held at the points shown on the sheet.", "job")
             }
         }
-        if self.panels() > 1 && matches!(self.member.bottom, Bracing::None) {
+        if self.member.spans.panels() > 1 && matches!(self.member.bottom, Bracing::None) {
             self.confirm("bottom edge", BOTTOM_FREE, self.source_of(BOTTOM_FREE));
         }
-    }
-
-    /// Spans and overhangs.
-    pub(super) fn panels(&self) -> usize {
-        let spans = &self.member.spans;
-        spans.spans.len() + usize::from(!spans.left.is_zero()) + usize::from(!spans.right.is_zero())
     }
 
     /// Notches; `cut` says how those are that are given.

@@ -2,7 +2,7 @@
 
 use super::Code;
 use crate::job::model::{Basis, Case, Nature};
-use crate::units::decimals;
+use crate::units::fewest;
 
 /// What a combination is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,14 +55,10 @@ pub fn name(code: &dyn Code, basis: &Basis, factors: &[(Case, f64)]) -> String {
         if size == 1.0 {
             text.push_str(letter);
         } else {
-            text.push_str(&format!("{} {letter}", shortest(size)));
+            text.push_str(&format!("{} {letter}", fewest(size, 1..=6)));
         }
     }
     text
-}
-
-fn shortest(factor: f64) -> String {
-    (1..=6).map(|places| decimals(factor, places)).find(|t| t.parse() == Ok(factor)).unwrap_or_else(|| decimals(factor, 6))
 }
 
 /// Spreads factors by nature over the job's cases: the cases of one nature act together, but a case that stands instead of another

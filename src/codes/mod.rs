@@ -10,9 +10,11 @@
 pub mod american;
 mod arrange;
 mod assumed;
+mod check;
 mod combination;
 mod demand;
 pub mod european;
+mod prepared;
 mod search;
 mod walk;
 
@@ -20,10 +22,10 @@ use arrange::sides;
 pub use arrange::{Across, Along, Applied, Arranged, Beside, HandedDown, LoadSet, MOST_PANELS, Statics, Upon, Way};
 pub use combination::{Combination, Purpose, name as name_of, reduce, spread};
 pub use demand::{Action, Bent, Demand, Held, Loaded, NO_PARTS, Notched, Part, Parts, Places, Time};
+pub use prepared::{Looks, Material, Prepared, Resolved, Section};
 pub use search::{Asks, Checked, Deflected, Drawn, Found, Lost, Reacted, Reserved, Search, SideForce, Worst};
 pub use walk::{Walked, prepare, walk};
 
-use crate::analysis::Panel;
 use crate::equation::Step;
 use crate::job::model::{Basis, Case, CodeName, Job, MaterialAsked, Member, Nature, SectionAsked};
 use crate::table::{Cell, Table};
@@ -141,8 +143,16 @@ pub trait Code: Sync {
         self.combinations(basis)
     }
 
-    /// How a case is abbreviated in names of combinations: `D`, `L`, `S`.
-    fn letter<'a>(&self, basis: &'a Basis, case: Case) -> &'a str;
+    /// How the case of a nature is abbreviated in names of combinations: `D`, `L`, `S`.
+    fn letter_of(&self, nature: Nature) -> &'static str;
+
+    /// The same of any case; the engineer's own go by their names.
+    fn letter<'a>(&self, basis: &'a Basis, case: Case) -> &'a str {
+        match Nature::ALL.get(case.0) {
+            Some(nature) => self.letter_of(*nature),
+            None => basis.cases.get(case.0).map_or("", |own| &own.name),
+        }
+    }
 
     /// A duration factor with its letter, as it stands behind the name of a combination that lost: `C_D 0.9`.
     fn time_in_words(&self, basis: &Basis, factor: f64) -> String;
@@ -295,126 +305,4 @@ pub struct Reduced {
     pub steps: Vec<Step>,
     /// Cells that were read for it.
     pub read: Vec<Read>,
-}
-
-/// A section, resolved.
-#[derive(Clone, Debug)]
-pub struct Section {
-    /// Catalogue name, or the size in words.
-    pub name: String,
-    /// The size in words, as it stands behind the name: `1-1/2 × 9-1/4 in`.
-    pub size: String,
-    /// All plies together, mm.
-    pub width: f64,
-    /// mm.
-    pub depth: f64,
-    /// Plies.
-    pub plies: u32,
-    /// The table of its size, or why none.
-    pub reference: String,
-    /// Letter, value in N and mm, unit it is shown in.
-    pub properties: Vec<(&'static str, f64, &'static Unit)>,
-}
-
-impl Section {
-    /// The name of so many plies of a section.
-    fn of_plies(plies: u32, name: &str) -> String {
-        match plies {
-            1 => name.to_owned(),
-            2 => format!("two {name}"),
-            3 => format!("three {name}"),
-            n => format!("{n} {name}"),
-        }
-    }
-}
-
-/// A material, resolved.
-#[derive(Clone, Debug)]
-pub struct Material {
-    /// Species and grade, or class.
-    pub name: String,
-    /// The table, or the stated source.
-    pub table: String,
-    /// The row.
-    pub row: String,
-}
-
-/// A member, resolved against a code's tables: ready to be asked for ratios.
-pub trait Prepared: Send + Sync {
-    /// Its section.
-    fn section(&self) -> &Section;
-    /// Its material.
-    fn material(&self) -> &Material;
-    /// Its own weight along its length, N/mm.
-    fn weight(&self) -> f64;
-    /// Its bending stiffness for deflections, N mm².
-    fn rigidity(&self) -> f64;
-    /// Its bending stiffness across its depth, N mm²: that of the same modulus, unless the code has another.
-    fn rigidity_across(&self) -> f64 {
-        let section = self.section();
-        self.rigidity() * (section.width / section.depth) * (section.width / section.depth)
-    }
-    /// Its bending stiffness over its shear stiffness, mm²; nought where deflections are those of bending alone.
-    fn shear_give(&self) -> f64 {
-        0.0
-    }
-    /// The same across its depth, for a member that leans.
-    fn shear_give_across(&self) -> f64 {
-        let section = self.section();
-        self.shear_give() * (section.width / section.depth) * (section.width / section.depth)
-    }
-    /// Cells that were read for it.
-    fn read(&self) -> &[Read];
-    /// Cases of which it bears a part only, by the area that it bears; none unless the job file asks for it and the code allows it.
-    fn reduced(&self) -> &[Reduced] {
-        &[]
-    }
-    /// Assumptions that it makes.
-    fn assumes(&self) -> &[Assumed];
-    /// What is not checked, in words.
-    fn not_checked(&self) -> Vec<String>;
-    /// Notes for its sheet; `reactions` are the largest of each support, N.
-    fn notes(&self, reactions: &[f64]) -> Vec<String>;
-    /// Its checks, in the order of the code's list.
-    fn checks(&self) -> &[CheckAbout];
-    /// Where the shear is looked at beside each support, and the distance over which point loads count in part.
-    fn shear_sections(&self, panels: &[Panel], supports: &[f64]) -> (Vec<Beside>, f64);
-    /// Whether its checks of moments look at the length between points of zero moment.
-    fn asks_zero_moments(&self) -> bool {
-        false
-    }
-    /// Whether its checks of moments look at how their panel is loaded, for effective lengths.
-    fn asks_loaded(&self) -> bool {
-        false
-    }
-    /// Whether its checks of bearings look at the distance to the nearest other force.
-    fn asks_clear(&self) -> bool {
-        false
-    }
-    /// Whether its checks of deflections ask what each nature of load adds.
-    fn asks_parts(&self) -> bool {
-        false
-    }
-    /// Whether its checks of notches look at those between the ends too.
-    fn asks_inner_notches(&self) -> bool {
-        false
-    }
-    /// The part of load duration in a combination: `present` are the combination's cases that load this member.
-    fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time;
-    /// Deflections that are limited or shown, of the cases that load this member.
-    fn deflections(&self, present: &[Case]) -> Vec<DeflectionCase>;
-    /// Demand over capacity; none where the check does not apply to this demand.
-    fn ratio(&self, check: usize, demand: &Demand) -> Option<f64>;
-    /// Whether the code has no rule for a demand that it would have checked: not a failure, but nothing to choose a section by.
-    fn is_outside(&self, _demand: &Demand) -> bool {
-        false
-    }
-    /// Cells that only a demand in a combination makes the check read, such as that of its load duration; none unless a code has some.
-    fn read_for(&self, _combination: &Combination, _demand: &Demand, _worked: &Worked) -> Vec<Read> {
-        Vec::new()
-    }
-    /// The same check, written down.
-    fn worked(&self, check: usize, demand: &Demand, time: &Time) -> Worked;
-    /// The account of factors, with what the worst check of each kind found: its name, its lines, its load duration.
-    fn account(&self, governing: &[(&str, &Worked, &Time)]) -> Account;
 }

@@ -103,7 +103,7 @@ fn references(job: &Job, walked: &[Walked]) -> Vec<Reference> {
     let mut references: Vec<Reference> = Vec::new();
     for one in walked {
         let mark = &job.members[one.member].mark.value;
-        for read in one.prepared.read().iter().chain(one.checked.found.iter().flat_map(|f| &f.read)) {
+        for read in one.prepared.resolved().read.iter().chain(one.checked.found.iter().flat_map(|f| &f.read)) {
             let cell = &read.cell;
             match references.iter_mut().find(|r| r.table == cell.table && r.row == cell.row && r.column == cell.column) {
                 Some(known) if !known.members.contains(mark) => known.members.push(mark.clone()),

@@ -37,12 +37,12 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
         passes: checked.found.iter().all(passes),
         section: scene.section(),
         material: {
-            let m = walked.prepared.material();
+            let m = &walked.prepared.resolved().material;
             Material { name: m.name.clone(), table: m.table.clone(), cell: m.row.clone() }
         },
         governing: governing.map_or_else(nothing, |i| scene.governing(&checked.found[i])),
         loads: walked.arranged.applied.iter().map(|a| scene.load(a)).collect(),
-        reduced: walked.prepared.reduced().iter().map(|r| scene.reduced(r)).collect(),
+        reduced: walked.prepared.resolved().reduced.iter().map(|r| scene.reduced(r)).collect(),
         reserve: checked.reserve.iter().map(|r| scene.reserve(r)).collect(),
         reactions: (0..checked.reactions.len()).map(|i| scene.reaction(i)).collect(),
         account: account(walked.prepared.account(&worked)),
@@ -81,7 +81,7 @@ struct Scene<'a> {
 
 impl Scene<'_> {
     fn section(&self) -> Section {
-        let s = self.walked.prepared.section();
+        let s = &self.walked.prepared.resolved().section;
         let property = |(symbol, number, unit): &(&'static str, f64, &'static Unit)| Property {
             symbol: (*symbol).to_owned(),
             printed: printed(unit.number(*number)),
@@ -154,7 +154,7 @@ impl Scene<'_> {
     }
 
     fn reserve(&self, reserved: &codes::Reserved) -> Reserve {
-        let check = reserved.check.map(|i| self.walked.prepared.checks()[i].name);
+        let check = reserved.check.map(|i| self.walked.prepared.resolved().checks[i].name);
         Reserve { case: self.case(reserved.case), factor: reserved.factor.map(rounded), governed_by: check.unwrap_or_default().to_owned() }
     }
 
@@ -356,7 +356,7 @@ impl Scene<'_> {
         match quantity {
             Quantity::Shear => ("shear", self.shown.force, 1.0),
             Quantity::Moment => ("moment", self.shown.moment, 1.0),
-            Quantity::Deflection => ("deflection", self.shown.section, self.walked.prepared.rigidity()),
+            Quantity::Deflection => ("deflection", self.shown.section, self.walked.prepared.resolved().rigidity),
         }
     }
 

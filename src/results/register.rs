@@ -18,7 +18,7 @@ impl Register {
         let mut register = Self { entries: Vec::new(), topics: Vec::new() };
         for one in walked {
             let mark = &job.members[one.member].mark.value;
-            for assumed in one.prepared.assumes() {
+            for assumed in &one.prepared.resolved().assumes {
                 let id = register.add(assumed, mark);
                 register.topics.push((one.member, assumed.topic, id));
             }

@@ -1,6 +1,7 @@
 //! Numbers as text: so many significant figures, never in powers of ten.
 
 use super::decimal::{Decimal, POWERS};
+use std::ops::RangeInclusive;
 
 /// The number with `n` significant figures; at least one place where it would read as a whole number only by chance is not added.
 ///
@@ -79,6 +80,12 @@ pub fn is_short(value: f64, n: usize) -> bool {
 /// The number with the fewest places after the point that say it whole; none if `most` do not.
 pub fn shortest(value: f64, most: usize) -> Option<String> {
     (0..=most).find(|places| is_whole_at(value, *places)).map(|places| fixed(value, places))
+}
+
+/// The number with the fewest of these places after the point that read as it; with the most of them where none do.
+pub fn fewest(value: f64, places: RangeInclusive<usize>) -> String {
+    let most = *places.end();
+    places.map(|places| decimals(value, places)).find(|text| text.parse() == Ok(value)).unwrap_or_else(|| decimals(value, most))
 }
 
 /// Whether so many places after the point say the number whole.

@@ -31,11 +31,6 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
         of_check.filter_map(|(_, worked, _)| worked.steps.iter().rev().find(|s| s.symbol == symbol)).next()
     };
     let stress = |check: &str, symbol: &str| step(check, symbol).map_or_else(|| "–".to_owned(), |s| s.printed.clone());
-    let million = |value: f64| {
-        let number = PSI.number(value) / 1e6;
-        let two = decimals(number, 2);
-        if (two.parse().unwrap_or(0.0) - number).abs() < 1e-9 { two } else { figures(number, 4) }
-    };
     let modulus = |check: &str, symbol: &str, otherwise: f64| {
         step(check, symbol).map_or_else(|| million(otherwise), |s| million(s.value * PSI.factor))
     };
@@ -115,7 +110,7 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
                 reference: f.reference,
             })
             .collect(),
-        reference: bending.material.table.clone(),
+        reference: bending.resolved.material.table.clone(),
         remark: match (with_stability, is_laminated) {
             (true, true) => "E, E_y,min in 10⁶ psi",
             (true, false) => "E, E_min in 10⁶ psi",
@@ -247,12 +242,14 @@ fn short(number: f64) -> String {
 
 /// A stress as printed; a modulus in millions of psi.
 pub(super) fn psi_or_million(value: f64) -> String {
-    let number = PSI.number(value);
-    if number < 1e5 {
-        return psi(value);
-    }
-    let two = decimals(number / 1e6, 2);
-    if (two.parse().unwrap_or(0.0) - number / 1e6).abs() < 1e-9 { two } else { figures(number / 1e6, 4) }
+    if PSI.number(value) < 1e5 { psi(value) } else { million(value) }
+}
+
+/// A modulus in millions of psi: with two places, or four figures where these do not say it.
+fn million(value: f64) -> String {
+    let number = PSI.number(value) / 1e6;
+    let two = decimals(number, 2);
+    if (two.parse().unwrap_or(0.0) - number).abs() < 1e-9 { two } else { figures(number, 4) }
 }
 
 /// A factor as printed: at least one place, at most four figures.

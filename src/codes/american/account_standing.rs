@@ -51,7 +51,7 @@ pub(super) fn of(standing: &Standing, governing: &[(&str, &Worked, &Time)]) -> A
         unit: "psi",
         columns: columns.collect(),
         rows: rows(standing, used, &step),
-        reference: base.material.table.clone(),
+        reference: base.resolved.material.table.clone(),
         remark: if with_moduli { "moduli in 10⁶ psi" } else { "" },
         adjusted_reference: base.layup().map_or("NDS Table 4.3.1", Layup::table),
     }

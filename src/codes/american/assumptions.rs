@@ -47,7 +47,7 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
         );
         said.ask("narrow support", &text, "default");
     }
-    if said.panels() > 1 {
+    if member.spans.panels() > 1 {
         said.say(
             "patterns",
             "Live and roof live load are tried on every set of spans and overhangs, snow in full on the set and half on the rest.",
@@ -121,7 +121,7 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
         (false, _) => "Deflection limits of IBC Table 1604.3 for floor members.".to_owned(),
     };
     said.confirm("limits", &text, source);
-    if !member.spans.left.is_zero() || !member.spans.right.is_zero() {
+    if member.spans.has_overhang() {
         said.say("overhang", "On an overhang a limit takes twice its length (IBC Table 1604.3, note i).", "reading 7");
     }
     let green = member.conditions.green;

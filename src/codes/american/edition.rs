@@ -4,7 +4,7 @@ use super::fault::Fault;
 use crate::codes::Cited;
 use crate::job::model::{Basis, Moisture, Nature};
 use crate::text::Faults;
-use crate::units::decimals;
+use crate::units::fewest;
 
 /// Editions held, the default first.
 pub(super) static EDITIONS: &[&str] = &["NDS-2018", "NDS-2024"];
@@ -45,8 +45,7 @@ pub(super) fn faults(basis: &Basis) -> Faults {
         check("method", method, METHODS);
     }
     for case in basis.cases.iter().skip(Nature::ALL.len()) {
-        let letters = Nature::ALL.map(super::combinations::letter);
-        if letters.iter().any(|l| l.replace('_', "").eq_ignore_ascii_case(&case.name.replace('_', ""))) {
+        if case.reads_like(&Nature::ALL.map(super::combinations::letter)) {
             faults.push(Fault::TakenLetter { name: case.name.clone() }.at(basis.code.span));
         }
     }
@@ -72,9 +71,7 @@ pub(super) fn faults(basis: &Basis) -> Faults {
 /// Moisture and temperature in service.
 pub(super) fn conditions(basis: &Basis) -> Vec<String> {
     let moisture = if basis.moisture == Moisture::Wet { "wet" } else { "dry" };
-    let degrees = basis.temperature.value.value();
-    let shortest = (0..=1).map(|places| decimals(degrees, places)).find(|text| text.parse() == Ok(degrees));
-    let degrees = shortest.unwrap_or_else(|| decimals(degrees, 1));
+    let degrees = fewest(basis.temperature.value.value(), 0..=1);
     vec![moisture.to_owned(), format!("sustained temperature at most {degrees} °F")]
 }
 

@@ -3,6 +3,7 @@
 #![allow(non_snake_case)]
 
 use super::fault::Fault;
+use super::glued::Layup;
 use super::material::{Class, Resolved, Values};
 use super::section::{Resolved as Section, inches};
 use super::tables;
@@ -19,6 +20,16 @@ pub(super) struct Glued {
     pub volume: Volume,
     /// Whether the top may be stretched as much as the bottom.
     pub balanced: bool,
+}
+
+impl Glued {
+    /// What the checks have to know of it; `hogging`: the moment stretches the top.
+    pub(super) fn layup(&self, flat: bool, hogging: bool) -> Layup {
+        match self.volume {
+            Volume::Root(root) => Layup::Laminated { flat, hogging, root },
+            Volume::Exponent(exponent, _) => Layup::Composite { exponent },
+        }
+    }
 }
 
 /// How a value falls with the size.

@@ -5,6 +5,7 @@
 
 mod account;
 mod account_standing;
+mod asked;
 mod assumptions;
 mod assumptions_standing;
 mod bearing;
@@ -49,108 +50,53 @@ mod tests;
 
 pub use fault::IDS as FAULTS;
 
-use super::{CheckAbout, Cited, Code, Combination, Lettered, Offer, Pattern, Places, Prepared, Shown};
+use super::check::{self, checks};
+use super::{Cited, Code, Combination, Lettered, Offer, Pattern, Prepared, Shown};
 use crate::equation::{Coherent, Pen};
 use crate::job::model::{Basis, Case, CodeName, Job, MaterialAsked, Member as Entry, Nature};
 use crate::table::Table;
 use crate::text::Faults;
-use crate::units::{FT, IN, LBF, LBF_FT, PLF, PSF, Ratio, decimals};
+use crate::units::{FT, IN, LBF, LBF_FT, PLF, PSF, Ratio, fewest};
 use loaded::{Loaded, Manner};
 use member::{Asked, How, Member};
 
-type Plain = fn(&Member, &Asked, &How) -> Option<Ratio>;
-type Traced = for<'t> fn(&Member<Pen<'t>>, &Asked<Pen<'t>>, &How) -> Option<Ratio<Pen<'t>>>;
-
-/// A check: what it is, the letters of its two sides, and its function at both speeds.
-struct Check {
-    about: CheckAbout,
-    demand: &'static str,
-    capacity: &'static str,
-    ratio: Plain,
-    worked: Traced,
-}
-
-/// What a check is, as the rows of both kinds of members begin.
-macro_rules! about {
-    ($name:literal $(: $what:literal)?, $clause:literal, $places:ident $(, $only_failing:literal)?) => {
-        CheckAbout {
-            name: $name,
-            what: concat!($($what)?),
-            clause: $clause,
-            places: Places::$places,
-            only_failing: false $(|| $only_failing)?,
-        }
-    };
-}
-
-macro_rules! check {
-    ($function:path, $name:literal $(: $what:literal)?, $clause:literal, $places:ident, $demand:literal / $capacity:literal $(, $only_failing:literal)?) => {
-        Check {
-            about: about!($name $(: $what)?, $clause, $places $(, $only_failing)?),
-            demand: $demand,
-            capacity: $capacity,
-            ratio: |m, q, how| $function(m, q, how),
-            worked: |m, q, how| $function(m, q, how),
-        }
-    };
-}
+type Check =
+    check::Check<fn(&Member, &Asked, &How) -> Option<Ratio>, for<'t> fn(&Member<Pen<'t>>, &Asked<Pen<'t>>, &How) -> Option<Ratio<Pen<'t>>>>;
 
 /// Every check of a bending member. To add one: a file with its function, its letters in `notation`, a row here, a published case.
-static CHECKS: &[Check] = &[
-    check!(bending::bending, "bending", "NDS 3.3.1", Moments, "f_b" / "F'_b"),
-    check!(bending::slenderness, "slenderness", "NDS 3.3.3.7", Moments, "R_B" / "R_B,max", true),
-    check!(biaxial::biaxial_bending, "biaxial_bending", "NDS 3.9.2", BothMoments, "sum f_b/F'_b" / "limit"),
-    check!(shear::shear, "shear", "NDS 3.4.1", Shears, "f_v" / "F'_v"),
-    check!(shear::across, "shear": "across the depth", "NDS 3.4.1", SideShears, "f_vy" / "F'_vy"),
-    check!(notch::notch, "notch", "NDS 3.4.3.2", Notches, "V" / "V'_r"),
-    check!(notch::net_section, "notch": "net section", "NDS 3.1.2", Notches, "f_b" / "F'_b"),
-    check!(notch::depth, "notch": "depth", "NDS 4.4.3", Notches, "h_n" / "h_max", true),
-    check!(bearing::bearing, "bearing", "NDS 3.10.2", Bearings, "f_c,perp" / "F'_c,perp"),
-    check!(bearing::underfoot, "bearing": "on the top", "NDS 3.10.2", Underfoot, "f_c,perp" / "F'_c,perp"),
-    check!(deflection::deflection, "deflection", "IBC Table 1604.3", Deflections, "delta" / "delta_max"),
-];
+static CHECKS: &[Check] = checks! { (member, asked, how):
+    bending::bending: "bending", "NDS 3.3.1", Moments, ["f_b"] / ["F'_bx", "F'_by", "F'_b"];
+    bending::slenderness: "slenderness", "NDS 3.3.3.7", Moments, ["R_B"] / ["R_B,max"], only_failing;
+    biaxial::biaxial_bending: "biaxial_bending", "NDS 3.9.2", BothMoments, ["sum f_b/F'_b"] / ["limit"];
+    shear::shear: "shear", "NDS 3.4.1", Shears, ["f_v"] / ["F'_v"];
+    shear::across: "shear" ("across the depth"), "NDS 3.4.1", SideShears, ["f_vy"] / ["F'_vy"];
+    notch::notch: "notch", "NDS 3.4.3.2", Notches, ["V"] / ["V'_r"];
+    notch::net_section: "notch" ("net section"), "NDS 3.1.2", Notches, ["f_b"] / ["F'_b"];
+    notch::depth: "notch" ("depth"), "NDS 4.4.3", Notches, ["h_n"] / ["h_max"], only_failing;
+    bearing::bearing: "bearing", "NDS 3.10.2", Bearings, ["f_c,perp"] / ["F'_theta", "F'_c,perp"];
+    bearing::underfoot: "bearing" ("on the top"), "NDS 3.10.2", Underfoot, ["f_c,perp"] / ["F'_theta", "F'_c,perp"];
+    deflection::deflection: "deflection", "IBC Table 1604.3", Deflections, ["delta"] / ["delta_max"];
+};
 
-type PlainStanding = fn(&Loaded, &Manner) -> Option<Ratio>;
-type TracedStanding = for<'t> fn(&Loaded<Pen<'t>>, &Manner) -> Option<Ratio<Pen<'t>>>;
-
-/// A check of a post, stud or tie.
-struct StandingCheck {
-    about: CheckAbout,
-    demand: &'static str,
-    capacity: &'static str,
-    ratio: PlainStanding,
-    worked: TracedStanding,
-}
-
-macro_rules! standing_check {
-    ($function:path, $name:literal $(: $what:literal)?, $clause:literal, $places:ident, $demand:literal / $capacity:literal $(, $only_failing:literal)?) => {
-        StandingCheck {
-            about: about!($name $(: $what)?, $clause, $places $(, $only_failing)?),
-            demand: $demand,
-            capacity: $capacity,
-            ratio: |l, o| $function(l, o),
-            worked: |l, o| $function(l, o),
-        }
-    };
-}
+type StandingCheck = check::Check<fn(&Loaded, &Manner) -> Option<Ratio>, for<'t> fn(&Loaded<Pen<'t>>, &Manner) -> Option<Ratio<Pen<'t>>>>;
 
 /// Every check of a post, stud or tie.
-static STANDING_CHECKS: &[StandingCheck] = &[
-    standing_check!(compression::compression, "compression", "NDS 3.6.3", Whole, "f_c" / "F'_c"),
-    standing_check!(compression::slenderness, "slenderness", "NDS 3.7.1.4", Whole, "l_e/d" / "(l_e/d)_max", true),
-    standing_check!(combined::bending_and_compression, "bending_and_compression", "NDS 3.9.2", Whole, "sum" / "limit"),
-    standing_check!(combined::stability, "stability", "NDS 3.9.2", Whole, "u" / "limit"),
-    standing_check!(tension::tension, "tension", "NDS 3.8.1", Whole, "f_t" / "F'_t"),
-    standing_check!(combined::bending_and_tension, "bending_and_tension", "NDS 3.9.1", Whole, "sum" / "limit"),
-    standing_check!(combined::pulled_edge, "bending_and_tension": "compressed edge", "NDS 3.9.1", Whole, "sum" / "limit"),
-    standing_check!(combined::bending_alone, "bending", "NDS 3.3.1", Whole, "f_b1" / "F'_b"),
-    standing_check!(combined::bending_both, "biaxial_bending", "NDS 3.9.2", Whole, "sum f_b/F'_b" / "limit"),
-    standing_check!(side::shear, "shear", "NDS 3.4.1", Shears, "f_v" / "F'_v"),
-    standing_check!(side::shear_across, "shear": "across the depth", "NDS 3.4.1", SideShears, "f_vy" / "F'_vy"),
-    standing_check!(compression::end_grain, "bearing": "end grain", "NDS 3.10.1", Foot, "f_c" / "F_c*"),
-    standing_check!(compression::plate, "bearing": "of the plate", "NDS 3.10.2", Foot, "f_c,perp" / "F'_c,perp"),
-    standing_check!(side::deflection, "deflection", "IBC Table 1604.3", Deflections, "delta" / "delta_max"),
-];
+static STANDING_CHECKS: &[StandingCheck] = checks! { (loaded, manner):
+    compression::compression: "compression", "NDS 3.6.3", Whole, ["f_c"] / ["F'_c"];
+    compression::slenderness: "slenderness", "NDS 3.7.1.4", Whole, ["l_e/d"] / ["(l_e/d)_max"], only_failing;
+    combined::bending_and_compression: "bending_and_compression", "NDS 3.9.2", Whole, ["sum"] / ["limit"];
+    combined::stability: "stability", "NDS 3.9.2", Whole, ["u"] / ["limit"];
+    tension::tension: "tension", "NDS 3.8.1", Whole, ["f_t"] / ["F'_t"];
+    combined::bending_and_tension: "bending_and_tension", "NDS 3.9.1", Whole, ["sum"] / ["limit"];
+    combined::pulled_edge: "bending_and_tension" ("compressed edge"), "NDS 3.9.1", Whole, ["sum"] / ["limit"];
+    combined::bending_alone: "bending", "NDS 3.3.1", Whole, ["f_b1", "f_b2"] / ["F'_bx", "F'_b", "F'_by", "F'_b2"];
+    combined::bending_both: "biaxial_bending", "NDS 3.9.2", Whole, ["sum f_b/F'_b"] / ["limit"];
+    side::shear: "shear", "NDS 3.4.1", Shears, ["f_v"] / ["F'_v"];
+    side::shear_across: "shear" ("across the depth"), "NDS 3.4.1", SideShears, ["f_vy"] / ["F'_vy"];
+    compression::end_grain: "bearing" ("end grain"), "NDS 3.10.1", Foot, ["f_c"] / ["F_c*"];
+    compression::plate: "bearing" ("of the plate"), "NDS 3.10.2", Foot, ["f_c,perp"] / ["F'_c,perp"];
+    side::deflection: "deflection", "IBC Table 1604.3", Deflections, ["delta"] / ["delta_max"];
+};
 
 /// Lines are worked in inches and pounds, or in feet and pounds.
 static SETS: [Coherent; 2] = [Coherent { length: &IN, force: &LBF }, Coherent { length: &FT, force: &LBF }];
@@ -199,17 +145,13 @@ impl Code for American {
         combinations::listed(self, basis, acting)
     }
 
-    fn letter<'a>(&self, basis: &'a Basis, case: Case) -> &'a str {
-        match basis.cases.get(case.0) {
-            Some(own) if case.0 >= Nature::ALL.len() => &own.name,
-            _ => combinations::letter(Nature::ALL[case.0.min(Nature::ALL.len() - 1)]),
-        }
+    fn letter_of(&self, nature: Nature) -> &'static str {
+        combinations::letter(nature)
     }
 
     fn time_in_words(&self, basis: &Basis, factor: f64) -> String {
         let letter = if edition::is_lrfd(basis) { "λ" } else { "C_D" };
-        let shortest = (1..=2).map(|places| decimals(factor, places)).find(|t| t.parse() == Ok(factor));
-        format!("{letter} {}", shortest.unwrap_or_else(|| decimals(factor, 2)))
+        format!("{letter} {}", fewest(factor, 1..=2))
     }
 
     /// Live and roof live on every set of spans; snow in full on the set and half on the rest (ASCE 7 section 7.5); the rest on all.

@@ -3,7 +3,6 @@
 use super::bearing;
 use super::member::Member;
 use super::prepared::Bending;
-use crate::codes::Prepared;
 use crate::job::model::Use;
 use crate::units::{IN, Ratio, decimals};
 
@@ -36,7 +35,7 @@ pub(super) fn of(bending: &Bending, reactions: &[f64]) -> Vec<String> {
                 .to_owned(),
         );
     }
-    if bending.asks_zero_moments() && bending.entry.tilt.is_none() && !bending.entry.conditions.flat {
+    if bending.resolved.looks.zero_moments && bending.entry.tilt.is_none() && !bending.entry.conditions.flat {
         notes.push(
             "Camber: 1.5 times the deflection under dead load is listed with the deflections (common practice, no source).".to_owned(),
         );

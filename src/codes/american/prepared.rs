@@ -4,24 +4,23 @@
 
 use super::effective::Effective;
 use super::glued::Layup;
-use super::layup::{Glued, Volume};
+use super::layup::Glued;
 use super::material::Class;
-use super::member::{Asked, How, Member};
+use super::member::Member;
 use super::underfoot::{self, Foot};
 use super::{
-    CHECKS, SETS, account, assumptions, combinations, deflection, edition, factors, fault::Fault, lookup, material, notation, notes,
-    reduction, section, time, weight,
+    CHECKS, SETS, account, assumptions, combinations, deflection, edition, factors, fault::Fault, lookup, material, notes, reduction,
+    section, time, weight,
 };
 use crate::analysis::Panel;
 use crate::codes::assumed;
 use crate::codes::{
-    Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Held, MOST_PANELS, Material, Prepared, Read,
-    Reduced, Section, Statics, Time, Worked, sides,
+    Account, Action, Beside, Combination, DeflectionCase, Demand, Held, Looks, MOST_PANELS, Prepared, Read, Resolved, Time, Worked, sides,
 };
-use crate::equation::{Facts, LOADS, Tape};
+use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture, Use};
 use crate::text::Faults;
-use crate::units::{Force, Length, LineLoad, Moment, PCF, Q, Ratio, trimmed};
+use crate::units::{PCF, Q, trimmed};
 
 /// What [`prepare`] gives.
 pub(super) struct Bending {
@@ -29,23 +28,15 @@ pub(super) struct Bending {
     pub basis: Basis,
     pub member: Member,
     pub facts: Facts,
-    pub section: Section,
-    pub material: Material,
-    pub read: Vec<Read>,
-    pub assumes: Vec<Assumed>,
-    pub abouts: Vec<CheckAbout>,
+    pub resolved: Resolved,
     pub effective: Effective,
     pub deflect: super::limits::Deflect,
-    pub weight: f64,
-    pub rigidity: f64,
-    pub rigidity_across: f64,
     pub lrfd: bool,
     pub glued: Option<Glued>,
     pub wet: bool,
     pub notes: Vec<String>,
     /// Whether it is a joist, or bears live load.
     pub carries_floor: bool,
-    pub reduced: Vec<Reduced>,
     /// Feet of posts and studs that stand on it.
     pub feet: Vec<Foot>,
 }
@@ -56,7 +47,7 @@ pub(super) struct Bending {
 /// Everything in its entry that the tables and clauses do not allow.
 pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     let mut faults = Faults::new();
-    let panels = entry.spans.spans.len() + usize::from(!entry.spans.left.is_zero()) + usize::from(!entry.spans.right.is_zero());
+    let panels = entry.spans.panels();
     if panels > MOST_PANELS {
         faults.push(Fault::TooManyPanels { panels }.at(entry.mark.span));
     }
@@ -90,9 +81,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     }
     read.splice(0..0, section.read.iter().cloned());
     read.extend(reduced.iter().flat_map(|r| r.read.iter().cloned()));
-    let layup = layup_of(material.glued.as_ref(), entry.conditions.flat, false);
-    let rigidity = (deflection::stiffness(&member, layup) * member.I).value();
-    let rigidity_across = (deflection::stiffness_across(&member, layup) * member.I_y).value();
+    let layup = material.glued.as_ref().map(|glued| glued.layup(entry.conditions.flat, false));
     let density = material.gravity.map_or(0.0, |g| PCF.factor * weight::density_pcf(g, weight::MOISTURE));
     let weight = density * member.A.value();
     let feet = underfoot::of(job, entry, member.b, &mut faults);
@@ -101,297 +90,50 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     }
     let assumes = assumptions::of(job, entry, &section, &material, &feet);
     Ok(Bending {
+        resolved: Resolved {
+            section: section::about(entry, &section, &member),
+            material: material.about.clone(),
+            weight,
+            rigidity: (deflection::stiffness(&member, layup) * member.I).value(),
+            rigidity_across: (deflection::stiffness_across(&member, layup) * member.I_y).value(),
+            shear_give: 0.0,
+            shear_give_across: 0.0,
+            read,
+            reduced,
+            assumes,
+            checks: CHECKS.iter().map(|c| c.about).collect(),
+            looks: Looks { zero_moments: matches!(layup, Some(Layup::Laminated { .. })), inner_notches: true, ..Looks::default() },
+        },
         basis: job.basis.clone(),
         entry: entry.clone(),
-        section: section::about(entry, &section, &member),
-        material: material.about.clone(),
-        abouts: CHECKS.iter().map(|c| c.about).collect(),
         lrfd: edition::is_lrfd(&job.basis),
         glued: material.glued.clone(),
         wet: entry.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet,
         notes: material.notes.clone(),
         feet,
         carries_floor: entry.role == Use::Joist || assumed::bears_live(job, entry),
-        reduced,
         member,
         facts,
-        read,
-        assumes,
         effective: Effective,
         deflect,
-        weight,
-        rigidity,
-        rigidity_across,
-    })
-}
-
-/// What the checks have to know of a glued member.
-fn layup_of(glued: Option<&Glued>, flat: bool, hogging: bool) -> Option<Layup> {
-    glued.map(|glued| match glued.volume {
-        Volume::Root(root) => Layup::Laminated { flat, hogging, root },
-        Volume::Exponent(exponent, _) => Layup::Composite { exponent },
     })
 }
 
 impl Bending {
     /// What the account has to know of a glued member.
     pub(super) fn layup(&self) -> Option<Layup> {
-        layup_of(self.glued.as_ref(), self.entry.conditions.flat, false)
+        self.glued.as_ref().map(|glued| glued.layup(self.entry.conditions.flat, false))
     }
 
     /// Whether it is treated under pressure, so that impact counts no more than wind (NDS 2.3.2, 2.3.4).
     fn is_treated(&self) -> bool {
         self.entry.conditions.incised || self.entry.conditions.retardant.is_some()
     }
-
-    /// Whether loads come and go so fast that laminated timber has its shear reduced: impact (NDS 5.3.10).
-    fn is_impact(&self, demand: &Demand) -> bool {
-        !self.lrfd && demand.time >= *time::OF_IMPACT - 1e-9
-    }
-
-    /// A demand in the code's letters.
-    pub(super) fn asked(&self, demand: &Demand) -> (Asked, How) {
-        let zero = Length::new(0.0);
-        let mut asked = Asked {
-            C_D: Ratio::new(if self.lrfd { 1.0 } else { demand.time }),
-            lambda: Ratio::new(if self.lrfd { demand.time } else { 1.0 }),
-            w: LineLoad::new(0.0),
-            P: Force::new(0.0),
-            L: zero,
-            M: Moment::new(0.0),
-            M_x: Moment::new(0.0),
-            M_y: Moment::new(0.0),
-            V_y: Force::new(0.0),
-            delta_x: zero,
-            delta_y: zero,
-            V: Force::new(0.0),
-            R: Force::new(0.0),
-            delta: zero,
-            delta_most: zero,
-            L_0: Length::new(demand.between),
-            C_vr: Ratio::new(1.0),
-            l_u: zero,
-            l_b: zero,
-            b_b: zero,
-            d_n: zero,
-            e_n: zero,
-            depth_n: zero,
-            sin_theta: Ratio::new(1.0),
-            cos_theta: Ratio::new(0.0),
-            R_B_most: Ratio::new(factors::SLENDERNESS_MOST),
-        };
-        match demand.statics {
-            Statics::Uniform { load, span } => (asked.w, asked.L) = (LineLoad::new(load.abs()), Length::new(span)),
-            Statics::MidPoint { force, span } => (asked.P, asked.L) = (Force::new(force.abs()), Length::new(span)),
-            Statics::Both { .. } | Statics::Diagram => {}
-        }
-        let hogging = match demand.action {
-            Action::Moment { moment, .. } => moment < 0.0,
-            Action::Moments { strong, .. } => strong < 0.0,
-            _ => false,
-        };
-        let reduced_shear = matches!(demand.action, Action::Notch { .. }) || self.is_impact(demand);
-        if reduced_shear && self.glued.is_some() {
-            asked.C_vr = Ratio::new(lookup::shear_reduction().map_or(f64::NAN, |f| f.value));
-        }
-        let mut how = How {
-            layup: layup_of(self.glued.as_ref(), self.entry.conditions.flat, hogging),
-            lrfd: self.lrfd,
-            statics: demand.statics,
-            held: None,
-            effective: (0.0, 0.0),
-            reduced: false,
-            plain_bearing: None,
-            square: true,
-            tension_notch: true,
-            inner_notch: false,
-            over: None,
-            overhang: false,
-            both_ways: false,
-            limits: "IBC Table 1604.3",
-        };
-        let hold = |held: Held, asked: &mut Asked, how: &mut How| match held {
-            Held::Throughout(sheathed) => {
-                how.held = Some(if sheathed { "compression edge held by sheathing" } else { "compression edge held throughout" });
-            }
-            Held::Gap(gap) => {
-                asked.l_u = Length::new(gap);
-                how.effective = self.effective.length(demand, gap, self.member.d.value());
-            }
-        };
-        let incline = |angle: f64, asked: &mut Asked, how: &mut How| {
-            asked.sin_theta = Ratio::new(libm::sin(angle.to_radians()));
-            asked.cos_theta = Ratio::new(libm::cos(angle.to_radians()));
-            how.square = angle > 90.0 - 1e-9;
-        };
-        match demand.action {
-            Action::Moment { moment, held, .. } => {
-                asked.M = Moment::new(moment.abs());
-                hold(held, &mut asked, &mut how);
-            }
-            Action::Moments { strong, weak, held, .. } => {
-                asked.M_x = Moment::new(strong.abs());
-                asked.M_y = Moment::new(weak.abs());
-                hold(held, &mut asked, &mut how);
-            }
-            // Its moments are put in where posts, studs and ties are worked.
-            Action::Along { .. } | Action::Floor { .. } => {}
-            Action::SideShear { force, .. } => asked.V_y = Force::new(force),
-            Action::Shear { force, face, reduced, .. } => {
-                asked.V = Force::new(force);
-                asked.l_b = Length::new(2.0 * face);
-                how.reduced = reduced;
-            }
-            Action::Bearing { force, length, to_end, angle, .. } => {
-                asked.R = Force::new(force);
-                asked.l_b = Length::new(length);
-                incline(angle, &mut asked, &mut how);
-                how.plain_bearing = self.effective.plain_bearing(length, to_end);
-            }
-            Action::Underfoot { force, load, to_end, angle } => {
-                asked.R = Force::new(force);
-                incline(angle, &mut asked, &mut how);
-                if let Some((foot, way, plain)) = Foot::worst(&self.feet, load, to_end) {
-                    [asked.l_b, asked.b_b] = foot.way(way);
-                    how.plain_bearing = plain;
-                }
-            }
-            Action::Notch { force, notch, bent, support } => {
-                asked.V = Force::new(force);
-                how.inner_notch = support == 0;
-                if let Some((moment, held)) = bent {
-                    asked.M = Moment::new(moment.abs());
-                    hold(held, &mut asked, &mut how);
-                }
-                asked.depth_n = Length::new(notch.depth);
-                asked.d_n = Length::new(self.member.d.value() - notch.depth);
-                asked.e_n = Length::new(notch.beyond);
-                how.tension_notch = notch.tension;
-            }
-            Action::Deflection { deflection, parts, limit, limit_as, what, overhang, .. } => {
-                if let Some((down, across)) = parts {
-                    asked.delta_x = Length::new(down.abs());
-                    asked.delta_y = Length::new(across.abs());
-                    how.both_ways = true;
-                }
-                asked.delta = Length::new(deflection.abs());
-                asked.delta_most = Length::new(limit);
-                if let Some((over, length)) = limit_as {
-                    asked.L = Length::new(if overhang { 0.5 * length } else { length });
-                    how.over = Some(over);
-                }
-                how.overhang = overhang;
-                how.limits = self.deflect.reference(what);
-            }
-        }
-        (asked, how)
-    }
-
-    /// What is said of the values that a check starts from.
-    pub(super) fn facts_of(&self, demand: &Demand, time: &Time) -> Facts {
-        let mut facts = self.facts.clone();
-        if self.lrfd {
-            facts.state(&notation::lambda, "NDS Table N3", time.because.clone());
-        } else {
-            facts.state(&notation::C_D, "NDS Table 2.3.2", time.because.clone());
-        }
-        match demand.statics {
-            Statics::Uniform { .. } => facts.state(&notation::w, LOADS, ""),
-            Statics::MidPoint { .. } => facts.state(&notation::P, LOADS, ""),
-            Statics::Both { .. } | Statics::Diagram => {}
-        }
-        let place = "from the diagram";
-        let reduced = match demand.action {
-            Action::Notch { .. } => "at a notch",
-            _ if self.is_impact(demand) => "impact",
-            _ => "prismatic, no notch here, no impact",
-        };
-        facts.state(&notation::C_vr, "NDS 5.3.10", reduced);
-        facts.state(&notation::L_0, "NDS 5.3.6", "between the points of zero moment on both sides");
-        match demand.action {
-            Action::Moment { moment, .. } | Action::Moments { strong: moment, .. } => {
-                let edge = if moment < 0.0 { "bottom" } else { "top" };
-                facts.state(&notation::M, "statics", place);
-                facts.state(&notation::M_x, "statics", "about the strong axis, from the diagram");
-                facts.state(&notation::M_y, "statics", "about the weak axis, at the same place");
-                facts.state(
-                    &notation::l_u,
-                    "NDS 3.3.3.4",
-                    format!("largest gap between points that hold the {edge} edge, compressed here"),
-                );
-                facts.state(&notation::R_B_most, "NDS 3.3.3.7", "most that is allowed");
-            }
-            Action::Along { .. } | Action::Floor { .. } => {}
-            Action::SideShear { .. } => facts.state(&notation::V_y, "statics", "across the depth, nothing left out"),
-            Action::Shear { reduced, .. } => {
-                let reference = if reduced { "NDS 3.4.3.1" } else { "statics" };
-                facts.state(&notation::V, reference, place);
-            }
-            Action::Bearing { .. } => {
-                facts.state(&notation::R, "statics", "reaction");
-                facts.state(&notation::l_b, "job file", "bearing length");
-                facts.state(&notation::sin_theta, "slope", "sine of the angle between force and grain");
-                facts.state(&notation::cos_theta, "slope", "cosine of the same angle");
-            }
-            Action::Underfoot { .. } => {
-                facts.state(&notation::R, "statics", "force at the foot, own weight in it");
-                facts.state(&notation::l_b, "job file", "of the foot, along the member");
-                facts.state(&notation::b_b, "job file", "of the foot, across the member");
-                facts.state(&notation::sin_theta, "slope", "sine of the angle between force and grain");
-                facts.state(&notation::cos_theta, "slope", "cosine of the same angle");
-            }
-            Action::Notch { support, .. } => {
-                let where_from =
-                    if support == 0 { "largest along the notch" } else { "at the support line, nothing left out (NDS 3.4.3.2)" };
-                facts.state(&notation::V, "statics", where_from);
-                facts.state(&notation::M, "statics", "largest along the notch");
-                facts.state(&notation::l_u, "NDS 3.3.3.4", "largest gap between points that hold the compression edge");
-                facts.state(&notation::depth_n, "job file", "depth of the notch");
-            }
-            Action::Deflection { .. } => {
-                facts.state(&notation::delta, "beam theory", place);
-                facts.state(&notation::delta_x, "beam theory", "along the depth, from the diagram");
-                facts.state(&notation::delta_y, "beam theory", "across the depth, at the same place");
-                facts.state(&notation::delta_most, "job file", "given as a length");
-            }
-        }
-        facts
-    }
 }
 
 impl Prepared for Bending {
-    fn section(&self) -> &Section {
-        &self.section
-    }
-    fn material(&self) -> &Material {
-        &self.material
-    }
-    fn weight(&self) -> f64 {
-        self.weight
-    }
-    fn rigidity(&self) -> f64 {
-        self.rigidity
-    }
-    fn asks_inner_notches(&self) -> bool {
-        true
-    }
-    fn asks_zero_moments(&self) -> bool {
-        self.glued.as_ref().is_some_and(|g| matches!(g.volume, Volume::Root(_)))
-    }
-    fn rigidity_across(&self) -> f64 {
-        self.rigidity_across
-    }
-    fn read(&self) -> &[Read] {
-        &self.read
-    }
-    fn reduced(&self) -> &[Reduced] {
-        &self.reduced
-    }
-    fn assumes(&self) -> &[Assumed] {
-        &self.assumes
-    }
-    fn checks(&self) -> &[CheckAbout] {
-        &self.abouts
+    fn resolved(&self) -> &Resolved {
+        &self.resolved
     }
 
     fn not_checked(&self) -> Vec<String> {
@@ -450,17 +192,7 @@ impl Prepared for Bending {
         {
             remarks.push(foot.remark(way).to_owned());
         }
-        Worked {
-            steps: tape.steps(&self.facts_of(demand, time), &SETS),
-            demand: CHECKS[check].demand,
-            capacity: match (CHECKS[check].about.name, how.layup) {
-                ("bearing", _) if !how.square => "F'_theta",
-                ("bending", Some(Layup::Laminated { flat: true, .. })) => "F'_by",
-                ("bending", Some(Layup::Laminated { .. })) => "F'_bx",
-                _ => CHECKS[check].capacity,
-            },
-            remarks,
-        }
+        CHECKS[check].written(tape.steps(&self.facts_of(demand, time), &SETS), remarks)
     }
 
     fn read_for(&self, combination: &Combination, demand: &Demand, worked: &Worked) -> Vec<Read> {

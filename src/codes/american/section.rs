@@ -179,7 +179,7 @@ pub(super) fn notches(member: &Member, section: &Resolved, laminated: bool) -> F
                     }
                 }
                 // Beside an inner support or an overhang the top edge is stretched too.
-                let stretched = notch.bottom || supports.len() > 2 || !member.spans.left.is_zero() || !member.spans.right.is_zero();
+                let stretched = notch.bottom || supports.len() > 2 || member.spans.has_overhang();
                 if stretched && section.nominal.0 >= limits.thick && place.value.at_most(total) {
                     faults.push(Fault::NotchInTension.at(place.span));
                 }

@@ -10,8 +10,7 @@ use super::prepared::{self, Bending};
 use super::{STANDING_CHECKS, account_standing, assumptions_standing, built_up, material, notation, section, tables};
 use crate::analysis::Panel;
 use crate::codes::{
-    Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Material, Prepared, Read, Reduced, Section, Statics,
-    Time, Worked, sides,
+    Account, Action, Beside, Combination, DeflectionCase, Demand, Looks, Prepared, Read, Resolved, Statics, Time, Worked, sides,
 };
 use crate::equation::{Facts, Step, Tape};
 use crate::job::model::{Arrival, Axis, Case, Eccentricity, EndHeld, Job, Load, LoadKind, Member as Entry, Standing as Asked, Use};
@@ -48,8 +47,8 @@ pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standin
         faults.push(Fault::MissingValue { key: "F_t" }.at(entry.material.span));
     }
     eccentricities(entry, m.d, m.b, &mut faults);
-    let K_f = built_up::factor(entry, asked, m.b, &mut base.read, &mut faults);
-    base.notes.extend(built_up::fasteners(entry, asked, base.member.b, base.member.d, &mut base.read));
+    let K_f = built_up::factor(entry, asked, m.b, &mut base.resolved.read, &mut faults);
+    base.notes.extend(built_up::fasteners(entry, asked, base.member.b, base.member.d, &mut base.resolved.read));
     let mut read = Vec::new();
     let mut about = |axis| lengths::about(entry, asked, axis, &mut read).map_err(|more| faults.extend(more)).ok();
     let (strong, weak) = (about(Axis::Strong), about(Axis::Weak));
@@ -87,9 +86,10 @@ pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standin
         F_c_perp_plate,
         C_M_plate,
     };
-    base.read.extend(read);
-    base.assumes = assumptions_standing::of(job, entry, asked, &base);
-    base.abouts = STANDING_CHECKS.iter().map(|check| check.about).collect();
+    base.resolved.read.extend(read);
+    base.resolved.assumes = assumptions_standing::of(job, entry, asked, &base);
+    base.resolved.checks = STANDING_CHECKS.iter().map(|check| check.about).collect();
+    base.resolved.looks = Looks::default();
     let mut facts = facts(entry, asked, &strong, &weak, loose, base.layup());
     facts.state(&notation::F_c_perp_plate, of_plate, "plate");
     let unbraced = lengths::unbraced(entry, asked);
@@ -276,32 +276,8 @@ impl Standing {
 }
 
 impl Prepared for Standing {
-    fn section(&self) -> &Section {
-        self.base.section()
-    }
-    fn material(&self) -> &Material {
-        self.base.material()
-    }
-    fn weight(&self) -> f64 {
-        self.base.weight()
-    }
-    fn rigidity(&self) -> f64 {
-        self.base.rigidity()
-    }
-    fn rigidity_across(&self) -> f64 {
-        self.base.rigidity_across()
-    }
-    fn read(&self) -> &[Read] {
-        self.base.read()
-    }
-    fn reduced(&self) -> &[Reduced] {
-        self.base.reduced()
-    }
-    fn assumes(&self) -> &[Assumed] {
-        self.base.assumes()
-    }
-    fn checks(&self) -> &[CheckAbout] {
-        self.base.checks()
+    fn resolved(&self) -> &Resolved {
+        &self.base.resolved
     }
 
     fn not_checked(&self) -> Vec<String> {
@@ -367,14 +343,7 @@ impl Prepared for Standing {
                 remarks.push("Above 0.75 F_c*: a rigid bearing plate or the like has to spread the force (NDS 3.10.1.3).".to_owned());
             }
         }
-        let weak_only = manner.bends_2() && !manner.bends_1();
-        let (demand_letter, capacity) = match (row.about.name, weak_only, manner.how.layup) {
-            ("bending", true, None) => ("f_b2", "F'_b2"),
-            ("bending", true, Some(_)) => ("f_b2", "F'_by"),
-            ("bending", false, Some(Layup::Laminated { .. })) => (row.demand, "F'_bx"),
-            _ => (row.demand, row.capacity),
-        };
-        Worked { steps: once(tape.steps(&self.facts_of(demand, time), &super::SETS)), demand: demand_letter, capacity, remarks }
+        row.written(once(tape.steps(&self.facts_of(demand, time), &super::SETS)), remarks)
     }
 
     fn read_for(&self, combination: &Combination, demand: &Demand, worked: &Worked) -> Vec<Read> {

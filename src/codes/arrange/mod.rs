@@ -212,7 +212,7 @@ impl Arranged {
         handed: &[Option<HandedDown>],
         words: bool,
     ) -> Option<Self> {
-        let weight = prepared.weight();
+        let weight = prepared.resolved().weight;
         let angle = member.slope.as_ref().map_or(0.0, |s| s.value.angle.value());
         let cosine = libm::cos(angle.to_radians());
         let along = |plan: f64| plan / cosine;
@@ -229,7 +229,7 @@ impl Arranged {
         for load in &member.loads {
             frame.apply(load, &mut applied);
         }
-        for reduced in prepared.reduced() {
+        for reduced in &prepared.resolved().reduced {
             for one in applied.iter_mut().filter(|a| a.case == reduced.case) {
                 one.load = times(&one.load, reduced.part);
                 one.smallest = one.smallest.as_ref().map(|load| times(load, reduced.part));
@@ -309,10 +309,10 @@ impl Arranged {
         let shown = raised.map(|tie| tie.shown(&applied, &present));
         applied.extend(shown.into_iter().flatten());
         let sets = sets::all(&arrangements, &panels, patterned, &frame, &applied);
-        let across = Across::new(member, &beam, prepared.shear_give_across(), &lists, &lists_across).ok()?;
+        let across = Across::new(member, &beam, prepared.resolved().shear_give_across, &lists, &lists_across).ok()?;
         let along = member.standing.is_some().then(|| Along::new(&applied, &arrangements, &patterns));
         let upon = Upon::all(job, member, handed, &arrangements, cosine);
-        let give = prepared.shear_give();
+        let give = prepared.resolved().shear_give;
         let yielding = if give > 0.0 { beam.with_shear(give).solve_all(&lists) } else { Vec::new() };
         Some(Self {
             cosine,
@@ -336,7 +336,7 @@ impl Arranged {
             near,
             shapes,
             patterns,
-            parts: prepared.reduced().iter().map(|reduced| (reduced.case, reduced.part)).collect(),
+            parts: prepared.resolved().reduced.iter().map(|reduced| (reduced.case, reduced.part)).collect(),
         })
     }
 

@@ -57,7 +57,7 @@ pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Acc
                 reference: f.reference.to_owned(),
             })
             .collect(),
-        reference: bending.material.table.clone(),
+        reference: bending.resolved.material.table.clone(),
         remark: "",
         adjusted_reference: "EN 1995-1-1, (2.14)",
     }

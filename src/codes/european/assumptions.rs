@@ -34,7 +34,7 @@ pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules,
         "Bearing lengths as on the sheet, on a material that is no weaker; an end without overhang is flush with its bearing.",
         "reading 30",
     );
-    if said.panels() > 1 {
+    if member.spans.panels() > 1 {
         said.say("patterns", "Imposed loads are tried on every set of spans and overhangs; snow and wind stand on all.", "reading 4");
         said.say(
             "shear in analysis",
@@ -86,7 +86,7 @@ pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules,
             "reading 26",
         );
     }
-    if !member.spans.left.is_zero() || !member.spans.right.is_zero() {
+    if member.spans.has_overhang() {
         said.say("overhang", "On an overhang a limit takes twice its length (EN 1995-1-1, Table 7.2, cantilevers).", "reading 7");
     }
     if vibration.is_checked() {

@@ -55,8 +55,7 @@ pub(super) fn faults(basis: &Basis) -> Faults {
         }
     }
     for case in basis.cases.iter().skip(Nature::ALL.len()) {
-        let letters = Nature::ALL.map(combinations::letter);
-        if letters.iter().any(|l| l.replace('_', "").eq_ignore_ascii_case(&case.name.replace('_', ""))) {
+        if case.reads_like(&Nature::ALL.map(combinations::letter)) {
             faults.push(Fault::TakenLetter { name: case.name.clone() }.at(basis.code.span));
         }
         if matches!(case.nature, Nature::Seismic | Nature::Rain) {

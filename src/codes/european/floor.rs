@@ -88,7 +88,7 @@ impl Settling<'_> {
             return Ok(not_checked("the nation's choice is not held for sure"));
         };
         lax(given, &row)?;
-        if !(entry.spans.left.is_zero() && entry.spans.right.is_zero()) {
+        if entry.spans.has_overhang() {
             return Ok(not_checked("a member that overhangs is no floor held at its edges"));
         }
         if entry.tilt.is_some() {

@@ -36,57 +36,31 @@ mod tests;
 
 pub use fault::IDS as FAULTS;
 
-use super::{CheckAbout, Cited, Code, Combination, Lettered, Offer, Pattern, Places, Prepared, Shown};
+use super::check::{self, checks};
+use super::{Cited, Code, Combination, Lettered, Offer, Pattern, Prepared, Shown};
 use crate::equation::{Coherent, Pen};
 use crate::job::model::{Basis, Case, CodeName, Job, MaterialAsked, Member as Entry, Nature};
 use crate::table::Table;
 use crate::text::Faults;
-use crate::units::{KN, KN_M, KN_PER_M, KPA, M, MM, N, Ratio, decimals};
+use crate::units::{KN, KN_M, KN_PER_M, KPA, M, MM, N, Ratio, fewest};
 use member::{Asked, How, Member};
 
-type Plain = fn(&Member, &Asked, &How) -> Option<Ratio>;
-type Traced = for<'t> fn(&Member<Pen<'t>>, &Asked<Pen<'t>>, &How) -> Option<Ratio<Pen<'t>>>;
-
-/// A check: what it is, the letters of its two sides (the first that has a line), and its function at both speeds.
-struct Check {
-    about: CheckAbout,
-    demand: &'static [&'static str],
-    capacity: &'static [&'static str],
-    ratio: Plain,
-    worked: Traced,
-}
-
-macro_rules! check {
-    ($function:path, $name:literal $(: $what:literal)?, $clause:literal, $places:ident, $demand:expr, $capacity:expr) => {
-        Check {
-            about: CheckAbout { name: $name, what: concat!($($what)?), clause: $clause, places: Places::$places, only_failing: false },
-            demand: &$demand,
-            capacity: &$capacity,
-            ratio: |m, q, how| $function(m, q, how),
-            worked: |m, q, how| $function(m, q, how),
-        }
-    };
-}
+type Check =
+    check::Check<fn(&Member, &Asked, &How) -> Option<Ratio>, for<'t> fn(&Member<Pen<'t>>, &Asked<Pen<'t>>, &How) -> Option<Ratio<Pen<'t>>>>;
 
 /// Every check of a bending member. To add one: a file with its function, its letters in `notation`, a row here, a published case.
-static CHECKS: &[Check] = &[
-    check!(bending::bending, "bending", "EN 1995-1-1, 6.1.6, 6.3.3", Moments, ["sigma_m,d"], ["k_crit f_m,d", "f_m,d"]),
-    check!(biaxial::biaxial_bending, "biaxial_bending", "EN 1995-1-1, 6.1.6", BothMoments, ["u"], ["u_max"]),
-    check!(shear::shear, "shear", "EN 1995-1-1, 6.1.7", Shears, ["tau_d"], ["f_v,d"]),
-    check!(biaxial::across, "shear": "across the depth", "EN 1995-1-1, 6.1.7", SideShears, ["tau_z,d"], ["f_v,d"]),
-    check!(notch::notch, "notch", "EN 1995-1-1, 6.5.2", Notches, ["tau_d"], ["k_v f_v,d"]),
-    check!(
-        bearing::bearing,
-        "bearing",
-        "EN 1995-1-1, 6.1.5",
-        Bearings,
-        ["sigma_c,90,d", "sigma_c,alpha,d"],
-        ["f_c,alpha,d", "k_c,90 f_c,90,d"]
-    ),
-    check!(deflection::deflection, "deflection", "EN 1995-1-1, 7.2", Deflections, ["w_net,fin", "w_fin", "w_inst", "w"], ["w_max"]),
-    check!(vibration::stiffness, "vibration": "stiffness", "EN 1995-1-1, 7.3.3 (7.3)", Floors, ["w"], ["a"]),
-    check!(vibration::velocity, "vibration": "velocity", "EN 1995-1-1, 7.3.3 (7.4)", Floors, ["v"], ["v_max"]),
-];
+static CHECKS: &[Check] = checks! { (member, asked, how):
+    bending::bending: "bending", "EN 1995-1-1, 6.1.6, 6.3.3", Moments, ["sigma_m,d"] / ["k_crit f_m,d", "f_m,d"];
+    biaxial::biaxial_bending: "biaxial_bending", "EN 1995-1-1, 6.1.6", BothMoments, ["u"] / ["u_max"];
+    shear::shear: "shear", "EN 1995-1-1, 6.1.7", Shears, ["tau_d"] / ["f_v,d"];
+    biaxial::across: "shear" ("across the depth"), "EN 1995-1-1, 6.1.7", SideShears, ["tau_z,d"] / ["f_v,d"];
+    notch::notch: "notch", "EN 1995-1-1, 6.5.2", Notches, ["tau_d"] / ["k_v f_v,d"];
+    bearing::bearing: "bearing", "EN 1995-1-1, 6.1.5", Bearings,
+        ["sigma_c,90,d", "sigma_c,alpha,d"] / ["f_c,alpha,d", "k_c,90 f_c,90,d"];
+    deflection::deflection: "deflection", "EN 1995-1-1, 7.2", Deflections, ["w_net,fin", "w_fin", "w_inst", "w"] / ["w_max"];
+    vibration::stiffness: "vibration" ("stiffness"), "EN 1995-1-1, 7.3.3 (7.3)", Floors, ["w"] / ["a"];
+    vibration::velocity: "vibration" ("velocity"), "EN 1995-1-1, 7.3.3 (7.4)", Floors, ["v"] / ["v_max"];
+};
 
 /// Lines are worked in millimetres and newtons, in metres and kilonewtons, or (vibration) in metres and newtons.
 static SETS: [Coherent; 3] = [Coherent { length: &MM, force: &N }, Coherent { length: &M, force: &KN }, Coherent { length: &M, force: &N }];
@@ -135,16 +109,12 @@ impl Code for European {
         combinations::listed(self, basis, acting)
     }
 
-    fn letter<'a>(&self, basis: &'a Basis, case: Case) -> &'a str {
-        match basis.cases.get(case.0) {
-            Some(own) if case.0 >= Nature::ALL.len() => &own.name,
-            _ => combinations::letter(Nature::ALL[case.0.min(Nature::ALL.len() - 1)]),
-        }
+    fn letter_of(&self, nature: Nature) -> &'static str {
+        combinations::letter(nature)
     }
 
     fn time_in_words(&self, _: &Basis, factor: f64) -> String {
-        let shortest = (1..=3).map(|places| decimals(factor, places)).find(|t| t.parse() == Ok(factor));
-        format!("k_mod {}", shortest.unwrap_or_else(|| decimals(factor, 3)))
+        format!("k_mod {}", fewest(factor, 1..=3))
     }
 
     /// Imposed loads are free actions, on every set of spans; snow, wind and permanent loads stand on all (readings 4 and 27).

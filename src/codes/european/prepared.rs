@@ -10,8 +10,7 @@ use super::natures::natures;
 use super::{CHECKS, SETS, account, assumptions, bearing, edition, limits, material, section, time};
 use crate::analysis::Panel;
 use crate::codes::{
-    Account, Action, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, MOST_PANELS, Material, Prepared, Read, Section,
-    Time, Worked, sides,
+    Account, Action, Beside, Combination, DeflectionCase, Demand, Looks, MOST_PANELS, Prepared, Resolved, Section, Time, Worked, sides,
 };
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Nature, NotchPlace, Use};
@@ -24,14 +23,9 @@ pub(super) struct Bending {
     pub basis: Basis,
     pub member: Member,
     pub facts: Facts,
-    pub section: Section,
-    pub material: Material,
-    pub read: Vec<Read>,
-    pub assumes: Vec<Assumed>,
-    pub abouts: Vec<CheckAbout>,
+    pub resolved: Resolved,
     pub rules: Rules,
     pub deflect: limits::Deflect,
-    pub weight: f64,
     pub vibration: Vibration,
     pub notes: Vec<String>,
 }
@@ -42,7 +36,7 @@ pub(super) struct Bending {
 /// Everything in its entry that the tables and clauses do not allow.
 pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     let mut faults = Faults::new();
-    let panels = entry.spans.spans.len() + usize::from(!entry.spans.left.is_zero()) + usize::from(!entry.spans.right.is_zero());
+    let panels = entry.spans.panels();
     if panels > MOST_PANELS {
         faults.push(Fault::TooManyPanels { panels }.at(entry.mark.span));
     }
@@ -80,20 +74,31 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     let floor = Settling { job, entry, weight, member: &mut member, facts: &mut facts, read: &mut read };
     let vibration = floor.settle()?;
     let assumes = assumptions::of(job, entry, &material, &rules, &vibration);
+    let section = about_section(entry, &section, &member);
+    let rigidity = (member.E_mean * member.I_y).value();
+    let shear_give = 1.2 * (member.E_mean * member.I_y / (member.G_mean * member.A)).value();
     Ok(Bending {
+        resolved: Resolved {
+            material: material.about.clone(),
+            weight,
+            rigidity,
+            rigidity_across: section.across(rigidity),
+            shear_give,
+            shear_give_across: section.across(shear_give),
+            section,
+            read,
+            reduced: Vec::new(),
+            assumes,
+            checks: CHECKS.iter().map(|c| c.about).collect(),
+            looks: Looks { loaded: true, clear: true, parts: true, ..Looks::default() },
+        },
         basis: job.basis.clone(),
-        section: about_section(entry, &section, &member),
         entry: entry.clone(),
-        material: material.about.clone(),
-        abouts: CHECKS.iter().map(|c| c.about).collect(),
         notes: material.notes.clone(),
         member,
         facts,
-        read,
-        assumes,
         rules,
         deflect,
-        weight,
         vibration,
     })
 }
@@ -121,46 +126,8 @@ fn about_section(entry: &Entry, section: &section::Resolved, m: &Member) -> Sect
 }
 
 impl Prepared for Bending {
-    fn section(&self) -> &Section {
-        &self.section
-    }
-
-    fn material(&self) -> &Material {
-        &self.material
-    }
-
-    fn asks_loaded(&self) -> bool {
-        true
-    }
-    fn asks_clear(&self) -> bool {
-        true
-    }
-    fn asks_parts(&self) -> bool {
-        true
-    }
-    fn weight(&self) -> f64 {
-        self.weight
-    }
-
-    fn rigidity(&self) -> f64 {
-        (self.member.E_mean * self.member.I_y).value()
-    }
-
-    fn shear_give(&self) -> f64 {
-        let m = &self.member;
-        1.2 * (m.E_mean * m.I_y / (m.G_mean * m.A)).value()
-    }
-
-    fn read(&self) -> &[Read] {
-        &self.read
-    }
-
-    fn assumes(&self) -> &[Assumed] {
-        &self.assumes
-    }
-
-    fn checks(&self) -> &[CheckAbout] {
-        &self.abouts
+    fn resolved(&self) -> &Resolved {
+        &self.resolved
     }
 
     fn not_checked(&self) -> Vec<String> {
@@ -228,12 +195,7 @@ impl Prepared for Bending {
         let (asked, how) = self.asked(demand);
         let tape = Tape::new();
         (CHECKS[check].worked)(&self.member.traced(&tape), &asked.traced(&tape), &how);
-        let steps = tape.steps(&self.facts_of(demand, time), &SETS);
-        let side = |letters: &[&'static str]| {
-            let known = letters.iter().copied().find(|letter| steps.iter().any(|step| step.symbol == *letter));
-            known.or(letters.first().copied()).unwrap_or_default()
-        };
-        Worked { demand: side(CHECKS[check].demand), capacity: side(CHECKS[check].capacity), steps, remarks: Vec::new() }
+        CHECKS[check].written(tape.steps(&self.facts_of(demand, time), &SETS), Vec::new())
     }
 
     fn account(&self, governing: &[(&str, &Worked, &Time)]) -> Account {

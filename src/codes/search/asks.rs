@@ -78,7 +78,7 @@ impl Asks {
             let sets = search.sets_of(&case.factors).filter(|_| limited);
             list.extend(sets.map(|(set, _)| Ask { factors: case.factors.clone(), set, looked: Looked::Deflection(i) }));
         }
-        if search.prepared.checks().iter().any(|check| check.places == Places::Floors) {
+        if search.prepared.resolved().checks.iter().any(|check| check.places == Places::Floors) {
             list.push(Ask { factors: Vec::new(), set: 0, looked: Looked::Floor });
         }
         Self { strict: false, deflections, list }
@@ -112,7 +112,7 @@ impl Asks {
         let factor = |(case, factor): &(Case, f64)| (*case, grown.filter(|(g, _)| g == case).map_or(*factor, |(_, by)| factor * by));
         let factors: Vec<(Case, f64)> = asked.factors.iter().map(factor).collect();
         let set = &arranged.sets[asked.set];
-        let checks = search.prepared.checks();
+        let checks = &search.prepared.resolved().checks;
         let mut worst = self.none(ask);
         match asked.looked {
             Looked::Strength { time } => {
@@ -160,7 +160,7 @@ impl Asks {
         factors: &[(Case, f64)],
         largest: &[Option<Best>],
     ) -> Worst {
-        let (checks, mut worst) = (search.prepared.checks(), self.none(ask));
+        let (checks, mut worst) = (&search.prepared.resolved().checks, self.none(ask));
         let Some(check) = checks.iter().position(|c| c.places == Places::Deflections) else { return worst };
         for (panel, best) in search.arranged.panels.iter().zip(largest) {
             let (Some(limit), Some(best)) = (limit_of(case, panel), best.filter(|b| b.value != 0.0)) else { continue };

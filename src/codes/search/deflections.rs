@@ -49,7 +49,7 @@ impl Search<'_> {
 
     /// All deflections, and of each panel the one that is worst against its limit, worked.
     pub(super) fn deflections(&self, cases: &[DeflectionCase], largest: &[Vec<Largest>]) -> (Vec<Deflected>, Vec<Found>) {
-        let checks = self.prepared.checks();
+        let checks = &self.prepared.resolved().checks;
         let check = checks.iter().position(|c| c.places == Places::Deflections);
         let (mut deflected, mut found): (Vec<Deflected>, Vec<Found>) = (Vec::new(), Vec::new());
         for (case, largest) in cases.iter().zip(largest) {
@@ -121,7 +121,7 @@ impl Search<'_> {
                     [panel] if (at - 0.5 * (panel.from + panel.to)).abs() < 1e-6 * panel.to => self.arranged.statics(&factors, set),
                     _ => Statics::Diagram,
                 };
-                *part = Part { deflection: value / self.prepared.rigidity(), statics };
+                *part = Part { deflection: value / self.prepared.resolved().rigidity, statics };
             }
         }
         parts
@@ -129,7 +129,7 @@ impl Search<'_> {
 
     /// The largest deflection of every panel in one load set.
     pub(super) fn largest_deflections(&self, factors: &[(Case, f64)], set: usize) -> Vec<Option<Best>> {
-        let (rigidity, rigidity_across) = (self.prepared.rigidity(), self.prepared.rigidity_across());
+        let (rigidity, rigidity_across) = (self.prepared.resolved().rigidity, self.prepared.resolved().rigidity_across);
         let diagram = self.arranged.deflected(factors, &self.arranged.sets[set]);
         let across = self.arranged.deflected_across(factors, &self.arranged.sets[set]);
         let of_panel = |panel: &Panel| {
@@ -157,7 +157,8 @@ impl Search<'_> {
     ) -> Demand {
         let Best { value, at, set, parts } = best;
         let (what, leading, overhang) = (case.what, case.leading, panel.overhang);
-        let by_nature = if self.prepared.asks_parts() { self.parts(case, factors, &self.arranged.sets[set], at) } else { NO_PARTS };
+        let by_nature =
+            if self.prepared.resolved().looks.parts { self.parts(case, factors, &self.arranged.sets[set], at) } else { NO_PARTS };
         let action = Action::Deflection { deflection: value, parts, limit, limit_as, what, by_nature, leading, overhang };
         let closed_form = !panel.overhang && parts.is_none();
         Demand {

@@ -21,7 +21,7 @@ impl Search<'_> {
     /// The checks of vibration, worked in every span, the worst of each leading.
     pub(super) fn floors(&self) -> Vec<Found> {
         let mut found = Vec::new();
-        for (check, about) in self.prepared.checks().iter().enumerate().filter(|(_, about)| about.places == Places::Floors) {
+        for (check, about) in self.prepared.resolved().checks.iter().enumerate().filter(|(_, about)| about.places == Places::Floors) {
             let time = Time { factor: 1.0, because: String::new() };
             let mut of_check: Vec<Found> = (self.floor_demands())
                 .filter_map(|demand| {

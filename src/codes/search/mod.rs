@@ -182,7 +182,7 @@ impl Search<'_> {
                 let mut worst = asks.none(now.len());
                 self.demands(&at, &mut |check, place, demand| {
                     if let Some(ratio) = self.prepared.ratio(check, &demand) {
-                        worst.take(self.prepared.checks(), check, ratio);
+                        worst.take(&self.prepared.resolved().checks, check, ratio);
                         keep(&mut candidates, Candidate { check, place, combination: i, set: j, demand, ratio });
                     }
                 });

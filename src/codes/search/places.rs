@@ -19,7 +19,7 @@ pub(super) struct Instance<'a> {
 impl Search<'_> {
     /// Every demand of a combination in a load set: check, place, demand.
     pub(super) fn demands(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, usize, Demand)) {
-        for (check, about) in self.prepared.checks().iter().enumerate() {
+        for (check, about) in self.prepared.resolved().checks.iter().enumerate() {
             match about.places {
                 Places::Moments => self.moments(at, &mut |place, demand| visit(check, place, demand)),
                 Places::BothMoments => self.both_moments(at, check, &mut |place, demand| visit(check, place, demand)),
@@ -51,7 +51,7 @@ impl Search<'_> {
 
     /// Where the moment about the strong axis is nought, the ends of the member among them; nothing where the code does not ask.
     pub(super) fn zero_moments(&self, at: &Instance<'_>) -> Vec<f64> {
-        if !self.prepared.asks_zero_moments() {
+        if !self.prepared.resolved().looks.zero_moments {
             return Vec::new();
         }
         let last = self.arranged.panels.last().map_or(0.0, |p| p.to);
@@ -88,7 +88,7 @@ impl Search<'_> {
     /// from one end to the other.
     pub(super) fn loaded(&self, at: &Instance<'_>, panel: usize, held: &[Held]) -> Loaded {
         let panel = &self.arranged.panels[panel];
-        if !self.prepared.asks_loaded() || held.iter().all(|held| matches!(held, Held::Throughout(_))) {
+        if !self.prepared.resolved().looks.loaded || held.iter().all(|held| matches!(held, Held::Throughout(_))) {
             return Loaded { upward: false, evenly: false, overhang: panel.overhang };
         }
         let shear = |x: f64, side| at.diagram.value(Quantity::Shear, x, side);
@@ -160,7 +160,7 @@ impl Search<'_> {
                 // The bearing length is level, the places run along the member.
                 let to_end = (line.min(last - line) * self.arranged.cosine - 0.5 * length).max(0.0);
                 let angle = 90.0 - self.arranged.angle;
-                let clear = if self.prepared.asks_clear() { self.clear(at, i, length) } else { 0.0 };
+                let clear = if self.prepared.resolved().looks.clear { self.clear(at, i, length) } else { 0.0 };
                 let action = Action::Bearing { force: *force, support: i + 1, length, to_end, clear, angle };
                 let panel = self.arranged.panels.iter().position(|p| p.to >= *line).unwrap_or(0);
                 visit(i + 1, self.demand(at, panel, *line, action));
@@ -223,7 +223,7 @@ impl Search<'_> {
             let action = Action::Notch { force, support: side.support, bent: None, notch };
             visit(side.support, self.demand(at, side.panel, side.line, action));
         }
-        if self.prepared.asks_inner_notches() {
+        if self.prepared.resolved().looks.inner_notches {
             self.inner_notches(at, visit);
         }
     }

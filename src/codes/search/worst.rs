@@ -16,7 +16,7 @@ pub(super) struct Candidate {
 impl Search<'_> {
     /// Picks the worst of each check at each place, has it worked, and lists what lost.
     pub(super) fn settle(&self, candidates: &[Candidate], combinations: &[Combination], times: &[Time], all: bool) -> Vec<Found> {
-        let checks = self.prepared.checks();
+        let checks = &self.prepared.resolved().checks;
         let mut found = Vec::new();
         for (check, about) in checks.iter().enumerate() {
             let of_check: Vec<&Candidate> = candidates.iter().filter(|c| c.check == check).collect();

@@ -145,6 +145,14 @@ pub struct LoadCase {
     pub instead_of: Option<Case>,
 }
 
+impl LoadCase {
+    /// Whether its name reads like one of these letters.
+    pub fn reads_like(&self, letters: &[&str]) -> bool {
+        let bare = |text: &str| text.replace('_', "");
+        letters.iter().any(|letter| bare(letter).eq_ignore_ascii_case(&bare(&self.name)))
+    }
+}
+
 /// Combinations of the engineer's own (reading 14).
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct OwnCombinations {

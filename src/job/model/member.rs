@@ -199,6 +199,16 @@ impl Spans {
         self.spans.iter().fold(self.left + self.right, |sum, span| sum + span.value)
     }
 
+    /// Whether it reaches past its outer supports.
+    pub fn has_overhang(&self) -> bool {
+        !self.left.is_zero() || !self.right.is_zero()
+    }
+
+    /// How many spans and overhangs it has.
+    pub fn panels(&self) -> usize {
+        self.spans.len() + usize::from(!self.left.is_zero()) + usize::from(!self.right.is_zero())
+    }
+
     /// Places of the support lines from the left end.
     pub fn supports(&self) -> Vec<Length> {
         let mut at = self.left;

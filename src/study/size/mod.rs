@@ -117,11 +117,11 @@ struct Trial<'a> {
 impl Trial<'_> {
     fn size(&self, index: usize, prepared: &dyn Prepared, wanted: &Wanted) -> Sized {
         let member = &self.job.members[index];
-        let was = self.tried(member, prepared, &Choice::of(member, prepared.section()));
+        let was = self.tried(member, prepared, &Choice::of(member, &prepared.resolved().section));
         let mut sized = Sized { member: index, was, chosen: None, next_down: None, tried: 0 };
         let (mut asks, mut first): (Option<Asks>, usize) = (None, 0);
         let mut failed: Vec<Choice> = Vec::new();
-        for choice in choices::of(self.code, self.job, member, prepared.section(), wanted) {
+        for choice in choices::of(self.code, self.job, member, &prepared.resolved().section, wanted) {
             let with = choice.on(member);
             let Ok(prepared) = self.code.prepare(self.job, &with) else { continue };
             let Some(arranged) = Arranged::quiet(self.code, self.job, &with, prepared.as_ref(), self.handed) else { continue };
@@ -160,9 +160,9 @@ impl Trial<'_> {
         let Worst { check, ratio, .. } = worst.unwrap_or(Worst { ask: 0, check: 0, ratio: 0.0 });
         Tried {
             choice: choice.clone(),
-            section: prepared.section().name.clone(),
-            material: prepared.material().name.clone(),
-            check: if ratio > 0.0 { prepared.checks()[check].name.to_owned() } else { "none".to_owned() },
+            section: prepared.resolved().section.name.clone(),
+            material: prepared.resolved().material.name.clone(),
+            check: if ratio > 0.0 { prepared.resolved().checks[check].name.to_owned() } else { "none".to_owned() },
             ratio,
         }
     }

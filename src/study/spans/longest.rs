@@ -68,7 +68,7 @@ impl<'a> Line<'a> {
             let worst = self.look(prepared, length, None)?;
             if worst.ratio <= 1.0 + NEAR && worst.ratio >= 1.0 - NEAR {
                 self.last = Some((length, worst.ask));
-                return Some(Longest { length, check: prepared.checks()[worst.check].name });
+                return Some(Longest { length, check: prepared.resolved().checks[worst.check].name });
             }
             ask = worst.ask;
         }
@@ -78,7 +78,7 @@ impl<'a> Line<'a> {
     /// Whether every load goes along the whole member, so that it can grow with it.
     fn goes_along(&self) -> bool {
         let whole = self.member.spans.length();
-        let overhangs = !self.member.spans.left.is_zero() || !self.member.spans.right.is_zero();
+        let overhangs = self.member.spans.has_overhang();
         !overhangs
             && self.member.loads.iter().all(|load| match &load.kind {
                 LoadKind::Area { from, to, .. } | LoadKind::Line { from, to, .. } => from.is_zero() && to.at_least(whole),

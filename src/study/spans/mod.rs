@@ -92,9 +92,9 @@ fn of_material(read: &Read, combinations: &[Combination], material: &Placed<Mate
             (one.material, one.section, one.spacing) = (material.clone(), section.clone(), spacing.clone());
             match code.prepare(job, one) {
                 Ok(prepared) => {
-                    row.material.clone_from(&prepared.material().name);
-                    row.section.clone_from(&prepared.section().name);
-                    prepared.assumes().iter().for_each(|a| add(&mut part.assumptions, &a.text));
+                    row.material.clone_from(&prepared.resolved().material.name);
+                    row.section.clone_from(&prepared.resolved().section.name);
+                    prepared.resolved().assumes.iter().for_each(|a| add(&mut part.assumptions, &a.text));
                     prepared.not_checked().iter().for_each(|text| add(&mut part.not_checked, text));
                     row.cells.push(Some(cell(line.longest(prepared.as_ref()), code.shown(), rounding)));
                 }
