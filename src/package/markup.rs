@@ -118,7 +118,7 @@ impl Lexicon {
 
     /// A sentence as markup.
     pub(super) fn set(&self, text: &str) -> Markup {
-        let mut source = String::new();
+        let (mut source, mut seen) = (String::new(), String::new());
         let mut plain = String::new();
         let text = quoted(text);
         for (word, after) in words(&text) {
@@ -133,16 +133,26 @@ impl Lexicon {
                         Stand::Letter { typst, words } => source.push_str(&format!("#m({}, ${typst}$);", literal(words))),
                         Stand::Link { label } => source.push_str(&format!("#to({}, {});", literal(label), literal(word))),
                     }
+                    seen.push_str(&if matches!(stand, Stand::Link { .. }) { word.to_owned() } else { letter_as_seen(word) });
                 }
-                None => plain.push_str(word),
+                None => {
+                    plain.push_str(word);
+                    seen.push_str(word);
+                }
             }
             plain.push_str(after);
+            seen.push_str(after);
         }
         if !plain.is_empty() {
             source.push_str(&inserted(&plain));
         }
-        Markup::ours(source).read_as(text)
+        Markup::ours(source).read_as(seen)
     }
+}
+
+/// A letter with a foot as a reader sees it (`f_c,perp` as `fc⟂`), but for the size of the foot.
+pub(super) fn letter_as_seen(plain: &str) -> String {
+    plain.replace("perp", "⟂").replace(['_', ','], "")
 }
 
 /// Words between backticks, as a terminal shows them, stand between quotation marks on paper.

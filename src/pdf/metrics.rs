@@ -1,6 +1,7 @@
 //! How wide a text is in our fonts, without laying it out.
 
 use super::world;
+use std::collections::BTreeMap;
 use std::sync::LazyLock;
 use typst::layout::Abs;
 use typst::text::{FontInstance, FontStyle, FontVariations, FontWeight};
@@ -52,6 +53,35 @@ pub fn lean(letter: char) -> f64 {
         Some(font.to_em(beyond.value).get())
     };
     FACES.math.as_ref().and_then(lean).unwrap_or(0.0)
+}
+
+/// How far the ink of a letter of a formula reaches above its baseline and below it, in ems.
+///
+/// What the face does not hold counts as a capital.
+pub fn ink(letter: char) -> (f64, f64) {
+    INKS.get(&letter).copied().unwrap_or((0.68, 0.0))
+}
+
+/// The ink of what formulas are made of: to find it is to draw the letter.
+static INKS: LazyLock<BTreeMap<char, (f64, f64)>> = LazyLock::new(|| {
+    let letters = [' '..='~', '\u{1D434}'..='\u{1D467}', '\u{1D6FC}'..='\u{1D71B}'].into_iter().flatten().chain("×−√ℎℓ⟂′∗".chars());
+    let Some(font) = &FACES.math else { return BTreeMap::new() };
+    let ems = |units: i16| font.to_em(units).get();
+    let one = |letter| {
+        let ink = font.ttf().glyph_bounding_box(font.ttf().glyph_index(letter)?)?;
+        Some((letter, (ems(ink.y_max), -ems(ink.y_min))))
+    };
+    letters.filter_map(one).collect()
+});
+
+/// How tall a sign of a formula is that grows with what it holds, in ems: its smallest drawing that is at least so tall.
+pub fn grown(sign: char, least: f64) -> f64 {
+    let drawings = |font: &FontInstance| {
+        let tables = font.ttf().tables().math?.variants?;
+        let drawn = tables.vertical_constructions.get(font.ttf().glyph_index(sign)?)?;
+        drawn.variants.into_iter().map(|v| font.to_em(v.advance_measurement).get()).find(|height| *height >= least)
+    };
+    FACES.math.as_ref().and_then(drawings).unwrap_or(least)
 }
 
 #[cfg(test)]

@@ -27,7 +27,7 @@ pub use coverage::lacking;
 #[cfg(test)]
 pub(crate) use digest::kept;
 pub use digest::{Standing, sha1, sha256, standing};
-pub use metrics::{Face, advance, lean};
+pub use metrics::{Face, advance, grown, ink, lean};
 pub use press::{Laid, Place, Press};
 pub use stamp::{Stamp, stamp, stamped};
 

@@ -207,17 +207,27 @@ pub(in crate::package) const MARGIN_WIDTH: f64 = 110.0;
 
 /// Lines that a text takes in a column; `size` against text of 8 pt.
 pub(in crate::package) fn lines(text: &str, size: f64, column: f64) -> f64 {
-    let space = size * width_of(" ");
+    lines_of(&[(text, size)], column)
+}
+
+/// The same for a text in parts, each with its size.
+pub(in crate::package) fn lines_of(parts: &[(&str, f64)], column: f64) -> f64 {
     let mut lines = 0.0;
-    for part in text.lines() {
-        let mut used = f64::INFINITY;
-        for word in part.split_whitespace() {
-            let wide = size * width_of(word);
-            if used + wide > column {
-                lines += 1.0;
-                used = 0.0;
+    let mut used = f64::INFINITY;
+    for (text, size) in parts {
+        let space = size * width_of(" ");
+        for (i, line) in text.lines().enumerate() {
+            if i > 0 {
+                used = f64::INFINITY;
             }
-            used += wide + space;
+            for word in line.split_whitespace() {
+                let wide = size * width_of(word);
+                if used + wide > column {
+                    lines += 1.0;
+                    used = 0.0;
+                }
+                used += wide + space;
+            }
         }
     }
     lines

@@ -13,7 +13,7 @@ mod note;
 mod path;
 mod post;
 
-pub(super) use canvas::{MARGIN_WIDTH, SMALL_PITCH, lines, width_of};
+pub(super) use canvas::{MARGIN_WIDTH, SMALL_PITCH, lines, lines_of, width_of};
 pub(super) use member::{Figure, Size, member, shows_reactions};
 pub(super) use path::{Branch, path};
 

@@ -1,13 +1,13 @@
 //! The checks of a sheet, governing first, with their lines.
 
-use super::height::{self, Lines, PITCH, SMALL_PITCH, TEXT};
+use super::height::{self, BOLD, Lines, PITCH, SMALL_PITCH, TEXT};
 use super::line::{Line, is_ratio, line};
 use super::plan::Pieces;
 use super::shared::Above;
 use super::{Scene, briefly, sheet};
 use crate::equation::{LOADS, Step};
 use crate::package::drawing::MARGIN_WIDTH;
-use crate::package::markup::{Lexicon, Markup, inserted, literal};
+use crate::package::markup::{Lexicon, Markup, inserted, letter_as_seen, literal};
 use crate::package::printing::raised;
 use crate::package::{printing, words};
 use crate::results::{Check as Found, Deflection, Member};
@@ -78,9 +78,9 @@ impl Check {
     pub(in crate::package) fn pieces(&self, text: f64) -> Pieces {
         let small = |markup: &Markup, above: f64| {
             let lines = height::lines(markup.plain(), 1.0, text);
-            if lines > 0.0 { above + lines * SMALL_PITCH - 2.4 } else { 0.0 }
+            if lines > 0.0 { above + 5.4 + (lines - 1.0) * SMALL_PITCH } else { 0.0 }
         };
-        let mut pieces = vec![(14.5 + self.above.as_ref().map_or(0.0, |above| small(above, 3.5)), 0)];
+        let mut pieces = vec![(12.0 + self.above.as_ref().map_or(0.0, |above| small(above, 3.5)), 0)];
         let mut keeps = true;
         for line in &self.lines {
             if !keeps {
@@ -90,8 +90,8 @@ impl Check {
             pieces[last] = (pieces[last].0 + line.height, pieces[last].1 + 1);
             keeps = line.keep;
         }
-        let rows: f64 = self.table.iter().map(|row| 9.7 + SMALL_PITCH * f64::from(row.lines.most - 1)).sum();
-        let table = if self.table.is_empty() { 0.0 } else { 16.0 + rows };
+        let rows: f64 = self.table.iter().map(|row| 9.8 + row.lines.further()).sum();
+        let table = if self.table.is_empty() { 0.0 } else { 16.8 + rows };
         let said: f64 = self.lost.iter().chain(&self.remarks).map(|said| small(said, 5.4)).sum();
         let last = pieces.len() - 1;
         pieces[last].0 += table + said + 7.5;
@@ -101,7 +101,7 @@ impl Check {
     /// How tall it will be in one line, where that is enough for it.
     pub(in crate::package) fn in_short(&self, text: f64) -> Option<f64> {
         let said = self.one_line.as_ref()?;
-        Some(12.0 + PITCH * (height::lines(&format!("{} {}", self.name, said.plain()), TEXT, text) - 1.0) + 7.5)
+        Some(12.0 + PITCH * (height::lines_of(&[(&self.name, BOLD), (said.plain(), TEXT)], text) - 1.0) + 7.5)
     }
 }
 
@@ -327,7 +327,7 @@ fn one_line(scene: &Scene, member: &Member, check: &Found) -> Option<Markup> {
     let ratio = check.steps.iter().find(|s| is_ratio(s)).and_then(|s| s.equation.as_ref()).map(|e| scene.printing.equation(e));
     if let (true, Some(ratio)) = (computed.iter().all(|s| stands_above(member, s)), ratio) {
         let numbers = scene.lexicon.set(&format!(" = {} ({}).", raised_powers(&ratio.substituted), check.clause));
-        let plain = format!("{}{}{}", opening.plain(), ratio.plain, numbers.plain());
+        let plain = format!("{}{}{}", opening.plain(), letter_as_seen(&ratio.plain), numbers.plain());
         let source = format!("{}#m({}, ${}$){}", opening.source(), literal(&ratio.words), ratio.typst, numbers.source());
         return Some(Markup::ours(source).read_as(plain));
     }
@@ -358,7 +358,7 @@ fn in_short(scene: &Scene, step: &Step) -> Option<Markup> {
     let numbers = raised_powers(&scene.printing.equation(step.equation.as_ref()?).substituted);
     let unit = if step.unit.is_empty() { String::new() } else { format!(" {}", raised(&step.unit)) };
     let result = scene.lexicon.set(&format!(" = {numbers} = {}{unit}", scene.printing.number(&step.printed)));
-    let plain = format!("{}{}", step.symbol, result.plain());
+    let plain = format!("{}{}", letter_as_seen(&step.symbol), result.plain());
     Some(Markup::ours(format!("#m({}, ${}$){}", literal(&step.words), step.typst, result.source())).read_as(plain))
 }
 

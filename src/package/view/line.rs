@@ -1,6 +1,7 @@
 //! One line of calculation: its letters and numbers, row by row, its result, and the clause in the margin.
 
-use super::height::{self, Extent, SMALL_PITCH, SURE, TEXT};
+use super::formula::{self, Extent, SURE};
+use super::height::{self, SMALL_PITCH, TEXT};
 use super::{Scene, briefly};
 use crate::equation::{Equation, Step};
 use crate::package::drawing::{MARGIN_WIDTH, width_of};
@@ -90,11 +91,11 @@ pub(super) fn line(scene: &Scene, step: &Step, keep: bool) -> Line {
         None => {
             let inline = why.take_if(|w| 11.0 + 1.05 * width_of(w.plain()) <= room);
             let row = inline.map_or_else(|| "[]".to_owned(), |w| format!("reason([{}])", w.source()));
-            (vec![Markup::ours(row)], height::formula(&step.typst).height)
+            (vec![Markup::ours(row)], formula::extent(&step.typst).height())
         }
     };
-    let reason = why.as_ref().map_or(0.0, |w| 0.2 + SMALL_PITCH * height::lines(w.plain(), 1.0, room + RIGHT - 11.0));
-    let hangs = ((height::lines(&notes, 1.0, MARGIN_WIDTH) - 1.0) * SMALL_PITCH - (height - height::ROW) - reason).max(0.0);
+    let reason = why.as_ref().map_or(0.0, |w| 8.0 + SMALL_PITCH * (height::lines(w.plain(), 1.0, room + RIGHT - 11.0) - 1.0));
+    let hangs = ((height::lines(&notes, 1.0, MARGIN_WIDTH) - 1.0) * SMALL_PITCH - (height - formula::ROW) - reason).max(0.0);
     let extra = (EQUALS + 1.06 * TEXT * width_of(&format!("{number}{unit}")) - RIGHT).max(0.0);
     Line {
         words,
@@ -124,7 +125,7 @@ struct Rows {
 impl Rows {
     /// Letters and numbers side by side where there is room; else the numbers under the letters, broken before a factor.
     fn of(equation: &Equation, ratio: bool, room: f64) -> Self {
-        let (letters, numbers) = (height::formula(&equation.typst), height::formula(&equation.typst_substituted));
+        let (letters, numbers) = (formula::extent(&equation.typst), formula::extent(&equation.typst_substituted));
         let both = equation.typst != equation.typst_substituted;
         let row = |text: &str| Markup::ours(format!("row($= {text}$)"));
         let fits = |wide: f64| SURE * wide <= room;
@@ -135,12 +136,12 @@ impl Rows {
         if fits(wide(numbers) + if above { wide(letters) } else { 0.0 }) {
             let numbers_only = &equation.typst_substituted;
             let all = if above { format!("{} = {numbers_only}", equation.typst) } else { numbers_only.clone() };
-            return Self { rows: vec![row(&all)], height: letters.height.max(numbers.height), left };
+            return Self { rows: vec![row(&all)], height: letters.beside(numbers).height(), left };
         }
         let mut rows: Vec<String> = Vec::new();
         let mut used = f64::INFINITY;
         for part in factors(&equation.typst_substituted) {
-            let wide = height::formula(&part).width;
+            let wide = formula::extent(&part).width;
             match rows.last_mut() {
                 Some(last) if fits(used + wide) => {
                     last.push_str(&part);
@@ -160,7 +161,10 @@ impl Rows {
         let set = rows.iter().enumerate().map(|(i, text)| if i == 0 { row(text) } else { Markup::ours(format!("further($\"\"{text}$)")) });
         Self {
             rows: symbols.into_iter().chain(set).chain(over.then(|| Markup::ours("[]".to_owned()))).collect(),
-            height: if above { letters.height + between } else { 0.0 } + count * numbers.height + (count - 1.0) * between,
+            height: if above { letters.height() + between } else { 0.0 }
+                + count * numbers.height()
+                + (count - 1.0) * between
+                + if over { formula::ROW + between } else { 0.0 },
             left,
         }
     }

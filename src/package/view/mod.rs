@@ -7,6 +7,7 @@ mod checker;
 mod checks;
 mod comments;
 mod cover;
+mod formula;
 mod frame;
 mod front;
 mod height;

@@ -99,8 +99,10 @@ impl Pieces {
 
 /// Pieces of a check that may go on overleaf; a shorter one stays together.
 const LONG: usize = 4;
-/// Estimates are right to so many points.
-const NARROW: f64 = 15.0;
+/// Estimates of what fills a page are right to so many points.
+const NARROW: f64 = 4.0;
+/// White between two parts, which the height of the upper one holds; at the foot of a page it needs no room.
+const BETWEEN: f64 = 7.5;
 /// Where a check breaks is known to a few points; so much is kept free for it.
 const UNSURE: f64 = 8.0;
 /// A check that takes more of a page than this goes on overleaf in every form.
@@ -164,9 +166,9 @@ impl Filling {
         self.used = 0.0;
     }
 
-    /// Whether a part has room on this page.
+    /// Whether a part surely has room on this page.
     fn has_room(&self, height: f64, page: f64) -> bool {
-        self.used + height <= page
+        self.used + height - BETWEEN + NARROW <= page
     }
 
     /// Sets what stays together, on the next page where this one has no room; whether a page was turned for it.
@@ -174,11 +176,11 @@ impl Filling {
         let turns = self.used > 0.0 && !self.has_room(height, page);
         if turns {
             // It may fit after all, and then what follows stands alone; a page turned on purpose is sure.
-            self.white += if self.has_room(height - NARROW, page) { NARROW } else { 0.0 };
+            self.white += if self.has_room(height - 2.0 * NARROW, page) { NARROW } else { 0.0 };
             self.turn(page);
         }
         self.used += height;
-        while !self.has_room(0.0, page) {
+        while self.used - BETWEEN > page {
             self.turned += 1;
             self.used -= page;
         }
@@ -240,9 +242,10 @@ impl Heights {
         [Part::Front, Part::Account].into_iter().chain((0..self.checks.len()).map(Part::Check)).chain([Part::Tail])
     }
 
-    /// Remembers how tall a part was when it was laid out in a form.
+    /// Remembers how far below a part the next one began when it was laid out in a form; the last ends where it ends.
     pub(in crate::package) fn learn(&mut self, part: Part, form: Form, height: f64) {
-        self.found.insert((part, self.alike(part, form)), height);
+        let below = if part == Part::Tail { BETWEEN } else { 0.0 };
+        self.found.insert((part, self.alike(part, form)), height + below);
     }
 
     /// Remembers how many pages were turned in a form, and what was used of the last.

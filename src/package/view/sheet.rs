@@ -1,13 +1,14 @@
 //! A member's sheet.
 
 use super::checks::{self, Check};
-use super::height::{self, Lines, PITCH, SMALL_PITCH, TEXT};
+use super::formula;
+use super::height::{self, BOLD, Lines, PITCH, SMALL_PITCH, TEXT};
 use super::lessened::{self, Lessened};
 use super::plan::{Form, Heights, Part, Pieces, Turn};
 use super::{Scene, briefly, sheet_label};
 use crate::job::model::Member as Entry;
 use crate::package::drawing::{self, Figure, MARGIN_WIDTH, Size, width_of};
-use crate::package::markup::{Lexicon, Markup, inserted};
+use crate::package::markup::{Lexicon, Markup, inserted, letter_as_seen};
 use crate::package::printing::raised;
 use crate::package::{printing, words};
 use crate::results::{Account, Check as Found, Member};
@@ -168,11 +169,15 @@ impl Draft {
 
     /// How much room its parts will take, nearly.
     pub(in crate::package) fn heights(&self) -> Heights {
-        let line = |form| height::lines(&format!("{}{}", self.finding.bold, self.rest(form).plain()), TEXT, self.text) * PITCH;
-        let title = 29.0 + if height::lines(&self.identity, TEXT, self.text - 40.0) > 1.0 { PITCH } else { 0.0 };
+        let line = |form| height::lines_of(&[(&self.finding.bold, BOLD), (self.rest(form).plain(), TEXT)], self.text) * PITCH;
+        let identity = height::lines_of(&[(&self.mark, TITLE), (&self.identity, TEXT)], self.text - 9.0);
+        let aside: f64 = self.aside.iter().map(|line| height::lines(line, 1.0, MARGIN_WIDTH)).sum();
+        let title = 10.8 + (11.5 + PITCH * (identity - 1.0)).max(5.4 + SMALL_PITCH * (aside - 1.0));
+        // A heading after it keeps further off.
+        let below = if self.handed_down.is_empty() { 9.0 } else { 11.0 };
         let front = |size: Size| {
             let form = Form { size, ..Form::USUAL };
-            title + line(form) + 8.0 + self.figures[size as usize].height() + 9.0
+            title + line(form) + 8.0 + self.figures[size as usize].height() + below
         };
         let checks = |check: &Check| {
             let whole = check.pieces(self.text);
@@ -180,8 +185,9 @@ impl Draft {
         };
         let handed_down = self.handed_down.iter().map(HandedDown::height).sum::<f64>();
         let account = self.account.height()
+            + PITCH * (height::lines(self.section.plain(), TEXT, self.text) - 1.0)
             + self.lessened.iter().map(Lessened::height).sum::<f64>()
-            + if self.handed_down.is_empty() { 0.0 } else { 36.0 + handed_down };
+            + if self.handed_down.is_empty() { 0.0 } else { 29.0 + handed_down };
         Heights {
             front: Size::ALL.map(front),
             account: (account, self.lessened.iter().map(Lessened::steps).sum()),
@@ -196,8 +202,16 @@ impl Draft {
     /// How tall its notes will be.
     fn tail(&self) -> f64 {
         let notes = self.notes.iter().map(|n| height::lines(n.plain(), TEXT, self.text) * PITCH + 2.0).sum::<f64>();
-        let left = format!("Not checked: {} Reserve: {}", self.not_checked.plain(), self.reserve.plain());
-        height::lines(&left, TEXT, self.text) * PITCH + notes + height::lines(self.assumed.plain(), 1.0, self.text) * SMALL_PITCH + 4.8
+        let left = [
+            ("Not checked:", BOLD),
+            (self.not_checked.plain(), TEXT),
+            (".", TEXT),
+            ("Reserve:", BOLD),
+            (self.reserve.plain(), TEXT),
+            (".", TEXT),
+        ];
+        let assumed = [("Assumed:", BOLD / TEXT), (self.assumed.plain(), 1.0)];
+        height::lines_of(&left, self.text) * PITCH + notes + height::lines_of(&assumed, self.text) * SMALL_PITCH + 4.8
     }
 
     /// Where its parts stand, by label; the end is the last.
@@ -219,6 +233,8 @@ impl Draft {
     }
 }
 
+/// The bold mark of a title of 17 points against small text of 8.
+const TITLE: f64 = 1.08 * 17.0 / 8.0;
 /// Columns of the table of reactions beside those of the other cases and of combinations, with the gaps between them.
 const BESIDE_CASES: f64 = 174.0;
 /// The widest column of combinations; a longer name takes two lines.
@@ -239,7 +255,7 @@ impl HandedDown {
     }
 
     fn height(&self) -> f64 {
-        3.6 + SMALL_PITCH * f64::from(self.lines.most)
+        9.8 + self.lines.further()
     }
 }
 
@@ -249,7 +265,7 @@ impl Factors {
         if self.columns.is_empty() {
             return 2.0 * PITCH;
         }
-        36.2 + self.rows.iter().map(|f| f.lines).chain(self.ends).map(|lines| SMALL_PITCH * f64::from(lines.most)).sum::<f64>()
+        38.2 + self.rows.iter().map(|f| f.lines).chain(self.ends).map(|lines| SMALL_PITCH + lines.further()).sum::<f64>()
     }
 }
 
@@ -342,11 +358,15 @@ fn section(scene: &Scene, member: &Member) -> Markup {
     });
     let missing = sides.iter().filter(|(s, _)| !section.properties.iter().any(|p| p.symbol == *s)).map(|(s, v)| (*s, v.clone()));
     let list = missing.chain(properties);
-    let said: Vec<String> = list
-        .map(|(symbol, value)| format!("#m(\"{}\", ${}$){}", symbol.replace('_', " "), subscripted(symbol), inserted(&format!(" {value}"))))
+    let said: Vec<Markup> = list
+        .map(|(symbol, value)| {
+            let letter = format!("#m(\"{}\", ${}$)", symbol.replace('_', " "), subscripted(symbol));
+            Markup::ours(format!("{letter}{}", inserted(&format!(" {value}")))).read_as(format!("{} {value}", letter_as_seen(symbol)))
+        })
         .collect();
     let plies = if section.plies > 1 { format!(" All {} plies together.", words::count(section.plies as usize)) } else { String::new() };
-    Markup::ours(format!("{}{}", said.join(&inserted(", ")), inserted(&format!(". {}.{plies}", member.material.name))))
+    let ending = Markup::text(&format!(". {}.{plies}", member.material.name));
+    Markup::joined(&[Markup::joined(&said, ", "), ending], "")
 }
 
 /// A plain symbol as a formula: letters stand apart, or they would be read as one word.
@@ -371,7 +391,7 @@ fn account(scene: &Scene, account: &Account, text: f64) -> Factors {
     let columns: Vec<Column> = (account.columns.iter().enumerate())
         .map(|(i, c)| {
             let (reference, adjusted) = (dash(&c.reference), dash(&c.adjusted));
-            let width = width(i, &reference, &adjusted).max(0.95 * height::formula(&c.typst).width);
+            let width = width(i, &reference, &adjusted).max(0.95 * formula::extent(&c.typst).width);
             Column { letter: letter(&c.words, &c.typst), reference, adjusted, width }
         })
         .collect();

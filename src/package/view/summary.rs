@@ -156,7 +156,7 @@ impl Summary {
         };
         let list = |markup: &Markup| if small { sentence(markup, 1.0, SMALL_PITCH) } else { sentence(markup, TEXT, PITCH) };
         let failures: f64 = self.failures.iter().map(|failure| sentence(&failure.sentence, TEXT, PITCH) + 11.0).sum();
-        let rows: f64 = self.rows.iter().map(|row| 9.0 + 2.0 * members + SMALL_PITCH * f64::from(row.lines.least - 1)).sum();
+        let rows: f64 = self.rows.iter().map(|row| 9.0 + 2.0 * members + row.lines.further()).sum();
         let kinds = self.ratios.len() as f64 * (CAPITAL * 8.0 + 2.0 * ratios);
         let two_lines = self.kinds.iter().any(|kind| width_of(&kind.name) > kind.width);
         let heads = 2.0 * HEAD + if two_lines { SMALL_PITCH } else { 0.0 };
