@@ -130,14 +130,9 @@ impl<'a> Assuming<'a> {
     }
 }
 
-/// Whether the member, or the basis for its class, has deflection limits of the job's own.
-pub(super) fn has_own_limits(job: &Job, member: &Member, class: &str) -> bool {
-    !member.limits.0.is_empty() || job.basis.limits.iter().any(|(name, _)| name == class)
-}
-
 /// Whether live load comes to a member, by its own loads or down the load path.
 pub(super) fn bears_live(job: &Job, entry: &Member) -> bool {
-    let is_live = |case: &Case| job.basis.cases[case.0].nature == Nature::Live;
+    let is_live = |case: &Case| job.basis.nature(*case) == Nature::Live;
     let (mut waiting, mut seen) = (vec![entry], BTreeSet::new());
     while let Some(member) = waiting.pop() {
         if !seen.insert(member.mark.value.as_str()) {
@@ -177,7 +172,7 @@ pub(super) fn cases_of(job: &Job, member: &Member) -> Vec<Case> {
 
 /// Their natures.
 pub(super) fn natures_of(job: &Job, member: &Member) -> Vec<Nature> {
-    cases_of(job, member).into_iter().map(|case| job.basis.cases[case.0].nature).collect()
+    cases_of(job, member).into_iter().map(|case| job.basis.nature(case)).collect()
 }
 
 /// Names of the engineer's own cases of snow that load a member itself.

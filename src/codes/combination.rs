@@ -61,12 +61,20 @@ pub fn name(code: &dyn Code, basis: &Basis, factors: &[(Case, f64)]) -> String {
     text
 }
 
+/// Dead load alone, at the largest factor that the engineer's own strength combinations give it, where these stand in place of the
+/// code's; none where they give it none.
+pub(super) fn dead_alone(basis: &Basis) -> Option<Vec<(Case, f64)>> {
+    let own = basis.combinations.list.iter().filter(|own| basis.combinations.only && !own.deflection).flat_map(|own| &own.factors);
+    let most = own.filter(|(case, _)| basis.nature(*case) == Nature::Dead).map(|(_, factor)| *factor).fold(0.0, f64::max);
+    (most > 0.0).then(|| spread(basis, &[(Nature::Dead, most)]).swap_remove(0))
+}
+
 /// Spreads factors by nature over the job's cases: the cases of one nature act together, but a case that stands instead of another
 /// takes its place in a combination of its own (reading 46).
 pub fn spread(basis: &Basis, by_nature: &[(Nature, f64)]) -> Vec<Vec<(Case, f64)>> {
     let mut all: Vec<Vec<(Case, f64)>> = vec![Vec::new()];
     for (nature, factor) in by_nature {
-        let of_nature = || (0..basis.cases.len()).map(Case).filter(|c| basis.cases[c.0].nature == *nature);
+        let of_nature = || (0..basis.cases.len()).map(Case).filter(|c| basis.nature(*c) == *nature);
         let together: Vec<Case> = of_nature().filter(|c| basis.cases[c.0].instead_of.is_none()).collect();
         let mut choices = vec![together.clone()];
         for other in of_nature() {

@@ -1,7 +1,7 @@
 //! What a member is asked for at a place: the one thing that passes from the walk to a code's checks.
 
 use super::Statics;
-use crate::job::model::Nature;
+use crate::job::model::{DeflectionOf, Nature};
 
 /// Load duration in a combination, settled for a member.
 #[derive(Clone, Debug, PartialEq)]
@@ -240,8 +240,8 @@ pub enum Action {
         limit: f64,
         /// The limit's denominator and the length it divides, where it was said so.
         limit_as: Option<(f64, f64)>,
-        /// What it is: `live`, `total` …
-        what: &'static str,
+        /// What it is of.
+        what: DeflectionOf,
         /// What each nature adds to it, along the depth.
         by_nature: Parts,
         /// The nature that leads the combination, for codes whose companions count in part.

@@ -20,6 +20,7 @@ mod walk;
 
 use arrange::sides;
 pub use arrange::{Across, Along, Applied, Arranged, Beside, HandedDown, LoadSet, MOST_PANELS, Statics, Upon, Way};
+use combination::dead_alone;
 pub use combination::{Combination, Purpose, name as name_of, reduce, spread};
 pub use demand::{Action, Bent, Demand, Held, Loaded, NO_PARTS, Notched, Part, Parts, Places, Time};
 pub use prepared::{Looks, Material, Prepared, Resolved, Section};
@@ -27,7 +28,7 @@ pub use search::{Asks, Checked, Deflected, Drawn, Found, Lost, Reacted, Reserved
 pub use walk::{Walked, prepare, walk};
 
 use crate::equation::Step;
-use crate::job::model::{Basis, Case, CodeName, Job, MaterialAsked, Member, Nature, SectionAsked};
+use crate::job::model::{Basis, Case, CodeName, DeflectionLimit, DeflectionOf, Job, MaterialAsked, Member, Nature, SectionAsked};
 use crate::table::{Cell, Table};
 use crate::text::Faults;
 use crate::units::Unit;
@@ -237,8 +238,8 @@ pub struct Worked {
 /// A deflection that a code limits, or shows.
 #[derive(Clone, Debug)]
 pub struct DeflectionCase {
-    /// `live`, `total`, `long-term` …
-    pub what: &'static str,
+    /// What it is of.
+    pub what: DeflectionOf,
     /// As printed: `0.5 D + L`.
     pub combination: String,
     /// Factors by case.
@@ -246,7 +247,7 @@ pub struct DeflectionCase {
     /// The nature that leads it; none where the code does not tell one from the others.
     pub leading: Option<Nature>,
     /// The limit; none: shown only.
-    pub limit: Option<crate::job::model::DeflectionLimit>,
+    pub limit: Option<DeflectionLimit>,
     /// The clause or assumption behind it.
     pub reference: String,
 }

@@ -4,7 +4,8 @@ use super::about::each;
 use super::fault::Fault;
 use super::keys::{Kind, Part};
 use super::model::{
-    Basis, Case, CodeName, DeflectionLimit, Limits, LoadCase, Moisture, Nature, OwnCombination, OwnCombinations, Placed, SiteItem,
+    Basis, Case, CodeName, DeflectionLimit, DeflectionOf, LimitedUse, Limits, LoadCase, Moisture, Nature, OwnCombination, OwnCombinations,
+    Placed, SiteItem,
 };
 use super::reader::{Form, Reader, written};
 use super::taken::Taken;
@@ -181,21 +182,20 @@ pub(super) fn case_of(reader: &mut Reader, cases: &[LoadCase], name: &str, span:
     found.map(Case)
 }
 
-fn limits_by_use(reader: &mut Reader, form: &Form) -> Vec<(String, Limits)> {
+fn limits_by_use(reader: &mut Reader, form: &Form) -> Vec<(LimitedUse, Limits)> {
     let Some(form) = form.node("limits").and_then(|node| reader.form(node, Part::LimitsByUse)) else { return Vec::new() };
-    let classes = Part::LimitsByUse.keys().map(|key| key.name);
-    classes.filter_map(|class| Some((class.to_owned(), limits(reader, form.node(class)?)))).collect()
+    LimitedUse::ALL.into_iter().filter_map(|of| Some((of, limits(reader, form.node(of.word())?)))).collect()
 }
 
 /// Reads a map of deflection limits.
 pub(super) fn limits(reader: &mut Reader, node: &Node) -> Limits {
     let Some(form) = reader.form(node, Part::Limits) else { return Limits::default() };
     let mut limits = Vec::new();
-    for key in Part::Limits.keys() {
-        if let Some(entry) = form.entry(key.name)
-            && let Some(limit) = limit(reader, &entry.node, key.name)
+    for of in DeflectionOf::LIMITED {
+        if let Some(entry) = form.entry(of.word())
+            && let Some(limit) = limit(reader, &entry.node, of.word())
         {
-            limits.push((Placed { value: key.name.to_owned(), span: entry.key_span }, limit));
+            limits.push((Placed { value: of, span: entry.key_span }, limit));
         }
     }
     Limits(limits)

@@ -4,13 +4,15 @@
 
 mod about;
 mod basis;
+mod limits;
 mod loads;
 mod member;
 mod remarks;
 mod standing;
 
 pub use about::{About, Assumption, Change, Confirmed, Date, Deferred, Paper, Purpose, Revision};
-pub use basis::{Basis, Case, CodeName, DeflectionLimit, Limits, LoadCase, Moisture, Nature, OwnCombination, OwnCombinations, SiteItem};
+pub use basis::{Basis, Case, CodeName, LoadCase, Moisture, Nature, OwnCombination, OwnCombinations, SiteItem};
+pub use limits::{DeflectionLimit, DeflectionOf, LimitedUse, Limits};
 pub use loads::{Area, AreaOfCase, Arrival, BuildUp, Footprint, LiveReduction, Load, LoadKind, RoofLiveReduction};
 pub use member::{
     Bracing, Ceiling, Conditions, End, Floor, MaterialAsked, Member, Notch, NotchPlace, Retardant, Ridge, SectionAsked, Slope, Spans,
@@ -53,6 +55,22 @@ pub struct Job {
     pub comments: Vec<Comment>,
     /// Numbers of an independent checker.
     pub checker: Option<Checker>,
+}
+
+impl Job {
+    /// The job file's limit on a deflection of a member: the member's own goes before that of the basis for its use.
+    pub fn limit(&self, member: &Member, what: DeflectionOf) -> Option<DeflectionLimit> {
+        member.limits.on(what).or_else(|| self.limits_of(member.role)?.on(what))
+    }
+
+    /// Whether the job file limits deflections of a member itself.
+    pub fn limits(&self, member: &Member) -> bool {
+        !member.limits.0.is_empty() || self.limits_of(member.role).is_some()
+    }
+
+    fn limits_of(&self, role: Use) -> Option<&Limits> {
+        self.basis.limits.iter().find(|(of, _)| *of == role.limited_as()).map(|(_, limits)| limits)
+    }
 }
 
 /// A default taken by the reader; printed in the assumption register.

@@ -339,7 +339,7 @@ impl Scene<'_> {
             None => String::new(),
         };
         Deflection {
-            what: d.case.what.to_owned(),
+            what: d.case.what.word().to_owned(),
             combination: d.case.combination.clone(),
             span: d.panel,
             at: value(d.at, self.shown.span),

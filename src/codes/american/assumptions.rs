@@ -1,12 +1,11 @@
 //! What a member of this code takes for granted, for the assumption register.
 
-use super::limits;
 use super::material::{Class, Resolved as Material};
 use super::section::Resolved as Section;
 use super::underfoot::{self, Foot};
 use crate::codes::Assumed;
-use crate::codes::assumed::{Assuming, cases_of, has_own_limits, natures_of, own_snow};
-use crate::job::model::{Case, Job, LoadKind, MaterialAsked, Member, Moisture, Nature, Ridge, Use};
+use crate::codes::assumed::{Assuming, cases_of, natures_of, own_snow};
+use crate::job::model::{Case, Job, LimitedUse, LoadKind, MaterialAsked, Member, Moisture, Nature, Ridge, Use};
 
 /// What is taken for live load that does not say its use.
 pub(super) const OCCUPANCY: &str = "Live load is that of occupancy: λ 0.8. Storage would take 0.7 (NDS Table N3); a load case like live says so by \
@@ -113,11 +112,11 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
             said.say("plies across", "Across the depth each ply bends for itself.", "reading 43");
         }
     }
-    let own_limits = has_own_limits(job, member, limits::class(member));
+    let own_limits = job.limits(member);
     let source = if own_limits { "job" } else { "default" };
-    let text = match (own_limits, limits::class(member)) {
+    let text = match (own_limits, member.role.limited_as()) {
         (true, _) => "Deflection limits as on the basis page and the sheets.".to_owned(),
-        (false, "roof") => "Deflection limits of IBC Table 1604.3 for roof members by their ceiling.".to_owned(),
+        (false, LimitedUse::Roof) => "Deflection limits of IBC Table 1604.3 for roof members by their ceiling.".to_owned(),
         (false, _) => "Deflection limits of IBC Table 1604.3 for floor members.".to_owned(),
     };
     said.confirm("limits", &text, source);
@@ -241,6 +240,6 @@ pub(super) const fn moisture(laminated: bool, wet: bool) -> &'static str {
 
 /// Whether a live load of the job does not say whether it is of occupancy or of storage.
 pub(super) fn has_plain_live(job: &Job) -> bool {
-    let plain = |case: Case| job.basis.cases[case.0].nature == Nature::Live && job.basis.cases[case.0].use_category.is_none();
+    let plain = |case: Case| job.basis.nature(case) == Nature::Live && job.basis.cases[case.0].use_category.is_none();
     job.members.iter().flat_map(|member| cases_of(job, member)).any(plain)
 }

@@ -1,11 +1,11 @@
 //! What a post, stud or tie takes for granted, for the assumption register.
 
+use super::assumptions;
 use super::glued::Layup;
 use super::prepared::Bending;
-use super::{assumptions, limits};
 use crate::codes::Assumed;
-use crate::codes::assumed::{Assuming, has_own_limits, natures_of};
-use crate::job::model::{Arrival, Bracing, EndHeld, Job, LoadKind, Member, Moisture, Nature, Standing, Use};
+use crate::codes::assumed::{Assuming, natures_of};
+use crate::job::model::{Arrival, Bracing, DeflectionOf, EndHeld, Job, LoadKind, Member, Moisture, Nature, Standing, Use};
 
 /// The assumptions of a member.
 pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending) -> Vec<Assumed> {
@@ -95,10 +95,8 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
     if member.role == Use::Stud && !natures.contains(&Nature::Wind) {
         said.ask("side loads", "No wind is given on this stud: it does not govern, or is added by others.", "default");
     }
-    let class = limits::class(member);
-    let asked = has_own_limits(job, member, class);
-    let of_basis = job.basis.limits.iter().filter(|(name, _)| name == class).map(|(_, limits)| limits);
-    let under_wind = of_basis.chain([&member.limits]).any(|limits| limits.0.iter().any(|(key, _)| key.value == "wind"));
+    let asked = job.limits(member);
+    let under_wind = job.limit(member, DeflectionOf::Wind).is_some();
     let text = match (member.role, asked, standing.finish.filter(|_| !under_wind)) {
         (Use::Tie, true, _) | (_, true, None) => "Deflection limits as on the basis page and the sheets, under the whole load.",
         (Use::Tie, false, _) => "Deflection limits of IBC Table 1604.3 for floor members.",

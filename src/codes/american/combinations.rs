@@ -2,7 +2,7 @@
 
 use super::{American, edition, lookup, time};
 use crate::codes::{self, Combination, Purpose, Read};
-use crate::job::model::{Basis, Case, Nature, OwnCombination};
+use crate::job::model::{Basis, Case, Nature};
 use crate::table::{Row, Table};
 use crate::units::decimals;
 
@@ -37,7 +37,7 @@ fn rows(table: &Table) -> impl Iterator<Item = (String, Vec<(Nature, f64)>)> + '
 
 /// The cells of a combination's factors, of the cases that stand in it.
 pub(super) fn cells(basis: &Basis, lrfd: bool, combination: &Combination) -> Vec<Read> {
-    let factors = || combination.factors.iter().map(|(case, factor)| (column(basis.cases[case.0].nature), *factor));
+    let factors = || combination.factors.iter().map(|(case, factor)| (column(basis.nature(*case)), *factor));
     let written = |row: &Row<'_>| {
         row.text("number") == Some(&combination.number) && factors().all(|(column, factor)| row.bare(column) == Some(factor))
     };
@@ -89,26 +89,20 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
     });
     combinations.extend(own);
     // Dead load alone is tried whatever the engineer's own combinations are (reading 18).
-    if basis.combinations.only {
-        let dead = |c: &&OwnCombination| !c.deflection;
-        let most = basis.combinations.list.iter().filter(dead).flat_map(|c| &c.factors);
-        let most = most.filter(|(case, _)| basis.cases[case.0].nature == Nature::Dead).map(|(_, f)| *f).fold(0.0, f64::max);
-        if most > 0.0 {
-            let factors = codes::spread(basis, &[(Nature::Dead, most)]).swap_remove(0);
-            let lambda = lrfd.then(|| time::effect_of(basis, "1", &factors));
-            combinations.push(Combination {
-                name: codes::name_of(code, basis, &factors),
-                number: String::new(),
-                purpose: Purpose::Strength,
-                time_printed: printed(basis, &factors, lambda),
-                class: "permanent".to_owned(),
-                factors,
-                time: lambda,
-                duration: None,
-                own: false,
-                reference: "reading 18".to_owned(),
-            });
-        }
+    if let Some(factors) = codes::dead_alone(basis) {
+        let lambda = lrfd.then(|| time::effect_of(basis, "1", &factors));
+        combinations.push(Combination {
+            name: codes::name_of(code, basis, &factors),
+            number: String::new(),
+            purpose: Purpose::Strength,
+            time_printed: printed(basis, &factors, lambda),
+            class: "permanent".to_owned(),
+            factors,
+            time: lambda,
+            duration: None,
+            own: false,
+            reference: "reading 18".to_owned(),
+        });
     }
     combinations
 }

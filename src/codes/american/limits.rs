@@ -2,7 +2,7 @@
 
 use super::{American, combinations, tables};
 use crate::codes::{self, DeflectionCase, Read};
-use crate::job::model::{Basis, Case, Ceiling, DeflectionLimit, Job, Member, Nature, OwnCombination, Use};
+use crate::job::model::{Basis, Case, Ceiling, DeflectionLimit, DeflectionOf, Job, LimitedUse, Member, Nature, OwnCombination};
 
 /// The limits of a member and how its dead load counts.
 pub(super) struct Deflect {
@@ -24,15 +24,6 @@ pub(super) struct Deflect {
 /// A camber is suggested as so many times the deflection under dead load.
 const CAMBER: f64 = 1.5;
 
-/// The class of a member in the table of limits: rafters are roof members, all others floor members (reading 23).
-pub(super) const fn class(member: &Member) -> &'static str {
-    match member.role {
-        Use::Rafter => "roof",
-        Use::Stud | Use::Post => "wall",
-        _ => "floor",
-    }
-}
-
 /// The limit under wind, and the part of the wind that it looks at: that of the job file and all of it, else that of the wall's finish and
 /// what note f of the table allows.
 fn wall(member: &Member, given: Option<DeflectionLimit>, read: &mut Vec<Read>) -> (Option<DeflectionLimit>, f64) {
@@ -52,18 +43,13 @@ fn wall(member: &Member, given: Option<DeflectionLimit>, read: &mut Vec<Read>) -
 impl Deflect {
     /// The limits of a member: its own, else those of the basis, else the code's.
     pub(super) fn of(job: &Job, member: &Member, wet: bool, camber: bool, read: &mut Vec<Read>) -> Self {
-        let class = class(member);
-        let row = match (class, member.ceiling) {
-            ("roof", Some(Ceiling::None)) => tables::DEFLECTION.row(&[("use", "roof"), ("ceiling", "none")]),
-            ("wall", _) => None,
-            ("roof", _) => tables::DEFLECTION.row(&[("use", "roof"), ("ceiling", "nonplaster")]),
-            _ => tables::DEFLECTION.row(&[("use", "floor")]),
+        let row = match (member.role.limited_as(), member.ceiling) {
+            (LimitedUse::Roof, Some(Ceiling::None)) => tables::DEFLECTION.row(&[("use", "roof"), ("ceiling", "none")]),
+            (LimitedUse::Roof, _) => tables::DEFLECTION.row(&[("use", "roof"), ("ceiling", "nonplaster")]),
+            (LimitedUse::Floor, _) => tables::DEFLECTION.row(&[("use", "floor")]),
+            (LimitedUse::Wall, _) => None,
         };
-        let basis = job.basis.limits.iter().find(|(name, _)| name == class).map(|(_, limits)| limits);
-        let given = |key: &str| {
-            let own = member.limits.0.iter().find(|(k, _)| k.value == key);
-            own.or_else(|| basis.and_then(|b| b.0.iter().find(|(k, _)| k.value == key))).map(|(_, limit)| *limit)
-        };
+        let given = |what| job.limit(member, what);
         let mut default = |column: &str| {
             let found = row.as_ref().and_then(|r| r.number(column));
             found.map_or(DeflectionLimit::Off, |f| {
@@ -71,9 +57,9 @@ impl Deflect {
                 DeflectionLimit::SpanOver(f.value)
             })
         };
-        let live = given("live").unwrap_or_else(|| default("live"));
-        let total = given("total").unwrap_or_else(|| default("total"));
-        let (wind, wind_part) = wall(member, given("wind"), read);
+        let live = given(DeflectionOf::Live).unwrap_or_else(|| default("live"));
+        let total = given(DeflectionOf::Total).unwrap_or_else(|| default("total"));
+        let (wind, wind_part) = wall(member, given(DeflectionOf::Wind), read);
         let green = member.conditions.green == Some(true);
         let condition = if wet || green { "unseasoned or wet" } else { "seasoned, dry" };
         let mut number = |table: &crate::table::Table, column: &str| {
@@ -92,16 +78,16 @@ impl Deflect {
             dead: number(&tables::DEFLECTION_CREEP, "D"),
             creep: number(&tables::CREEP, "K_cr"),
             camber,
-            given: (given("live").is_some(), given("total").is_some()),
+            given: (given(DeflectionOf::Live).is_some(), given(DeflectionOf::Total).is_some()),
         }
     }
 
     /// Where a limit stands.
-    pub(super) fn reference(&self, what: &str) -> &'static str {
+    pub(super) fn reference(&self, what: DeflectionOf) -> &'static str {
         let given = match what {
-            "live" => self.given.0,
-            "total" => self.given.1,
-            "wind" => self.wind_part == 1.0,
+            DeflectionOf::Live => self.given.0,
+            DeflectionOf::Total => self.given.1,
+            DeflectionOf::Wind => self.wind_part == 1.0,
             _ => true,
         };
         if given { "limit of the job file" } else { "IBC Table 1604.3" }
@@ -109,7 +95,7 @@ impl Deflect {
 
     /// The deflections of the cases that load a member: `live`, `total`, `wind` where a limit asks for it, and `long-term` without limit.
     pub(super) fn cases(&self, basis: &Basis, present: &[Case]) -> Vec<DeflectionCase> {
-        let dead: Vec<Case> = present.iter().copied().filter(|c| basis.cases[c.0].nature == Nature::Dead).collect();
+        let dead: Vec<Case> = present.iter().copied().filter(|c| basis.nature(*c) == Nature::Dead).collect();
         let mut transients: Vec<Vec<(Case, f64)>> = Vec::new();
         for part in combinations::transient(basis) {
             for factors in codes::spread(basis, &part) {
@@ -137,9 +123,9 @@ impl Deflect {
             |part: f64, transient: &[(Case, f64)]| dead.iter().map(|c| (*c, part)).chain(transient.iter().copied()).collect::<Vec<_>>();
         // The engineer's own deflection combinations stand in the place of the code's where the list says `only` (reading 14).
         let own: Vec<&OwnCombination> = basis.combinations.list.iter().filter(|c| c.deflection).collect();
-        let instead = basis.combinations.only && !own.is_empty();
+        let instead = basis.combinations.replaces_deflections();
         for transient in transients.iter().filter(|_| !instead) {
-            cases.push(case("live", transient.clone(), Some(self.live), self.reference("live")));
+            cases.push(case(DeflectionOf::Live, transient.clone(), Some(self.live), self.reference(DeflectionOf::Live)));
         }
         // Dead load alone stands for the spans that every other load relieves.
         let none: &[(Case, f64)] = &[];
@@ -149,28 +135,31 @@ impl Deflect {
             // Without dead load, an equal limit says nothing new.
             let says_more = !dead.is_empty() || self.total != self.live;
             if !factors.is_empty() && says_more {
-                cases.push(case("total", factors, Some(self.total), self.reference("total")));
+                cases.push(case(DeflectionOf::Total, factors, Some(self.total), self.reference(DeflectionOf::Total)));
             }
         }
         for transient in &totals {
             if !dead.is_empty() {
-                cases.push(case("long-term", with_dead(self.creep, transient), None, "NDS 3.5.2"));
+                cases.push(case(DeflectionOf::LongTerm, with_dead(self.creep, transient), None, "NDS 3.5.2"));
             }
         }
         if self.camber && !dead.is_empty() {
-            cases.push(case("camber", with_dead(CAMBER, none), None, "common practice, no source"));
+            cases.push(case(DeflectionOf::Camber, with_dead(CAMBER, none), None, "common practice, no source"));
         }
         if let Some(limit) = self.wind {
             let winds: Vec<(Case, f64)> =
-                present.iter().filter(|c| basis.cases[c.0].nature == Nature::Wind).map(|c| (*c, self.wind_part)).collect();
+                present.iter().filter(|c| basis.nature(**c) == Nature::Wind).map(|c| (*c, self.wind_part)).collect();
             if !winds.is_empty() {
-                cases.push(case("wind", winds, Some(limit), self.reference("wind")));
+                cases.push(case(DeflectionOf::Wind, winds, Some(limit), self.reference(DeflectionOf::Wind)));
             }
         }
         for own in own {
             let factors: Vec<(Case, f64)> = own.factors.iter().copied().filter(|(c, _)| present.contains(c)).collect();
             if !factors.is_empty() {
-                cases.push(DeflectionCase { combination: own.name.clone(), ..case("total", factors, Some(self.total), "job file") });
+                cases.push(DeflectionCase {
+                    combination: own.name.clone(),
+                    ..case(DeflectionOf::Total, factors, Some(self.total), "job file")
+                });
             }
         }
         cases

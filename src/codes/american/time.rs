@@ -98,7 +98,7 @@ pub(super) fn class_of_all(basis: &Basis, factors: &[(Case, f64)]) -> &'static s
 }
 
 fn is_dead_alone(basis: &Basis, present: &[(Case, f64)]) -> bool {
-    !present.iter().any(|(case, _)| basis.cases[case.0].nature != Nature::Dead)
+    !present.iter().any(|(case, _)| basis.nature(*case) != Nature::Dead)
 }
 
 /// λ of a combination by its number, with all its cases.
@@ -109,7 +109,7 @@ pub(super) fn effect_of(basis: &Basis, number: &str, factors: &[(Case, f64)]) ->
 
 /// What the live load of a combination is: storage if any of it is, impact if all of it is.
 fn kind_of_live(basis: &Basis, factors: &[(Case, f64)], treated: bool) -> &'static str {
-    let live = || factors.iter().map(|(case, _)| *case).filter(|case| basis.cases[case.0].nature == Nature::Live);
+    let live = || factors.iter().map(|(case, _)| *case).filter(|case| basis.nature(*case) == Nature::Live);
     if live().any(|case| is_stored(&basis.cases[case.0])) {
         STORAGE
     } else if live().next().is_some() && live().all(|case| class_of_case(basis, case) == IMPACT) && !treated {
@@ -139,7 +139,7 @@ fn effect(basis: &Basis, combination: &Combination, present: &[(Case, f64)], sho
         IMPACT => "live load of impact",
         _ => "",
     };
-    let lateral = present.iter().any(|(case, _)| matches!(basis.cases[case.0].nature, Nature::Wind | Nature::Seismic));
+    let lateral = present.iter().any(|(case, _)| matches!(basis.nature(*case), Nature::Wind | Nature::Seismic));
     if !lateral && lookup::time_effect(number, kind).and_then(|r| r.bare("lambda")).is_none_or(|own| own == 1.0) {
         let because = if said.is_empty() { "no wind or earthquake on this member" } else { said };
         return row("2", kind, because.to_owned());

@@ -23,7 +23,7 @@ pub(super) struct Frame<'a> {
 
 impl Frame<'_> {
     fn nature(&self, case: Case) -> Nature {
-        self.job.basis.cases[case.0].nature
+        self.job.basis.nature(case)
     }
 
     /// A load along a line, given in the job file, as it is square to the member and along it.

@@ -29,7 +29,7 @@ impl Arranged {
             return sum;
         }
         for reaction in &mut sum {
-            *reaction = self.vertical(basis.cases[case.0].nature, *reaction);
+            *reaction = self.vertical(basis.nature(case), *reaction);
         }
         // All of it goes down at the heel: the board carries nothing.
         if self.leans_on_fellow
@@ -61,15 +61,11 @@ impl Arranged {
         let square = self.square_reactions(&self.solved, case, set);
         let [heel, ridge] = square.as_slice() else { return 0.0 };
         let sine = libm::sin(self.angle.to_radians());
-        if self.tie_is_up && basis.cases[case.0].nature == Nature::Wind {
+        if self.tie_is_up && basis.nature(case) == Nature::Wind {
             let tangent = sine / self.cosine;
             return (ridge - heel * tangent * tangent) / sine;
         }
-        if basis.cases[case.0].nature == Nature::Wind {
-            (ridge * self.cosine * self.cosine - heel * sine * sine) / sine
-        } else {
-            ridge / sine
-        }
+        if basis.nature(case) == Nature::Wind { (ridge * self.cosine * self.cosine - heel * sine * sine) / sine } else { ridge / sine }
     }
 
     /// Vertical reactions of a combination, by support.

@@ -36,7 +36,7 @@ impl<'a> RaisedTie<'a> {
         let [heel, ridge] = diagram.reactions.as_slice() else { return None };
         let cosine_squared = self.frame.cosine * self.frame.cosine;
         // T_0 sin θ, as `Arranged::thrust` has it.
-        let pull = match self.frame.job.basis.cases[case.0].nature {
+        let pull = match self.frame.job.basis.nature(case) {
             Nature::Wind => ridge * cosine_squared - heel * (1.0 - cosine_squared),
             _ => *ridge,
         };

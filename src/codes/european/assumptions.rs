@@ -2,11 +2,10 @@
 
 use super::factors::{self, Rules};
 use super::floor::Vibration;
-use super::limits;
 use super::material::Resolved as Material;
 use super::national;
 use crate::codes::Assumed;
-use crate::codes::assumed::{Assuming, has_own_limits, natures_of};
+use crate::codes::assumed::{Assuming, natures_of};
 use crate::job::model::{Bracing, Job, Member, Nature};
 
 /// The assumptions of a member.
@@ -76,8 +75,7 @@ pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules,
             "reading 6",
         );
     }
-    let own_limits = has_own_limits(job, member, limits::class(member));
-    if own_limits {
+    if job.limits(member) {
         said.confirm("limits", "Deflection limits as on the basis page and the sheets.", "job");
     } else {
         said.ask(

@@ -53,7 +53,7 @@ impl Partial {
 /// The combinations of the actions that act somewhere in the job. For strength and balance every set of actions stands in the list, so
 /// that one with an absent action says nothing that another does not say.
 pub(super) fn listed(code: &European, basis: &Basis, acting: &[Case]) -> Vec<Combination> {
-    let nature = |case: &Case| basis.cases[case.0].nature;
+    let nature = |case: &Case| basis.nature(*case);
     let acts = |wanted: &Case| acting.iter().any(|case| nature(case) == nature(wanted));
     let said = |c: &Combination| c.own || c.purpose == Purpose::Deflection || c.factors.iter().all(|(case, _)| acts(case));
     of(code, basis).into_iter().filter(said).collect()
@@ -136,7 +136,7 @@ pub(super) fn of(code: &European, basis: &Basis) -> Vec<Combination> {
             add("EQU", Purpose::Balance, &with(number("gamma_G_inf"), &parts), &reference);
         }
     }
-    if !own_deflections_only(basis) {
+    if !basis.combinations.replaces_deflections() {
         let fullest = |parts: &[(Nature, f64)]| !parts.iter().any(|(n, _)| *n == Nature::RoofLive) || parts.len() == 1;
         let characteristic = characteristic(basis);
         for leading in VARIABLE {
@@ -151,11 +151,6 @@ pub(super) fn of(code: &European, basis: &Basis) -> Vec<Combination> {
     combinations.extend(own(basis));
     combinations.extend(permanent_alone(code, basis));
     combinations
-}
-
-/// Whether the engineer's own deflection combinations stand in place of the code's (reading 14).
-pub(super) fn own_deflections_only(basis: &Basis) -> bool {
-    basis.combinations.only && basis.combinations.list.iter().any(|c| c.deflection)
 }
 
 fn made(code: &European, basis: &Basis, number: &str, purpose: Purpose, factors: Vec<(Case, f64)>, reference: &str) -> Combination {
@@ -194,11 +189,6 @@ fn own(basis: &Basis) -> impl Iterator<Item = Combination> + '_ {
 
 /// Permanent load alone is tried whatever the engineer's own combinations are.
 fn permanent_alone(code: &European, basis: &Basis) -> Option<Combination> {
-    if !basis.combinations.only {
-        return None;
-    }
-    let own = basis.combinations.list.iter().filter(|c| !c.deflection).flat_map(|c| &c.factors);
-    let most = own.filter(|(case, _)| basis.cases[case.0].nature == Nature::Dead).map(|(_, f)| *f).fold(0.0, f64::max);
-    let factors = codes::spread(basis, &[(Nature::Dead, most)]).swap_remove(0);
-    (most > 0.0).then(|| made(code, basis, "", Purpose::Strength, factors, "EN 1995-1-1, 3.1.3(2)"))
+    let factors = codes::dead_alone(basis)?;
+    Some(made(code, basis, "", Purpose::Strength, factors, "EN 1995-1-1, 3.1.3(2)"))
 }

@@ -334,7 +334,7 @@ impl Rules {
 fn permanent(job: &Job, entry: &Entry, weight: f64) -> Option<LineLoad> {
     let length = entry.spans.length();
     let whole = |from: Length, to: Length| from.at_most(Length::new(1e-6)) && to.at_least(length);
-    let is_dead = |case: model::Case| job.basis.cases[case.0].nature == Nature::Dead;
+    let is_dead = |case: model::Case| job.basis.nature(case) == Nature::Dead;
     let mut sum = LineLoad::new(weight);
     for load in &entry.loads {
         match &load.kind {

@@ -5,7 +5,7 @@ use crate::job::model::{Case, Job, LoadKind, Member as Entry, Nature};
 /// The natures of the loads of a member: permanent load, its own loads, and those of the members above whose reactions it receives.
 pub(super) fn natures(job: &Job, entry: &Entry) -> Vec<Nature> {
     let mut natures = vec![Nature::Dead];
-    let nature = |case: Case| job.basis.cases[case.0].nature;
+    let nature = |case: Case| job.basis.nature(case);
     let mut seen = vec![false; job.members.len()];
     let mut waiting: Vec<&Entry> = vec![entry];
     while let Some(one) = waiting.pop() {

@@ -105,7 +105,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
 
 /// The duration classes that the member's loads may call for.
 fn classes(job: &Job, used: &[Nature]) -> Vec<&'static str> {
-    let cases = (0..job.basis.cases.len()).map(Case).filter(|c| used.contains(&job.basis.cases[c.0].nature));
+    let cases = (0..job.basis.cases.len()).map(Case).filter(|c| used.contains(&job.basis.nature(*c)));
     let mut classes: Vec<&'static str> =
         cases.filter(|c| c.0 < Nature::ALL.len()).map(|c| time::class_of_all(&job.basis, &[(c, 1.0)])).collect();
     classes.dedup();

@@ -49,7 +49,7 @@ pub(super) fn k_mod(material: &str, service_class: u8, class: &str) -> Option<(f
 
 /// k_mod of a combination on a member that only `present` cases load: the shortest of them decides.
 pub(super) fn of(basis: &Basis, material: &str, service_class: u8, combination: &Combination, present: &[(Case, f64)]) -> Time {
-    let permanent_alone = !present.iter().any(|(case, _)| basis.cases[case.0].nature != Nature::Dead);
+    let permanent_alone = !present.iter().any(|(case, _)| basis.nature(*case) != Nature::Dead);
     // Permanent load alone lasts, whatever the engineer's combination was written for.
     let given = combination.duration.as_deref().and_then(class).filter(|_| !permanent_alone);
     let (class, because) = match given {

@@ -110,7 +110,7 @@ impl Search<'_> {
     fn parts(&self, case: &DeflectionCase, grown: &[(Case, f64)], set: &LoadSet, at: f64) -> Parts {
         let mut parts = NO_PARTS;
         for (part, nature) in parts.iter_mut().zip(Nature::ALL) {
-            let of_nature = case.factors.iter().zip(grown).filter(|((c, _), _)| self.job.basis.cases[c.0].nature == nature);
+            let of_nature = case.factors.iter().zip(grown).filter(|((c, _), _)| self.job.basis.nature(*c) == nature);
             // As given, or grown by as much as its factor is.
             let factors: Vec<(Case, f64)> =
                 of_nature.map(|((c, as_given), (_, now))| (*c, if now == as_given { 1.0 } else { now / as_given })).collect();
@@ -174,7 +174,7 @@ impl Search<'_> {
 
     fn deflection_lost(&self, found: &Found) -> Lost {
         let what = match found.demand.action {
-            Action::Deflection { what, .. } => what,
+            Action::Deflection { what, .. } => what.word(),
             _ => "",
         };
         let place =

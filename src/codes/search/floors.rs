@@ -57,7 +57,7 @@ impl Search<'_> {
     /// The permanent loads by their letters: the floor bears nothing else.
     fn permanent(&self) -> String {
         let basis = &self.job.basis;
-        let dead = |case: &&Case| basis.cases[case.0].nature == Nature::Dead;
+        let dead = |case: &&Case| basis.nature(**case) == Nature::Dead;
         let factors: Vec<(Case, f64)> = self.arranged.present.iter().filter(dead).map(|case| (*case, 1.0)).collect();
         name_of(self.code, basis, &factors)
     }

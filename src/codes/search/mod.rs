@@ -236,7 +236,7 @@ impl Search<'_> {
 
     /// The load sets that make a difference to a combination: without a load that comes and goes, everything is on.
     fn sets_of<'s>(&'s self, factors: &'s [(Case, f64)]) -> impl Iterator<Item = (usize, &'s LoadSet)> {
-        let patterned = factors.iter().any(|(c, _)| matches!(self.code.pattern(self.job.basis.cases[c.0].nature), Pattern::Sets { .. }));
+        let patterned = factors.iter().any(|(c, _)| matches!(self.code.pattern(self.job.basis.nature(*c)), Pattern::Sets { .. }));
         let all = self.arranged.sets[0].mask;
         self.arranged.sets.iter().enumerate().filter(move |(_, set)| patterned || set.mask == all)
     }

@@ -1,7 +1,7 @@
 //! The basis of design: code, conditions, load cases and combinations, limits.
 
-use super::Placed;
-use crate::units::{Length, Ratio};
+use super::{LimitedUse, Limits, Placed};
+use crate::units::Ratio;
 
 /// The building code of a job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -62,12 +62,19 @@ pub struct Basis {
     pub jurisdiction: String,
     /// All load cases: the seven that every job has, then the engineer's own. [`Case`] is an index into it.
     pub cases: Vec<LoadCase>,
-    /// Deflection limits of the job file by use class (`floor`, `roof`).
-    pub limits: Vec<(String, Limits)>,
+    /// Deflection limits of the job file, by whose they are.
+    pub limits: Vec<(LimitedUse, Limits)>,
     /// Whether the other system of units is shown in brackets.
     pub show_both_units: bool,
     /// Combinations of the engineer's own.
     pub combinations: OwnCombinations,
+}
+
+impl Basis {
+    /// The nature of a case.
+    pub fn nature(&self, case: Case) -> Nature {
+        self.cases[case.0].nature
+    }
 }
 
 /// One item of the site's loading data.
@@ -162,6 +169,13 @@ pub struct OwnCombinations {
     pub list: Vec<OwnCombination>,
 }
 
+impl OwnCombinations {
+    /// Whether those for deflection stand in place of the code's (reading 14).
+    pub fn replaces_deflections(&self) -> bool {
+        self.only && self.list.iter().any(|own| own.deflection)
+    }
+}
+
 /// A combination of the engineer's own.
 #[derive(Clone, Debug, PartialEq)]
 pub struct OwnCombination {
@@ -174,18 +188,3 @@ pub struct OwnCombination {
     /// Whether it is for deflection; else for strength (reading 11).
     pub deflection: bool,
 }
-
-/// A limit on a deflection.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum DeflectionLimit {
-    /// Span over this number: `L/360`.
-    SpanOver(f64),
-    /// A length.
-    Length(Length),
-    /// Taken off: `none`.
-    Off,
-}
-
-/// Limits by what they limit (`live`, `total`, `instant`, `final`, `net-final`, `permanent`, `wind`); a key left out keeps its default.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Limits(pub Vec<(Placed<String>, DeflectionLimit)>);
