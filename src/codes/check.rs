@@ -1,7 +1,82 @@
-//! The rows of a code's list of checks.
+//! The kinds of checks, and the rows of a code's list of them.
 
-use super::{CheckAbout, Worked};
+use super::Places;
 use crate::equation::Step;
+
+/// The kinds of checks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Kind {
+    Bending,
+    BiaxialBending,
+    Shear,
+    Notch,
+    Bearing,
+    Deflection,
+    Tension,
+    Compression,
+    BendingAndCompression,
+    BendingAndTension,
+    Stability,
+    Slenderness,
+    Vibration,
+}
+
+impl Kind {
+    /// Its name in the results.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Bending => "bending",
+            Self::BiaxialBending => "biaxial_bending",
+            Self::Shear => "shear",
+            Self::Notch => "notch",
+            Self::Bearing => "bearing",
+            Self::Deflection => "deflection",
+            Self::Tension => "tension",
+            Self::Compression => "compression",
+            Self::BendingAndCompression => "bending_and_compression",
+            Self::BendingAndTension => "bending_and_tension",
+            Self::Stability => "stability",
+            Self::Slenderness => "slenderness",
+            Self::Vibration => "vibration",
+        }
+    }
+}
+
+/// A row of a code's list of checks.
+#[derive(Clone, Copy, Debug)]
+pub struct CheckAbout {
+    /// Its kind, by which it goes in the results.
+    pub kind: Kind,
+    /// What tells it from another check of its kind on the same member, in words: `end grain`; empty where nothing has to.
+    pub what: &'static str,
+    /// Its clause.
+    pub clause: &'static str,
+    /// At which places it is made.
+    pub places: Places,
+    /// Whether it governs only where it fails.
+    pub only_failing: bool,
+}
+
+/// A check worked out in full.
+#[derive(Clone, Debug)]
+pub struct Worked {
+    /// Its lines.
+    pub steps: Vec<Step>,
+    /// The letter of the demand; its value is the step's.
+    pub demand: &'static str,
+    /// The letter of the capacity; its value is the step's.
+    pub capacity: &'static str,
+    /// Remarks on the clause.
+    pub remarks: Vec<String>,
+}
+
+impl Worked {
+    /// The last line of a letter.
+    pub(super) fn last(&self, symbol: &str) -> Option<&Step> {
+        self.steps.iter().rev().find(|step| step.symbol == symbol)
+    }
+}
 
 /// A check: what it is, the letters of its two sides, and its function at both speeds.
 pub(super) struct Check<Plain, Traced> {
@@ -28,15 +103,15 @@ impl<Plain, Traced> Check<Plain, Traced> {
     }
 }
 
-/// A list of checks, a row each: its function, its name in the results and what tells it from another of that name, its clause, the places
+/// A list of checks, a row each: its function, its kind and what tells it from another of that kind, its clause, the places
 /// where it is made, the letters of demand and capacity. In front stands what the functions of the list are given.
 ///
 /// A function is generic over a trace, which no function pointer is: the row takes it twice, once for each speed.
 macro_rules! checks {
-    ($given:tt: $($function:path: $name:literal $(($what:literal))?, $clause:literal, $places:ident, $demand:tt / $capacity:tt $(, $when:ident)?;)*) => {
+    ($given:tt: $($function:path: $kind:ident $(($what:literal))?, $clause:literal, $places:ident, $demand:tt / $capacity:tt $(, $when:ident)?;)*) => {
         &[$($crate::codes::check::Check {
             about: $crate::codes::CheckAbout {
-                name: $name,
+                kind: $crate::codes::Kind::$kind,
                 what: concat!($($what)?),
                 clause: $clause,
                 places: $crate::codes::Places::$places,

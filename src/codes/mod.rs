@@ -7,6 +7,7 @@
 //! Everything that is generic over a trace stays inside the code's own folder. Numbers here are f64 in N and mm, as in
 //! [`crate::analysis`]; a code's `notation` gives them back their dimensions.
 
+mod account;
 pub mod american;
 mod arrange;
 mod assumed;
@@ -18,8 +19,10 @@ mod prepared;
 mod search;
 mod walk;
 
+pub use account::{Account, AccountColumn, AccountRow, Leading};
 use arrange::sides;
 pub use arrange::{Across, Along, Applied, Arranged, Beside, HandedDown, LoadSet, MOST_PANELS, Statics, Upon, Way};
+pub use check::{CheckAbout, Kind, Worked};
 use combination::dead_alone;
 pub use combination::{Combination, Purpose, name as name_of, reduce, spread};
 pub use demand::{Action, Bent, Demand, Held, Loaded, NO_PARTS, Notched, Part, Parts, Places, Time};
@@ -207,34 +210,6 @@ pub enum Pattern {
     },
 }
 
-/// A row of a code's list of checks.
-#[derive(Clone, Copy, Debug)]
-pub struct CheckAbout {
-    /// Its name in the results.
-    pub name: &'static str,
-    /// What tells it from another check of its name on the same member, in words: `end grain`; empty where nothing has to.
-    pub what: &'static str,
-    /// Its clause.
-    pub clause: &'static str,
-    /// At which places it is made.
-    pub places: Places,
-    /// Whether it governs only where it fails.
-    pub only_failing: bool,
-}
-
-/// A check worked out in full.
-#[derive(Clone, Debug)]
-pub struct Worked {
-    /// Its lines.
-    pub steps: Vec<Step>,
-    /// The letter of the demand; its value is the step's.
-    pub demand: &'static str,
-    /// The letter of the capacity; its value is the step's.
-    pub capacity: &'static str,
-    /// Remarks on the clause.
-    pub remarks: Vec<String>,
-}
-
 /// A deflection that a code limits, or shows.
 #[derive(Clone, Debug)]
 pub struct DeflectionCase {
@@ -249,47 +224,6 @@ pub struct DeflectionCase {
     /// The limit; none: shown only.
     pub limit: Option<DeflectionLimit>,
     /// The clause or assumption behind it.
-    pub reference: String,
-}
-
-/// The account of factors of a member: its properties and what they are multiplied by.
-#[derive(Clone, Debug, Default)]
-pub struct Account {
-    /// What stands over the names: `psi`.
-    pub unit: &'static str,
-    /// Properties.
-    pub columns: Vec<AccountColumn>,
-    /// Factors.
-    pub rows: Vec<AccountRow>,
-    /// Where the reference values come from.
-    pub reference: String,
-    /// Remark beside the reference values.
-    pub remark: &'static str,
-    /// Clause of the adjusted values.
-    pub adjusted_reference: &'static str,
-}
-
-/// A property in the account; texts as printed.
-#[derive(Clone, Debug)]
-#[allow(missing_docs)]
-pub struct AccountColumn {
-    pub symbol: &'static str,
-    pub typst: &'static str,
-    pub words: &'static str,
-    pub reference: String,
-    pub adjusted: String,
-}
-
-/// A factor in the account; texts as printed, one a column, none where the clause has no such factor.
-#[derive(Clone, Debug)]
-#[allow(missing_docs)]
-pub struct AccountRow {
-    pub symbol: &'static str,
-    pub typst: &'static str,
-    pub words: &'static str,
-    pub name: &'static str,
-    pub values: Vec<Option<String>>,
-    pub because: String,
     pub reference: String,
 }
 

@@ -1,6 +1,6 @@
 //! A member resolved against a code's tables.
 
-use super::{Account, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Read, Reduced, Time, Worked};
+use super::{Account, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Leading, Read, Reduced, Time, Worked};
 use crate::analysis::Panel;
 use crate::job::model::Case;
 use crate::units::Unit;
@@ -122,6 +122,6 @@ pub trait Prepared: Send + Sync {
     }
     /// The same check, written down.
     fn worked(&self, check: usize, demand: &Demand, time: &Time) -> Worked;
-    /// The account of factors, with what the worst check of each kind found: its name, its lines, its load duration.
-    fn account(&self, governing: &[(&str, &Worked, &Time)]) -> Account;
+    /// The account of factors, with what the worst check of each kind found.
+    fn account(&self, leading: &Leading<'_>) -> Account;
 }

@@ -29,8 +29,7 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
     notes.extend(scene.single_points());
     notes.extend(scene.side_forces());
     notes.extend(scene.thrust());
-    let worked: Vec<(&str, &codes::Worked, &codes::Time)> =
-        checked.found.iter().filter(|f| f.leading).map(|f| (f.about.name, &f.worked, &f.time)).collect();
+    let leading = codes::Leading(checked.found.iter().filter(|f| f.leading).map(|f| (f.about.kind, &f.worked, &f.time)).collect());
     Member {
         mark: entry.mark.value.clone(),
         role: entry.role.word().to_owned(),
@@ -45,7 +44,7 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
         reduced: walked.prepared.resolved().reduced.iter().map(|r| scene.reduced(r)).collect(),
         reserve: checked.reserve.iter().map(|r| scene.reserve(r)).collect(),
         reactions: (0..checked.reactions.len()).map(|i| scene.reaction(i)).collect(),
-        account: account(walked.prepared.account(&worked)),
+        account: account(walked.prepared.account(&leading)),
         checks: checked.found.iter().enumerate().map(|(i, f)| scene.check(f, governing == Some(i))).collect(),
         deflections: checked.deflections.iter().map(|d| scene.deflection(d)).collect(),
         diagrams: checked.drawn.iter().map(|d| scene.diagram(d)).collect(),
@@ -115,7 +114,13 @@ impl Scene<'_> {
 
     fn governing(&self, found: &Found) -> Governing {
         let (span, support) = Self::places(found);
-        Governing { check: found.about.name.to_owned(), span, support, combination: found.combination.clone(), ratio: rounded(found.ratio) }
+        Governing {
+            check: found.about.kind.word().to_owned(),
+            span,
+            support,
+            combination: found.combination.clone(),
+            ratio: rounded(found.ratio),
+        }
     }
 
     fn load(&self, applied: &codes::Applied) -> Load {
@@ -154,7 +159,7 @@ impl Scene<'_> {
     }
 
     fn reserve(&self, reserved: &codes::Reserved) -> Reserve {
-        let check = reserved.check.map(|i| self.walked.prepared.resolved().checks[i].name);
+        let check = reserved.check.map(|i| self.walked.prepared.resolved().checks[i].kind.word());
         Reserve { case: self.case(reserved.case), factor: reserved.factor.map(rounded), governed_by: check.unwrap_or_default().to_owned() }
     }
 
@@ -263,7 +268,7 @@ impl Scene<'_> {
         };
         let (span, support) = Self::places(found);
         Check {
-            check: found.about.name.to_owned(),
+            check: found.about.kind.word().to_owned(),
             what: found.about.what.to_owned(),
             clause: found.about.clause.to_owned(),
             combination: found.combination.clone(),
@@ -458,18 +463,18 @@ fn account(account: codes::Account) -> Account {
         unit: account.unit.to_owned(),
         columns: (account.columns.into_iter())
             .map(|c| AccountColumn {
-                symbol: c.symbol.to_owned(),
-                typst: c.typst.to_owned(),
-                words: c.words.to_owned(),
+                symbol: c.letter.plain.to_owned(),
+                typst: c.letter.typst.to_owned(),
+                words: c.letter.words.to_owned(),
                 reference: c.reference,
                 adjusted: c.adjusted,
             })
             .collect(),
         rows: (account.rows.into_iter())
             .map(|r| AccountRow {
-                symbol: r.symbol.to_owned(),
-                typst: r.typst.to_owned(),
-                words: r.words.to_owned(),
+                symbol: r.letter.plain.to_owned(),
+                typst: r.letter.typst.to_owned(),
+                words: r.letter.words.to_owned(),
                 name: r.name.to_owned(),
                 values: r.values.into_iter().map(Option::unwrap_or_default).collect(),
                 because: r.because,

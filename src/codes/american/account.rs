@@ -3,113 +3,89 @@
 use super::glued::Layup;
 use super::notation;
 use super::prepared::{Bending, psi};
-use crate::codes::{Account, AccountColumn, AccountRow, Time, Worked};
-use crate::equation::{Letter, Step};
-use crate::units::{PSI, Q, Ratio, decimals, figures, trimmed};
-
-/// A property: its letter, its reference value, the letter of its adjusted value.
-struct Property {
-    letter: &'static Letter,
-    reference: String,
-    adjusted: String,
-}
-
-/// A factor by property; none where Table 4.3.1 has none.
-struct Factor {
-    letter: &'static Letter,
-    name: &'static str,
-    values: [Option<String>; 5],
-    because: String,
-    reference: String,
-}
+use crate::codes::account::factor;
+use crate::codes::{Account, AccountColumn, AccountRow, Kind, Leading, Time};
+use crate::equation::Letter;
+use crate::units::{PSI, Ratio, decimals, figures, trimmed};
 
 /// F_b, F_v, F_c⊥, E and, where stability is worked out, E_min.
-pub(super) fn of(bending: &Bending, governing: &[(&str, &Worked, &Time)]) -> Account {
+pub(super) fn of(bending: &Bending, leading: &Leading<'_>) -> Account {
     let m = &bending.member;
-    let step = |check: &str, symbol: &str| -> Option<&Step> {
-        let of_check = governing.iter().filter(|(name, ..)| *name == check);
-        of_check.filter_map(|(_, worked, _)| worked.steps.iter().rev().find(|s| s.symbol == symbol)).next()
-    };
-    let stress = |check: &str, symbol: &str| step(check, symbol).map_or_else(|| "–".to_owned(), |s| s.printed.clone());
-    let modulus = |check: &str, symbol: &str, otherwise: f64| {
-        step(check, symbol).map_or_else(|| million(otherwise), |s| million(s.value * PSI.factor))
-    };
+    let step = |kind, symbol| leading.step(kind, symbol);
+    let stress = |kind, symbol| step(kind, symbol).map_or_else(|| "–".to_owned(), |s| s.printed.clone());
+    let modulus = |kind, symbol, otherwise: f64| step(kind, symbol).map_or_else(|| million(otherwise), |s| million(s.value * PSI.factor));
     // Of glued laminated timber the value of the axis and edge that govern, and the weak axis' modulus.
     let flat = matches!(bending.layup(), Some(Layup::Laminated { flat: true, .. }));
     let is_laminated = matches!(bending.layup(), Some(Layup::Laminated { .. }));
     let minimum = if is_laminated { "E'_y,min" } else { "E'_min" };
-    let with_stability = step("bending", minimum).is_some();
+    let with_stability = step(Kind::Bending, minimum).is_some();
     let strength = match (is_laminated, flat) {
-        (true, true) => Property { letter: notation::F_by.letter(), reference: psi(m.F_by.value()), adjusted: stress("bending", "F'_by") },
-        (true, false) if step("bending", "F_bx-").is_some() => {
-            Property { letter: notation::F_bx_neg.letter(), reference: psi(m.F_bx_neg.value()), adjusted: stress("bending", "F'_bx") }
+        (true, true) => {
+            AccountColumn { letter: notation::F_by.letter(), reference: psi(m.F_by.value()), adjusted: stress(Kind::Bending, "F'_by") }
         }
-        (true, false) => {
-            Property { letter: notation::F_bx_pos.letter(), reference: psi(m.F_bx_pos.value()), adjusted: stress("bending", "F'_bx") }
-        }
-        _ => Property { letter: notation::F_b.letter(), reference: psi(m.F_b.value()), adjusted: stress("bending", "F'_b") },
+        (true, false) if step(Kind::Bending, "F_bx-").is_some() => AccountColumn {
+            letter: notation::F_bx_neg.letter(),
+            reference: psi(m.F_bx_neg.value()),
+            adjusted: stress(Kind::Bending, "F'_bx"),
+        },
+        (true, false) => AccountColumn {
+            letter: notation::F_bx_pos.letter(),
+            reference: psi(m.F_bx_pos.value()),
+            adjusted: stress(Kind::Bending, "F'_bx"),
+        },
+        _ => AccountColumn { letter: notation::F_b.letter(), reference: psi(m.F_b.value()), adjusted: stress(Kind::Bending, "F'_b") },
     };
     let stability_modulus = if is_laminated {
-        Property { letter: notation::E_y_min.letter(), reference: million(m.E_y_min.value()), adjusted: modulus("bending", minimum, 0.0) }
+        AccountColumn {
+            letter: notation::E_y_min.letter(),
+            reference: million(m.E_y_min.value()),
+            adjusted: modulus(Kind::Bending, minimum, 0.0),
+        }
     } else {
-        Property { letter: notation::E_min.letter(), reference: million(m.E_min.value()), adjusted: modulus("bending", minimum, 0.0) }
+        AccountColumn {
+            letter: notation::E_min.letter(),
+            reference: million(m.E_min.value()),
+            adjusted: modulus(Kind::Bending, minimum, 0.0),
+        }
     };
     let properties = [
         strength,
-        Property {
+        AccountColumn {
             letter: notation::F_v.letter(),
             reference: psi(if flat { m.F_vy } else { m.F_v }.value()),
-            adjusted: stress("shear", "F'_v"),
+            adjusted: stress(Kind::Shear, "F'_v"),
         },
-        Property { letter: notation::F_c_perp.letter(), reference: psi(m.F_c_perp.value()), adjusted: stress("bearing", "F'_c,perp") },
-        Property {
+        AccountColumn {
+            letter: notation::F_c_perp.letter(),
+            reference: psi(m.F_c_perp.value()),
+            adjusted: stress(Kind::Bearing, "F'_c,perp"),
+        },
+        AccountColumn {
             letter: notation::E.letter(),
             reference: million(if flat { m.E_y } else { m.E }.value()),
-            adjusted: modulus("deflection", "E'", (m.E * m.C_M_E * m.C_t_E * m.C_i_E).value()),
+            adjusted: modulus(Kind::Deflection, "E'", (m.E * m.C_M_E * m.C_t_E * m.C_i_E).value()),
         },
         stability_modulus,
     ];
     let count = if with_stability { 5 } else { 4 };
     // Each stress has the duration of the combination that its own check is worked for.
-    let times = ["bending", "shear"].map(|check| governing.iter().find(|(name, ..)| *name == check).map(|(.., time)| *time));
-    let found = |check: &str, symbol: &str| step(check, symbol).map(|s| (factor(Ratio::new(s.value)), s.because.clone()));
+    let times = [Kind::Bending, Kind::Shear].map(|kind| leading.time(kind));
+    let found = |kind, symbol| step(kind, symbol).map(|s| (factor(s.value), s.because.clone()));
     // A factor that was worked out says from what.
-    let from = |check: &str, symbol: &str, what: &str| {
-        step(check, symbol).map(|s| format!("{what} {} {}", short(s.value), s.unit)).unwrap_or_default()
-    };
+    let from = |kind, symbol, what: &str| step(kind, symbol).map(|s| format!("{what} {} {}", short(s.value), s.unit)).unwrap_or_default();
     let or_from = |(value, because): (String, String), from: String| if because.is_empty() { (value, from) } else { (value, because) };
-    let stability = found("bending", "C_L").unwrap_or_else(|| ("1.0".to_owned(), "no bending".to_owned()));
-    let stability = or_from(stability, from("bending", "l_u", "free length of the edge"));
-    let volume = found("bending", "C_V").unwrap_or_else(|| ("1.0".to_owned(), "not of this axis".to_owned()));
-    let volume = or_from(volume, from("bending", "L_0", "between points of zero moment"));
-    let area = found("bearing", "C_b").unwrap_or_else(|| ("1.0".to_owned(), "bearing is not checked".to_owned()));
-    let area = or_from(area, from("bearing", "l_b", "bearing length"));
-    let rows = factors(bending, times, stability, volume, area);
+    let stability = found(Kind::Bending, "C_L").unwrap_or_else(|| ("1.0".to_owned(), "no bending".to_owned()));
+    let stability = or_from(stability, from(Kind::Bending, "l_u", "free length of the edge"));
+    let volume = found(Kind::Bending, "C_V").unwrap_or_else(|| ("1.0".to_owned(), "not of this axis".to_owned()));
+    let volume = or_from(volume, from(Kind::Bending, "L_0", "between points of zero moment"));
+    let area = found(Kind::Bearing, "C_b").unwrap_or_else(|| ("1.0".to_owned(), "bearing is not checked".to_owned()));
+    let area = or_from(area, from(Kind::Bearing, "l_b", "bearing length"));
+    let mut rows = factors(bending, times, stability, volume, area);
+    rows.iter_mut().for_each(|row| row.values.truncate(count));
     Account {
         unit: "psi",
-        columns: properties
-            .into_iter()
-            .take(count)
-            .map(|p| AccountColumn {
-                symbol: p.letter.plain,
-                typst: p.letter.typst,
-                words: p.letter.words,
-                reference: p.reference,
-                adjusted: p.adjusted,
-            })
-            .collect(),
-        rows: rows
-            .into_iter()
-            .map(|f| AccountRow {
-                symbol: f.letter.plain,
-                typst: f.letter.typst,
-                words: f.letter.words,
-                name: f.name,
-                values: f.values.into_iter().take(count).collect(),
-                because: f.because,
-                reference: f.reference,
-            })
-            .collect(),
+        columns: properties.into_iter().take(count).collect(),
+        rows,
         reference: bending.resolved.material.table.clone(),
         remark: match (with_stability, is_laminated) {
             (true, true) => "E, E_y,min in 10⁶ psi",
@@ -126,27 +102,26 @@ fn factors(
     stability: (String, String),
     volume: (String, String),
     area: (String, String),
-) -> Vec<Factor> {
+) -> Vec<AccountRow> {
     let m = &bending.member;
-    let one = |r: Ratio| Some(factor(r));
+    let one = |r: Ratio| Some(factor(r.value()));
     let because = |letter: &Letter| bending.facts.of(letter).map(|f| f.because.to_string()).unwrap_or_default();
-    let [for_b, for_v] = times.map(|time| time.map(|t| factor(Ratio::new(t.factor))));
+    let [for_b, for_v] = times.map(|time| time.map(|t| factor(t.factor)));
     let why = Time::reasons(&["F_b", "F_v"].into_iter().zip(times).collect::<Vec<_>>());
     let mut rows = Vec::new();
     let clause = |letter: &Letter| bending.facts.of(letter).map(|f| f.reference.clone()).unwrap_or_default();
-    let row =
-        |letter, name, values, because: String, reference: &str| Factor { letter, name, values, because, reference: reference.to_owned() };
+    let row = |letter, name, values: [Option<String>; 5], because, reference: &str| AccountRow {
+        letter,
+        name,
+        values: values.to_vec(),
+        because,
+        reference: reference.to_owned(),
+    };
     if bending.lrfd {
         let formats = [one(m.K_F_b), one(m.K_F_v), one(m.K_F_perp), None, one(m.K_F_E)];
         rows.push(row(notation::K_F_b.letter(), "format conversion", formats, "LRFD".to_owned(), "NDS Table N1"));
         let resistances = [one(m.phi_b), one(m.phi_v), one(m.phi_c), None, one(m.phi_E)];
-        rows.push(Factor {
-            letter: notation::PHI.letter(),
-            name: "resistance",
-            values: resistances,
-            because: "LRFD".to_owned(),
-            reference: "NDS Table N2".to_owned(),
-        });
+        rows.push(row(notation::PHI.letter(), "resistance", resistances, "LRFD".to_owned(), "NDS Table N2"));
         let times = [for_b, for_v, None, None, None];
         rows.push(row(notation::lambda.letter(), "time effect", times, why, "NDS Table N3"));
     } else {
@@ -175,25 +150,37 @@ fn factors(
         let laminated = matches!(layup, Layup::Laminated { .. });
         rows.push(row(notation::C_V.letter(), "volume", [volume.0, None, None, None, None], volume.1, layup.of_volume()));
         if laminated {
-            rows.push(row(notation::C_c.letter(), "curvature", only_b(factor(m.C_c)), because(notation::C_c.letter()), "NDS 5.3.8"));
+            rows.push(row(
+                notation::C_c.letter(),
+                "curvature",
+                only_b(factor(m.C_c.value())),
+                because(notation::C_c.letter()),
+                "NDS 5.3.8",
+            ));
             rows.push(row(
                 notation::C_I.letter(),
                 "stress interaction",
-                only_b(factor(m.C_I)),
+                only_b(factor(m.C_I.value())),
                 because(notation::C_I.letter()),
                 "NDS 5.3.9",
             ));
             if matches!(layup, Layup::Laminated { flat: true, .. }) {
                 let why = because(notation::C_fu_b.letter());
-                rows.push(row(notation::C_fu_b.letter(), "flat use", only_b(factor(m.C_fu_b)), why, "NDS 5.3.7"));
+                rows.push(row(notation::C_fu_b.letter(), "flat use", only_b(factor(m.C_fu_b.value())), why, "NDS 5.3.7"));
             }
         } else {
-            rows.push(row(notation::C_r.letter(), "repetitive", only_b(factor(m.C_r)), because(notation::C_r.letter()), "NDS 8.3.7"));
+            rows.push(row(
+                notation::C_r.letter(),
+                "repetitive",
+                only_b(factor(m.C_r.value())),
+                because(notation::C_r.letter()),
+                "NDS 8.3.7",
+            ));
         }
         rows.push(row(notation::C_b.letter(), "bearing area", [None, None, Some(area.0), None, None], area.1, "NDS 3.10.4"));
         return rows;
     }
-    rows.push(row(notation::C_F_b.letter(), "size", only_b(factor(m.C_F_b)), because(notation::C_F_b.letter()), "NDS 4.3.6"));
+    rows.push(row(notation::C_F_b.letter(), "size", only_b(factor(m.C_F_b.value())), because(notation::C_F_b.letter()), "NDS 4.3.6"));
     let flat = [one(m.C_fu_b), None, None, one(m.C_fu_E), one(m.C_fu_E)];
     rows.push(row(notation::C_fu_b.letter(), "flat use", flat, because(notation::C_fu_b.letter()), "NDS 4.3.7"));
     rows.push(row(
@@ -203,7 +190,7 @@ fn factors(
         because(notation::C_i_b.letter()),
         "NDS 4.3.8",
     ));
-    rows.push(row(notation::C_r.letter(), "repetitive", only_b(factor(m.C_r)), because(notation::C_r.letter()), "NDS 4.3.9"));
+    rows.push(row(notation::C_r.letter(), "repetitive", only_b(factor(m.C_r.value())), because(notation::C_r.letter()), "NDS 4.3.9"));
     rows.push(row(notation::C_b.letter(), "bearing area", [None, None, Some(area.0), None, None], area.1, "NDS 3.10.4"));
     rows
 }
@@ -250,11 +237,4 @@ fn million(value: f64) -> String {
     let number = PSI.number(value) / 1e6;
     let two = decimals(number, 2);
     if (two.parse().unwrap_or(0.0) - number).abs() < 1e-9 { two } else { figures(number, 4) }
-}
-
-/// A factor as printed: at least one place, at most four figures.
-pub(super) fn factor(r: Ratio) -> String {
-    let number = Q::value(r);
-    let text = (1..=4).map(|places| decimals(number, places)).find(|t| t.parse::<f64>().is_ok_and(|v| (v - number).abs() < 1e-9));
-    text.unwrap_or_else(|| figures(number, 4))
 }

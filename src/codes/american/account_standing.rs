@@ -2,12 +2,13 @@
 
 #![allow(non_snake_case)]
 
-use super::account::{factor, lesser, of_temperature, psi_or_million};
+use super::account::{lesser, of_temperature, psi_or_million};
 use super::glued::Layup;
 use super::member::Member;
 use super::notation;
 use super::standing::Standing;
-use crate::codes::{Account, AccountColumn, AccountRow, Time, Worked};
+use crate::codes::account::factor;
+use crate::codes::{Account, AccountColumn, AccountRow, Leading, Time};
 use crate::equation::{Letter, Step};
 use crate::units::Ratio;
 
@@ -22,35 +23,26 @@ struct Property {
 }
 
 /// F_b, F_t, F_c, F_v, E and E_min, of those that a check uses.
-pub(super) fn of(standing: &Standing, governing: &[(&str, &Worked, &Time)]) -> Account {
+pub(super) fn of(standing: &Standing, leading: &Leading<'_>) -> Account {
     let base = &standing.base;
     let m = &base.member;
-    let step = |symbol: &str| -> Option<&Step> {
-        governing.iter().find_map(|(_, worked, _)| worked.steps.iter().rev().find(|s| s.symbol == symbol))
-    };
     let all = match base.layup() {
         None => of_sawn(m),
         Some(layup) => of_glued(m, layup),
     };
     // The adjusted value, and the duration of the combination that it was worked for.
-    let worked = |p: &Property| {
-        p.symbols.iter().find_map(|symbol| {
-            governing.iter().find_map(|(_, worked, time)| Some((worked.steps.iter().rev().find(|s| s.symbol == *symbol)?, *time)))
-        })
-    };
+    let worked = |p: &Property| p.symbols.iter().find_map(|symbol| leading.any(symbol));
     let used: Vec<(Property, &Step, &Time)> = all.into_iter().filter_map(|p| worked(&p).map(|(step, time)| (p, step, time))).collect();
     let with_moduli = used.iter().any(|(p, ..)| !p.timed);
     let columns = used.iter().map(|(p, step, _)| AccountColumn {
-        symbol: p.letter.plain,
-        typst: p.letter.typst,
-        words: p.letter.words,
+        letter: p.letter,
         reference: p.reference.clone(),
         adjusted: if p.timed { step.printed.clone() } else { psi_or_million(step.value * crate::units::PSI.factor) },
     });
     Account {
         unit: "psi",
         columns: columns.collect(),
-        rows: rows(standing, used, &step),
+        rows: rows(standing, used, leading),
         reference: base.resolved.material.table.clone(),
         remark: if with_moduli { "moduli in 10⁶ psi" } else { "" },
         adjusted_reference: base.layup().map_or("NDS Table 4.3.1", Layup::table),
@@ -120,13 +112,12 @@ fn of_glued(m: &Member, layup: Layup) -> Vec<Property> {
     ]
 }
 
-fn rows<'s>(standing: &Standing, used: Vec<(Property, &Step, &Time)>, step: &impl Fn(&str) -> Option<&'s Step>) -> Vec<AccountRow> {
+fn rows(standing: &Standing, used: Vec<(Property, &Step, &Time)>, leading: &Leading<'_>) -> Vec<AccountRow> {
+    let step = |symbol: &str| leading.any(symbol).map(|(step, _)| step);
     let base = &standing.base;
     let because = |letter: &Letter| base.facts.of(letter).map(|fact| fact.because.to_string()).unwrap_or_default();
-    let row = |letter: &Letter, name, values: Vec<Option<String>>, because: String, reference: &str| AccountRow {
-        symbol: letter.plain,
-        typst: letter.typst,
-        words: letter.words,
+    let row = |letter, name, values: Vec<Option<String>>, because, reference: &str| AccountRow {
+        letter,
         name,
         values,
         because,
@@ -134,11 +125,11 @@ fn rows<'s>(standing: &Standing, used: Vec<(Property, &Step, &Time)>, step: &imp
     };
     let times: Vec<Option<&Time>> = used.iter().map(|(p, _, time)| p.timed.then_some(*time)).collect();
     let used: &[Property] = &used.into_iter().map(|(p, ..)| p).collect::<Vec<_>>();
-    let by = |index: usize| used.iter().map(|p| p.factors[index].map(factor)).collect::<Vec<_>>();
+    let by = |index: usize| used.iter().map(|p| p.factors[index].map(|r| factor(r.value()))).collect::<Vec<_>>();
     let only = |letter: &Letter, value: Option<String>| -> Vec<Option<String>> {
         used.iter().map(|p| if p.letter.plain == letter.plain { value.clone() } else { None }).collect()
     };
-    let timed: Vec<Option<String>> = times.iter().map(|time| time.map(|t| factor(Ratio::new(t.factor)))).collect();
+    let timed: Vec<Option<String>> = times.iter().map(|time| time.map(|t| factor(t.factor))).collect();
     let why = Time::reasons(&used.iter().map(|p| p.letter.plain).zip(times).collect::<Vec<_>>());
     let mut rows = Vec::new();
     if base.lrfd {
@@ -151,7 +142,7 @@ fn rows<'s>(standing: &Standing, used: Vec<(Property, &Step, &Time)>, step: &imp
     let wet = base.facts.of(notation::C_M_b.letter()).map(|fact| fact.reference.clone()).unwrap_or_default();
     rows.push(row(notation::C_M_b.letter(), "wet service", by(0), because(notation::C_M_b.letter()), &wet));
     rows.push(row(notation::C_t_b.letter(), "temperature", by(1), because(notation::C_t_b.letter()), of_temperature(base.layup())));
-    let worked = |symbol: &str| step(symbol).map(|s| (factor(Ratio::new(s.value)), s.because.clone()));
+    let worked = |symbol: &str| step(symbol).map(|s| (factor(s.value), s.because.clone()));
     let bent = |value: Option<String>| used.iter().map(|p| value.clone().filter(|_| matches!(p.letter.plain, "F_b" | "F_bx-"))).collect();
     let stability = worked("C_L").map(|(value, because)| {
         let from = || step("l_u").map(|s| format!("free length of the edge {} {}", s.printed, s.unit)).unwrap_or_default();
@@ -178,14 +169,14 @@ fn rows<'s>(standing: &Standing, used: Vec<(Property, &Step, &Time)>, step: &imp
     }
     rows.push(row(notation::C_F_c.letter(), "size", by(2), because(notation::C_F_c.letter()), "NDS 4.3.6"));
     if step("F'_b2").is_some() {
-        let value = Some(factor(base.member.C_fu_y));
+        let value = Some(factor(base.member.C_fu_y.value()));
         let text = because(notation::C_fu_y.letter());
         rows.push(row(notation::C_fu_y.letter(), "flat use, weak axis", only(notation::F_b.letter(), value), text, "NDS 4.3.7"));
     }
     let flat = |p: &Property| match p.letter.plain {
-        "F_b" => step("F'_b").map(|_| factor(base.member.C_fu_b)),
-        "E_y" => Some(factor(base.member.C_fu_Ey)),
-        "E" | "E_min" => Some(factor(base.member.C_fu_E)),
+        "F_b" => step("F'_b").map(|_| factor(base.member.C_fu_b.value())),
+        "E_y" => Some(factor(base.member.C_fu_Ey.value())),
+        "E" | "E_min" => Some(factor(base.member.C_fu_E.value())),
         _ => None,
     };
     let flat: Vec<Option<String>> = used.iter().map(flat).collect();
@@ -194,7 +185,7 @@ fn rows<'s>(standing: &Standing, used: Vec<(Property, &Step, &Time)>, step: &imp
     }
     rows.push(row(notation::C_i_b.letter(), "incising", by(3), because(notation::C_i_b.letter()), "NDS 4.3.8"));
     if used.iter().any(|p| p.letter.plain == "F_b") {
-        let value = Some(factor(base.member.C_r));
+        let value = Some(factor(base.member.C_r.value()));
         rows.push(row(
             notation::C_r.letter(),
             "repetitive",
@@ -207,7 +198,7 @@ fn rows<'s>(standing: &Standing, used: Vec<(Property, &Step, &Time)>, step: &imp
 }
 
 /// A row from its letter, name, values, reason and clause.
-type Row<'r> = &'r dyn Fn(&Letter, &'static str, Vec<Option<String>>, String, &str) -> AccountRow;
+type Row<'r> = &'r dyn Fn(&'static Letter, &'static str, Vec<Option<String>>, String, &str) -> AccountRow;
 
 /// What glued members have in place of size, incising and flat use of sawn lumber.
 fn rows_of_glued(standing: &Standing, layup: Layup, used: &[Property], row: Row<'_>) -> Vec<AccountRow> {
@@ -223,15 +214,21 @@ fn rows_of_glued(standing: &Standing, layup: Layup, used: &[Property], row: Row<
         for (letter, name, value, clause) in
             [(notation::C_c.letter(), "curvature", m.C_c, "NDS 5.3.8"), (notation::C_I.letter(), "stress interaction", m.C_I, "NDS 5.3.9")]
         {
-            rows.push(row(letter, name, bent(&strong, factor(value)), because(letter), clause));
+            rows.push(row(letter, name, bent(&strong, factor(value.value())), because(letter), clause));
         }
     }
     if laminated && is_used(&["F_by"]) {
         let letter = notation::C_fu_y.letter();
-        rows.push(row(letter, "flat use, weak axis", bent(&["F_by"], factor(m.C_fu_y)), because(letter), "NDS 5.3.7"));
+        rows.push(row(letter, "flat use, weak axis", bent(&["F_by"], factor(m.C_fu_y.value())), because(letter), "NDS 5.3.7"));
     }
     if !laminated && is_used(&strong) {
-        rows.push(row(notation::C_r.letter(), "repetitive", bent(&strong, factor(m.C_r)), because(notation::C_r.letter()), "NDS 8.3.7"));
+        rows.push(row(
+            notation::C_r.letter(),
+            "repetitive",
+            bent(&strong, factor(m.C_r.value())),
+            because(notation::C_r.letter()),
+            "NDS 8.3.7",
+        ));
     }
     rows
 }
@@ -240,7 +237,7 @@ fn rows_of_glued(standing: &Standing, layup: Layup, used: &[Property], row: Row<
 fn slenderness(standing: &Standing) -> String {
     let x = &standing.axial;
     if standing.asked.joined.is_some() && standing.weak.held.is_none() {
-        return format!("the smaller of both axes, K_f {} about the weak one", factor(x.K_f));
+        return format!("the smaller of both axes, K_f {} about the weak one", factor(x.K_f.value()));
     }
     let of = |axis: &super::lengths::Effective, d: f64| if axis.held.is_some() { 0.0 } else { axis.factor * axis.length / d };
     let (strong, weak) = (of(&standing.strong, x.d_1.value()), of(&standing.weak, x.d_2.value()));

@@ -65,37 +65,37 @@ type Check =
 
 /// Every check of a bending member. To add one: a file with its function, its letters in `notation`, a row here, a published case.
 static CHECKS: &[Check] = checks! { (member, asked, how):
-    bending::bending: "bending", "NDS 3.3.1", Moments, ["f_b"] / ["F'_bx", "F'_by", "F'_b"];
-    bending::slenderness: "slenderness", "NDS 3.3.3.7", Moments, ["R_B"] / ["R_B,max"], only_failing;
-    biaxial::biaxial_bending: "biaxial_bending", "NDS 3.9.2", BothMoments, ["sum f_b/F'_b"] / ["limit"];
-    shear::shear: "shear", "NDS 3.4.1", Shears, ["f_v"] / ["F'_v"];
-    shear::across: "shear" ("across the depth"), "NDS 3.4.1", SideShears, ["f_vy"] / ["F'_vy"];
-    notch::notch: "notch", "NDS 3.4.3.2", Notches, ["V"] / ["V'_r"];
-    notch::net_section: "notch" ("net section"), "NDS 3.1.2", Notches, ["f_b"] / ["F'_b"];
-    notch::depth: "notch" ("depth"), "NDS 4.4.3", Notches, ["h_n"] / ["h_max"], only_failing;
-    bearing::bearing: "bearing", "NDS 3.10.2", Bearings, ["f_c,perp"] / ["F'_theta", "F'_c,perp"];
-    bearing::underfoot: "bearing" ("on the top"), "NDS 3.10.2", Underfoot, ["f_c,perp"] / ["F'_theta", "F'_c,perp"];
-    deflection::deflection: "deflection", "IBC Table 1604.3", Deflections, ["delta"] / ["delta_max"];
+    bending::bending: Bending, "NDS 3.3.1", Moments, ["f_b"] / ["F'_bx", "F'_by", "F'_b"];
+    bending::slenderness: Slenderness, "NDS 3.3.3.7", Moments, ["R_B"] / ["R_B,max"], only_failing;
+    biaxial::biaxial_bending: BiaxialBending, "NDS 3.9.2", BothMoments, ["sum f_b/F'_b"] / ["limit"];
+    shear::shear: Shear, "NDS 3.4.1", Shears, ["f_v"] / ["F'_v"];
+    shear::across: Shear ("across the depth"), "NDS 3.4.1", SideShears, ["f_vy"] / ["F'_vy"];
+    notch::notch: Notch, "NDS 3.4.3.2", Notches, ["V"] / ["V'_r"];
+    notch::net_section: Notch ("net section"), "NDS 3.1.2", Notches, ["f_b"] / ["F'_b"];
+    notch::depth: Notch ("depth"), "NDS 4.4.3", Notches, ["h_n"] / ["h_max"], only_failing;
+    bearing::bearing: Bearing, "NDS 3.10.2", Bearings, ["f_c,perp"] / ["F'_theta", "F'_c,perp"];
+    bearing::underfoot: Bearing ("on the top"), "NDS 3.10.2", Underfoot, ["f_c,perp"] / ["F'_theta", "F'_c,perp"];
+    deflection::deflection: Deflection, "IBC Table 1604.3", Deflections, ["delta"] / ["delta_max"];
 };
 
 type StandingCheck = check::Check<fn(&Loaded, &Manner) -> Option<Ratio>, for<'t> fn(&Loaded<Pen<'t>>, &Manner) -> Option<Ratio<Pen<'t>>>>;
 
 /// Every check of a post, stud or tie.
 static STANDING_CHECKS: &[StandingCheck] = checks! { (loaded, manner):
-    compression::compression: "compression", "NDS 3.6.3", Whole, ["f_c"] / ["F'_c"];
-    compression::slenderness: "slenderness", "NDS 3.7.1.4", Whole, ["l_e/d"] / ["(l_e/d)_max"], only_failing;
-    combined::bending_and_compression: "bending_and_compression", "NDS 3.9.2", Whole, ["sum"] / ["limit"];
-    combined::stability: "stability", "NDS 3.9.2", Whole, ["u"] / ["limit"];
-    tension::tension: "tension", "NDS 3.8.1", Whole, ["f_t"] / ["F'_t"];
-    combined::bending_and_tension: "bending_and_tension", "NDS 3.9.1", Whole, ["sum"] / ["limit"];
-    combined::pulled_edge: "bending_and_tension" ("compressed edge"), "NDS 3.9.1", Whole, ["sum"] / ["limit"];
-    combined::bending_alone: "bending", "NDS 3.3.1", Whole, ["f_b1", "f_b2"] / ["F'_bx", "F'_b", "F'_by", "F'_b2"];
-    combined::bending_both: "biaxial_bending", "NDS 3.9.2", Whole, ["sum f_b/F'_b"] / ["limit"];
-    side::shear: "shear", "NDS 3.4.1", Shears, ["f_v"] / ["F'_v"];
-    side::shear_across: "shear" ("across the depth"), "NDS 3.4.1", SideShears, ["f_vy"] / ["F'_vy"];
-    compression::end_grain: "bearing" ("end grain"), "NDS 3.10.1", Foot, ["f_c"] / ["F_c*"];
-    compression::plate: "bearing" ("of the plate"), "NDS 3.10.2", Foot, ["f_c,perp"] / ["F'_c,perp"];
-    side::deflection: "deflection", "IBC Table 1604.3", Deflections, ["delta"] / ["delta_max"];
+    compression::compression: Compression, "NDS 3.6.3", Whole, ["f_c"] / ["F'_c"];
+    compression::slenderness: Slenderness, "NDS 3.7.1.4", Whole, ["l_e/d"] / ["(l_e/d)_max"], only_failing;
+    combined::bending_and_compression: BendingAndCompression, "NDS 3.9.2", Whole, ["sum"] / ["limit"];
+    combined::stability: Stability, "NDS 3.9.2", Whole, ["u"] / ["limit"];
+    tension::tension: Tension, "NDS 3.8.1", Whole, ["f_t"] / ["F'_t"];
+    combined::bending_and_tension: BendingAndTension, "NDS 3.9.1", Whole, ["sum"] / ["limit"];
+    combined::pulled_edge: BendingAndTension ("compressed edge"), "NDS 3.9.1", Whole, ["sum"] / ["limit"];
+    combined::bending_alone: Bending, "NDS 3.3.1", Whole, ["f_b1", "f_b2"] / ["F'_bx", "F'_b", "F'_by", "F'_b2"];
+    combined::bending_both: BiaxialBending, "NDS 3.9.2", Whole, ["sum f_b/F'_b"] / ["limit"];
+    side::shear: Shear, "NDS 3.4.1", Shears, ["f_v"] / ["F'_v"];
+    side::shear_across: Shear ("across the depth"), "NDS 3.4.1", SideShears, ["f_vy"] / ["F'_vy"];
+    compression::end_grain: Bearing ("end grain"), "NDS 3.10.1", Foot, ["f_c"] / ["F_c*"];
+    compression::plate: Bearing ("of the plate"), "NDS 3.10.2", Foot, ["f_c,perp"] / ["F'_c,perp"];
+    side::deflection: Deflection, "IBC Table 1604.3", Deflections, ["delta"] / ["delta_max"];
 };
 
 /// Lines are worked in inches and pounds, or in feet and pounds.

@@ -15,7 +15,8 @@ use super::{
 use crate::analysis::Panel;
 use crate::codes::assumed;
 use crate::codes::{
-    Account, Action, Beside, Combination, DeflectionCase, Demand, Held, Looks, MOST_PANELS, Prepared, Read, Resolved, Time, Worked, sides,
+    Account, Action, Beside, Combination, DeflectionCase, Demand, Held, Leading, Looks, MOST_PANELS, Prepared, Read, Resolved, Time,
+    Worked, sides,
 };
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture, Use};
@@ -212,8 +213,8 @@ impl Prepared for Bending {
         read
     }
 
-    fn account(&self, governing: &[(&str, &Worked, &Time)]) -> Account {
-        account::of(self, governing)
+    fn account(&self, leading: &Leading<'_>) -> Account {
+        account::of(self, leading)
     }
 }
 

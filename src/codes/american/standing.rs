@@ -10,7 +10,8 @@ use super::prepared::{self, Bending};
 use super::{STANDING_CHECKS, account_standing, assumptions_standing, built_up, material, notation, section, tables};
 use crate::analysis::Panel;
 use crate::codes::{
-    Account, Action, Beside, Combination, DeflectionCase, Demand, Looks, Prepared, Read, Resolved, Statics, Time, Worked, sides,
+    Account, Action, Beside, Combination, DeflectionCase, Demand, Kind, Leading, Looks, Prepared, Read, Resolved, Statics, Time, Worked,
+    sides,
 };
 use crate::equation::{Facts, Step, Tape};
 use crate::job::model::{Arrival, Axis, Case, Eccentricity, EndHeld, Job, Load, LoadKind, Member as Entry, Standing as Asked, Use};
@@ -331,7 +332,7 @@ impl Prepared for Standing {
         let tape = Tape::new();
         (row.worked)(&loaded.traced(&tape), &manner);
         let mut remarks = Vec::new();
-        if row.about.name == "slenderness" {
+        if row.about.kind == Kind::Slenderness {
             let material = if self.base.glued.is_some() { "glulam" } else { "sawn" };
             let most = tables::COLUMNS.row(&[("material", material)]).and_then(|r| r.number("slenderness_construction"));
             let most = most.map_or(f64::NAN, |f| f.value);
@@ -356,8 +357,8 @@ impl Prepared for Standing {
         read
     }
 
-    fn account(&self, governing: &[(&str, &Worked, &Time)]) -> Account {
-        account_standing::of(self, governing)
+    fn account(&self, leading: &Leading<'_>) -> Account {
+        account_standing::of(self, leading)
     }
 }
 

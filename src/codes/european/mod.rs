@@ -50,16 +50,16 @@ type Check =
 
 /// Every check of a bending member. To add one: a file with its function, its letters in `notation`, a row here, a published case.
 static CHECKS: &[Check] = checks! { (member, asked, how):
-    bending::bending: "bending", "EN 1995-1-1, 6.1.6, 6.3.3", Moments, ["sigma_m,d"] / ["k_crit f_m,d", "f_m,d"];
-    biaxial::biaxial_bending: "biaxial_bending", "EN 1995-1-1, 6.1.6", BothMoments, ["u"] / ["u_max"];
-    shear::shear: "shear", "EN 1995-1-1, 6.1.7", Shears, ["tau_d"] / ["f_v,d"];
-    biaxial::across: "shear" ("across the depth"), "EN 1995-1-1, 6.1.7", SideShears, ["tau_z,d"] / ["f_v,d"];
-    notch::notch: "notch", "EN 1995-1-1, 6.5.2", Notches, ["tau_d"] / ["k_v f_v,d"];
-    bearing::bearing: "bearing", "EN 1995-1-1, 6.1.5", Bearings,
+    bending::bending: Bending, "EN 1995-1-1, 6.1.6, 6.3.3", Moments, ["sigma_m,d"] / ["k_crit f_m,d", "f_m,d"];
+    biaxial::biaxial_bending: BiaxialBending, "EN 1995-1-1, 6.1.6", BothMoments, ["u"] / ["u_max"];
+    shear::shear: Shear, "EN 1995-1-1, 6.1.7", Shears, ["tau_d"] / ["f_v,d"];
+    biaxial::across: Shear ("across the depth"), "EN 1995-1-1, 6.1.7", SideShears, ["tau_z,d"] / ["f_v,d"];
+    notch::notch: Notch, "EN 1995-1-1, 6.5.2", Notches, ["tau_d"] / ["k_v f_v,d"];
+    bearing::bearing: Bearing, "EN 1995-1-1, 6.1.5", Bearings,
         ["sigma_c,90,d", "sigma_c,alpha,d"] / ["f_c,alpha,d", "k_c,90 f_c,90,d"];
-    deflection::deflection: "deflection", "EN 1995-1-1, 7.2", Deflections, ["w_net,fin", "w_fin", "w_inst", "w"] / ["w_max"];
-    vibration::stiffness: "vibration" ("stiffness"), "EN 1995-1-1, 7.3.3 (7.3)", Floors, ["w"] / ["a"];
-    vibration::velocity: "vibration" ("velocity"), "EN 1995-1-1, 7.3.3 (7.4)", Floors, ["v"] / ["v_max"];
+    deflection::deflection: Deflection, "EN 1995-1-1, 7.2", Deflections, ["w_net,fin", "w_fin", "w_inst", "w"] / ["w_max"];
+    vibration::stiffness: Vibration ("stiffness"), "EN 1995-1-1, 7.3.3 (7.3)", Floors, ["w"] / ["a"];
+    vibration::velocity: Vibration ("velocity"), "EN 1995-1-1, 7.3.3 (7.4)", Floors, ["v"] / ["v_max"];
 };
 
 /// Lines are worked in millimetres and newtons, in metres and kilonewtons, or (vibration) in metres and newtons.

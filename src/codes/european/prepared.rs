@@ -10,7 +10,8 @@ use super::natures::natures;
 use super::{CHECKS, SETS, account, assumptions, bearing, edition, limits, material, section, time};
 use crate::analysis::Panel;
 use crate::codes::{
-    Account, Action, Beside, Combination, DeflectionCase, Demand, Looks, MOST_PANELS, Prepared, Resolved, Section, Time, Worked, sides,
+    Account, Action, Beside, Combination, DeflectionCase, Demand, Leading, Looks, MOST_PANELS, Prepared, Resolved, Section, Time, Worked,
+    sides,
 };
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Nature, NotchPlace, Use};
@@ -198,8 +199,8 @@ impl Prepared for Bending {
         CHECKS[check].written(tape.steps(&self.facts_of(demand, time), &SETS), Vec::new())
     }
 
-    fn account(&self, governing: &[(&str, &Worked, &Time)]) -> Account {
-        account::of(self, governing)
+    fn account(&self, leading: &Leading<'_>) -> Account {
+        account::of(self, leading)
     }
 }
 

@@ -91,7 +91,7 @@ fn longest(job: &str) -> Result<(f64, &'static str), String> {
     let prepared = code.prepare(&job, member).map_err(|faults| told(&faults))?;
     let combinations = code.combinations(&job.basis);
     let found = Line::of(code as &dyn codes::Code, &job, &combinations, member).longest(prepared.as_ref());
-    found.map(|found| (IN.number(found.length), found.check)).ok_or_else(|| "no check ever stops it".to_owned())
+    found.map(|found| (IN.number(found.length), found.check.word())).ok_or_else(|| "no check ever stops it".to_owned())
 }
 
 fn cell(row: &Row<'_>, (found, check): (f64, &'static str)) -> Cell {

@@ -162,7 +162,7 @@ impl Trial<'_> {
             choice: choice.clone(),
             section: prepared.resolved().section.name.clone(),
             material: prepared.resolved().material.name.clone(),
-            check: if ratio > 0.0 { prepared.resolved().checks[check].name.to_owned() } else { "none".to_owned() },
+            check: if ratio > 0.0 { prepared.resolved().checks[check].kind.word().to_owned() } else { "none".to_owned() },
             ratio,
         }
     }

@@ -1,7 +1,7 @@
 //! The longest span of a member of one span: where its governing ratio is 1.
 
 use crate::analysis::crossing;
-use crate::codes::{Arranged, Asks, Code, Combination, Prepared, Search, Worst};
+use crate::codes::{Arranged, Asks, Code, Combination, Kind, Prepared, Search, Worst};
 use crate::job::model::{Arrival, Job, LoadKind, Member};
 use crate::units::Length;
 
@@ -23,7 +23,7 @@ pub struct Longest {
     /// mm.
     pub length: f64,
     /// The check that stops it.
-    pub check: &'static str,
+    pub check: Kind,
 }
 
 /// No span is sought beyond this, mm.
@@ -68,7 +68,7 @@ impl<'a> Line<'a> {
             let worst = self.look(prepared, length, None)?;
             if worst.ratio <= 1.0 + NEAR && worst.ratio >= 1.0 - NEAR {
                 self.last = Some((length, worst.ask));
-                return Some(Longest { length, check: prepared.resolved().checks[worst.check].name });
+                return Some(Longest { length, check: prepared.resolved().checks[worst.check].kind });
             }
             ask = worst.ask;
         }

@@ -132,7 +132,7 @@ fn cell(found: Option<Longest>, shown: Shown, rounding: Rounding) -> SpanCell {
     };
     let printed = if feet { feet_and_inches(whole * step) } else { decimals(whole * step / 1000.0, 2) };
     let span = Value { value: rounded(unit.number(found.length)), unit: unit.name.to_owned() };
-    SpanCell { span: Some(span), printed, governed_by: found.check.to_owned() }
+    SpanCell { span: Some(span), printed, governed_by: found.check.word().to_owned() }
 }
 
 /// A length of whole inches as span tables print it: `13-2`.
