@@ -63,6 +63,11 @@ impl Job {
         member.limits.on(what).or_else(|| self.limits_of(member.role)?.on(what))
     }
 
+    /// Moisture in service of a member: its own, else that of the basis.
+    pub fn moisture(&self, member: &Member) -> Moisture {
+        member.conditions.moisture.unwrap_or(self.basis.moisture)
+    }
+
     /// Whether the job file limits deflections of a member itself.
     pub fn limits(&self, member: &Member) -> bool {
         !member.limits.0.is_empty() || self.limits_of(member.role).is_some()

@@ -18,10 +18,11 @@ pub(super) const REDUCED: &str = "Live load `live` is reduced for the area that 
 /// The same of roof live load.
 pub(super) const ROOF_REDUCED: &str = "Roof live load is reduced for the area that the member bears and the slope, where its sheet shows it (ASCE 7 \
      section 4.8); it is an ordinary roof, which nobody uses. What the member hands down is not reduced.";
+
 /// The assumptions of a member.
 pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Material, feet: &[Foot]) -> Vec<Assumed> {
     let mut said = Assuming::of(job, member);
-    let wet = member.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet;
+    let wet = job.moisture(member) == Moisture::Wet;
     let laminated = material.class == Class::Laminated;
     said.confirm("moisture", moisture(laminated, wet), "job");
     said.edges();
@@ -33,19 +34,7 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
             "reading 17",
         );
     }
-    said.notches("Notches as given; no holes.");
-    said.bearings("Bearing lengths as on the sheet, on a material that is no weaker.", "job");
-    underfoot::assumptions(feet, &mut said);
-    let wide = if member.conditions.flat { section.depth } else { section.width };
-    let narrow = underfoot::narrow(job, member, f64::from(member.plies.value) * wide);
-    if member.bearing.is_some() && !narrow.is_empty() {
-        let text = format!(
-            "The bearing of {} counts its whole width on {}, which is narrower than it: a cap or a plate, by others, has to give that width.",
-            member.mark.value,
-            narrow.join(" and ")
-        );
-        said.ask("narrow support", &text, "default");
-    }
+    bearings(&mut said, job, member, section, feet);
     if member.spans.panels() > 1 {
         said.say(
             "patterns",
@@ -67,6 +56,35 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
     if matches!(member.role, Use::Joist | Use::Rafter) && member.system != Some(false) && !material.class.is_timber() && !laminated {
         said.confirm("repetitive", "Joists and rafters are three or more.", "reading 21");
     }
+    rafter(&mut said, job, member);
+    leaning(&mut said, member);
+    deflections(&mut said, job, member, section, material);
+    live_load(&mut said, job, member);
+    of_material(&mut said, member, material);
+    own_snow_cases(&mut said, job, member);
+    said.roof_loads(["roof live load", "unbalanced, drifted and sliding snow"]);
+    said.list()
+}
+
+/// How supports are given, and what stands on the member.
+fn bearings(said: &mut Assuming<'_>, job: &Job, member: &Member, section: &Section, feet: &[Foot]) {
+    said.notches("Notches as given; no holes.");
+    said.bearings("Bearing lengths as on the sheet, on a material that is no weaker.", "job");
+    underfoot::assumptions(feet, said);
+    let wide = if member.conditions.flat { section.depth } else { section.width };
+    let narrow = underfoot::narrow(job, member, f64::from(member.plies.value) * wide);
+    if member.bearing.is_some() && !narrow.is_empty() {
+        let text = format!(
+            "The bearing of {} counts its whole width on {}, which is narrower than it: a cap or a plate, by others, has to give that width.",
+            member.mark.value,
+            narrow.join(" and ")
+        );
+        said.ask("narrow support", &text, "default");
+    }
+}
+
+/// What goes with a slope, and with a ridge that carries nothing.
+fn rafter(said: &mut Assuming<'_>, job: &Job, member: &Member) {
     if member.slope.is_some() {
         let upper = if member.ridge == Ridge::Beam { " What holds its upper end carries it: there is no thrust." } else { "" };
         let text = format!(
@@ -76,42 +94,60 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
         said.say("slope", &text, "reading 6");
     }
     if member.ridge == Ridge::Board {
-        let index = job.members.iter().position(|other| other.mark == member.mark);
-        let takes =
-            |load: &crate::job::model::Load| matches!(load.kind, LoadKind::Thrust { from_member, .. } if Some(from_member) == index);
-        let tied = job.members.iter().any(|other| other.loads.iter().any(takes));
-        let end = if tied { "" } else { " Nothing in this job takes the thrust." };
-        let place = if member.tie_up.is_zero() {
-            "a tie at the height of the heel holds its thrust. A collar tie near the ridge does not"
-        } else {
-            "a tie above the heel, in the lower third of the rise, holds its thrust, and presses on the rafter where the sheet shows it; the \
-             wall plates do not hold the heels inward or outward. A collar tie near the ridge holds no thrust"
-        };
-        let text = format!(
-            "The rafter leans on its fellow, which is loaded alike, at a ridge board that carries nothing: all of its vertical load goes down at \
-             the heel, and {place}.{end}"
-        );
-        if tied {
-            said.confirm("ridge board", &text, "job");
-        } else {
-            said.ask("ridge board", &text, "job");
-        }
+        ridge_board(said, job, member);
     }
-    if member.tilt.is_some() {
-        let sideways = if member.weak_spans.is_some() {
-            "side supports hold it across its depth, where the job file says"
-        } else {
-            "its supports hold it across its depth too"
-        };
-        said.confirm("tilt", &format!(
-                "A member that leans is square to its surface: vertical loads are resolved along and across its depth, wind and moments act \
-                 along it; widths and spacings run along the surface, dead load is per area of surface, snow and live load per area on plan; \
-                 {sideways}. Its supports receive the vertical reactions of its main spans."
-            ), "reading 43");
-        if member.plies.value > 1 {
-            said.say("plies across", "Across the depth each ply bends for itself.", "reading 43");
-        }
+}
+
+/// A pair of rafters that lean on each other: who holds its thrust.
+fn ridge_board(said: &mut Assuming<'_>, job: &Job, member: &Member) {
+    let index = job.members.iter().position(|other| other.mark == member.mark);
+    let takes = |load: &crate::job::model::Load| matches!(load.kind, LoadKind::Thrust { from_member, .. } if Some(from_member) == index);
+    let tied = job.members.iter().any(|other| other.loads.iter().any(takes));
+    let end = if tied { "" } else { " Nothing in this job takes the thrust." };
+    let place = if member.tie_up.is_zero() {
+        "a tie at the height of the heel holds its thrust. A collar tie near the ridge does not"
+    } else {
+        "a tie above the heel, in the lower third of the rise, holds its thrust, and presses on the rafter where the sheet shows it; the \
+         wall plates do not hold the heels inward or outward. A collar tie near the ridge holds no thrust"
+    };
+    let text = format!(
+        "The rafter leans on its fellow, which is loaded alike, at a ridge board that carries nothing: all of its vertical load goes down at \
+         the heel, and {place}.{end}"
+    );
+    if tied {
+        said.confirm("ridge board", &text, "job");
+    } else {
+        said.ask("ridge board", &text, "job");
     }
+}
+
+/// A member whose depth leans.
+fn leaning(said: &mut Assuming<'_>, member: &Member) {
+    if member.tilt.is_none() {
+        return;
+    }
+    let sideways = if member.weak_spans.is_some() {
+        "side supports hold it across its depth, where the job file says"
+    } else {
+        "its supports hold it across its depth too"
+    };
+    said.confirm(
+        "tilt",
+        &format!(
+            "A member that leans is square to its surface: vertical loads are resolved along and across its depth, wind and moments act \
+             along it; widths and spacings run along the surface, dead load is per area of surface, snow and live load per area on plan; \
+             {sideways}. Its supports receive the vertical reactions of its main spans."
+        ),
+        "reading 43",
+    );
+    if member.plies.value > 1 {
+        said.say("plies across", "Across the depth each ply bends for itself.", "reading 43");
+    }
+}
+
+/// Limits, and how the dead load counts in them.
+fn deflections(said: &mut Assuming<'_>, job: &Job, member: &Member, section: &Section, material: &Material) {
+    let wet = job.moisture(member) == Moisture::Wet;
     let own_limits = job.limits(member);
     let source = if own_limits { "job" } else { "default" };
     let text = match (own_limits, member.role.limited_as()) {
@@ -146,6 +182,10 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
             );
         }
     }
+}
+
+/// Whether live load is reduced, and what it is of.
+fn live_load(said: &mut Assuming<'_>, job: &Job, member: &Member) {
     let live = natures_of(job, member).contains(&Nature::Live);
     if live {
         match &member.live_reduction {
@@ -162,6 +202,11 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
     if super::edition::is_lrfd(&job.basis) && has_plain_live(job) {
         said.ask("time effect", OCCUPANCY, "default");
     }
+}
+
+/// What goes with the material.
+fn of_material(said: &mut Assuming<'_>, member: &Member, material: &Material) {
+    let laminated = material.class == Class::Laminated;
     if laminated {
         said.confirm("layup", "Glued laminated timber is straight and prismatic, of one piece in its width or with its edge joints glued; curvature and stress \
              interaction factors do not apply (NDS 5.3.8, 5.3.9).", "default");
@@ -215,6 +260,10 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
     if material.class == Class::Rated {
         said.ask("rated", "Shear and bearing values of machine stress rated lumber are those of its species' No.2.", "reading 25");
     }
+}
+
+/// Snow of the engineer's own cases.
+fn own_snow_cases(said: &mut Assuming<'_>, job: &Job, member: &Member) {
     let snow = own_snow(job, member);
     if !snow.is_empty() {
         let names = snow.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ");
@@ -224,8 +273,6 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
         );
         said.ask("own snow", &text, "job");
     }
-    said.roof_loads(["roof live load", "unbalanced, drifted and sliding snow"]);
-    said.list()
 }
 
 /// What is said of the moisture in service.

@@ -12,7 +12,7 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
     // What goes with the material is the same as of any bending member.
     let mut said = Assuming::of(job, member);
     said.take(base.resolved.assumes.iter().filter(|assumed| assumptions::OF_MATERIAL.contains(&assumed.topic)).cloned());
-    let wet = member.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet;
+    let wet = job.moisture(member) == Moisture::Wet;
     let laminated = matches!(base.layup(), Some(Layup::Laminated { .. }));
     said.confirm("moisture", assumptions::moisture(laminated, wet), "job");
     if laminated {

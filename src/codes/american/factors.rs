@@ -304,7 +304,7 @@ impl Reader<'_> {
 /// # Errors
 /// Conditions that a factor's clause does not allow, or that its table does not hold.
 pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Material) -> Result<Settled, Faults> {
-    let wet = entry.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet;
+    let wet = job.moisture(entry) == Moisture::Wet;
     let mut reader = Reader { entry, section, material, wet, facts: Facts::default(), read: Vec::new(), faults: Faults::new() };
     let (C_F_b, C_F_c) = reader.size();
     let C_F_t = reader.size_in_tension();

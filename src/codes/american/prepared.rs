@@ -109,7 +109,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
         entry: entry.clone(),
         lrfd: edition::is_lrfd(&job.basis),
         glued: material.glued.clone(),
-        wet: entry.conditions.moisture.unwrap_or(job.basis.moisture) == Moisture::Wet,
+        wet: job.moisture(entry) == Moisture::Wet,
         notes: material.notes.clone(),
         feet,
         carries_floor: entry.role == Use::Joist || assumed::bears_live(job, entry),

@@ -1,12 +1,12 @@
 //! From a load of the job file to loads square to the member, along it, each with where it comes from.
 
-use super::across::Lean;
-use super::stand::line;
+use super::across::{Lean, times};
+use super::stand::{is_nothing, line};
 use super::{Applied, HandedDown, Way};
 use crate::analysis::Load as Acting;
-use crate::codes::{Code, Shown};
+use crate::codes::{Code, Resolved, Shown};
 use crate::job::model::{Area, AreaOfCase, Arrival, Axis, Case, Eccentricity, Job, Load, LoadKind, Member, Nature, Slope};
-use crate::units::{Length, decimals, trimmed};
+use crate::units::{Length, decimals, figures, trimmed};
 
 /// What a load of the job file needs to become a load on the beam.
 pub(super) struct Frame<'a> {
@@ -104,8 +104,30 @@ impl Frame<'_> {
         }
     }
 
+    /// All loads of the member, its own weight first, reduced where it bears a part only; those that are nought left out.
+    pub fn all(&self, length: f64, resolved: &Resolved) -> Vec<Applied> {
+        let mut applied = Vec::new();
+        if self.member.self_weight && resolved.weight > 0.0 {
+            self.own_weight(length, resolved.weight, &mut applied);
+        }
+        for load in &self.member.loads {
+            self.apply(load, &mut applied);
+        }
+        for reduced in &resolved.reduced {
+            for one in applied.iter_mut().filter(|a| a.case == reduced.case) {
+                one.load = times(&one.load, reduced.part);
+                one.smallest = one.smallest.as_ref().map(|load| times(load, reduced.part));
+                if self.words {
+                    one.because.push_str(&format!(" x {} (reduced)", figures(reduced.part, 3)));
+                }
+            }
+        }
+        applied.retain(|a| !is_nothing(&a.load) || a.smallest.as_ref().is_some_and(|s| !is_nothing(s)));
+        applied
+    }
+
     /// The member's own weight, `weight` along its length.
-    pub fn own_weight(&self, length: f64, weight: f64, into: &mut Vec<Applied>) {
+    fn own_weight(&self, length: f64, weight: f64, into: &mut Vec<Applied>) {
         let because = "own weight".to_owned();
         let case = Nature::Dead.case();
         if self.member.role.is_upright() {
@@ -133,7 +155,7 @@ impl Frame<'_> {
     }
 
     /// Turns a load of the job file into loads on the beam.
-    pub fn apply(&self, load: &Load, into: &mut Vec<Applied>) {
+    fn apply(&self, load: &Load, into: &mut Vec<Applied>) {
         let along = |plan: f64| plan / self.cosine;
         let plain = |case, load, because| Applied {
             case,

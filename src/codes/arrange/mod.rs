@@ -10,19 +10,18 @@ mod down;
 mod held;
 mod raised;
 mod sets;
+mod slots;
 mod stand;
 mod upon;
 
 use super::{Code, Held, Pattern, Prepared};
 use crate::analysis::{Beam, Diagram, Load as Acting, Panel, Quantity, Side};
 use crate::job::model::{Case, Job, Member, Ridge};
-use crate::units::figures;
 pub use across::Across;
-use across::times;
 pub use along::Along;
 use apply::Frame;
 use raised::RaisedTie;
-use stand::{Arrangement, few_somewhere, is_nothing, joints, near_points, over, shape, standing, within};
+use slots::{ByPlace, Setting, Slots};
 pub use upon::Upon;
 
 /// Which way a load acts on a member, and so which axis it bends it about.
@@ -154,10 +153,10 @@ pub struct Arranged {
     solved: Vec<Diagram>,
     /// The same for deflections, of a member that yields to shear too; else empty.
     yielding: Vec<Diagram>,
-    /// By arrangement, case and place (the panels, then the supports between them): which of `solved`; the first has no loads.
-    slots: Vec<Vec<Vec<usize>>>,
-    /// By arrangement, case, place and side: what near point loads add to the shear at the section.
-    near: Vec<Vec<Vec<Vec<f64>>>>,
+    /// Which of `solved`; the first has no loads.
+    slots: ByPlace<usize>,
+    /// By side too: what near point loads add to the shear at the section.
+    near: ByPlace<Vec<f64>>,
     shapes: Vec<Vec<Shape>>,
     patterns: Vec<Pattern>,
     /// The part of a case that the member bears, where it is reduced by its area.
@@ -212,108 +211,42 @@ impl Arranged {
         handed: &[Option<HandedDown>],
         words: bool,
     ) -> Option<Self> {
-        let weight = prepared.resolved().weight;
         let angle = member.slope.as_ref().map_or(0.0, |s| s.value.angle.value());
         let cosine = libm::cos(angle.to_radians());
-        let along = |plan: f64| plan / cosine;
-        let length = along(member.spans.length().value());
+        let length = member.spans.length().value() / cosine;
         let beam = Beam::new(length, along::supports(member, cosine)).ok()?;
         let supports: Vec<f64> = beam.supports().iter().map(|s| s.at).collect();
         let bearers = if member.role.is_upright() { vec![0.0] } else { supports.clone() };
         let panels = beam.panels();
-        let mut applied = Vec::new();
         let frame = Frame { code, job, member, cosine, lean: across::lean(member), handed, words };
-        if member.self_weight && weight > 0.0 {
-            frame.own_weight(length, weight, &mut applied);
-        }
-        for load in &member.loads {
-            frame.apply(load, &mut applied);
-        }
-        for reduced in &prepared.resolved().reduced {
-            for one in applied.iter_mut().filter(|a| a.case == reduced.case) {
-                one.load = times(&one.load, reduced.part);
-                one.smallest = one.smallest.as_ref().map(|load| times(load, reduced.part));
-                if words {
-                    one.because.push_str(&format!(" x {} (reduced)", figures(reduced.part, 3)));
-                }
-            }
-        }
+        let mut applied = frame.all(length, prepared.resolved());
         let raised = RaisedTie::of(&frame, &beam);
-        applied.retain(|a| !is_nothing(&a.load) || a.smallest.as_ref().is_some_and(|s| !is_nothing(s)));
         let mut present: Vec<Case> = applied.iter().map(|a| a.case).collect();
         present.sort_unstable();
         present.dedup();
 
-        let with_points = applied.iter().any(|a| a.every.is_some_and(|every| few_somewhere(a, every, &panels)));
-        let mut arrangements = vec![Arrangement { smallest: false, points: false }];
-        if applied.iter().any(|a| a.smallest.is_some()) {
-            arrangements.push(Arrangement { smallest: true, points: false });
-        }
-        if with_points {
-            for smallest in arrangements.iter().map(|a| a.smallest).collect::<Vec<_>>() {
-                arrangements.push(Arrangement { smallest, points: true });
-            }
-        }
+        let arrangements = stand::arrangements(&applied, &panels);
         let (beside, reach) = prepared.shear_sections(&panels, &supports);
-        // Every list of loads that is not empty is solved once; the slots remember which. The same slot is for both ways.
-        let mut lists: Vec<Vec<Acting>> = vec![Vec::new()];
-        let mut lists_across: Vec<Vec<Acting>> = vec![Vec::new()];
-        let mut slot = |list: Vec<Acting>, across: Vec<Acting>| {
-            if list.is_empty() && across.is_empty() {
-                return 0;
-            }
-            lists.push(list);
-            lists_across.push(across);
-            lists.len() - 1
-        };
-        let (mut slots, mut near_slots, mut shapes) = (Vec::new(), Vec::new(), Vec::new());
-        for arrangement in &arrangements {
-            let (mut by_case, mut near_by_case, mut shape_by_case) = (Vec::new(), Vec::new(), Vec::new());
-            for case in (0..job.basis.cases.len()).map(Case) {
-                let of = |way: Way| -> Vec<Acting> {
-                    applied.iter().filter(|a| a.case == case && a.way == way).flat_map(|a| standing(a, *arrangement, &panels)).collect()
-                };
-                let (loads, loads_across) = (of(Way::Down), of(Way::Across));
-                let all = shape(&loads, &panels);
-                shape_by_case.push(Shape { other: all.other || raised.is_some(), ..all });
-                let by_place_of = |loads: &[Acting]| -> Vec<Vec<Acting>> {
-                    let on_panels = panels.iter().map(|panel| loads.iter().filter_map(|l| within(l, panel, &panels)).collect());
-                    let on_joints = joints(&panels).into_iter().map(|joint| loads.iter().filter_map(|l| over(l, joint)).collect());
-                    on_panels.chain(on_joints).collect()
-                };
-                let (mut by_place, mut near_by_place) = (Vec::new(), Vec::new());
-                for (mut on, on_across) in by_place_of(&loads).into_iter().zip(by_place_of(&loads_across)) {
-                    on.extend(raised.as_ref().and_then(|tie| tie.press(case, &on)));
-                    let points = beside.iter().map(|side| near_points(&on, side, reach));
-                    let points = points.map(|(part, whole)| (slot(part, Vec::new()), slot(whole, Vec::new())));
-                    near_by_place.push(points.collect::<Vec<_>>());
-                    by_place.push(slot(on, on_across));
-                }
-                by_case.push(by_place);
-                near_by_case.push(near_by_place);
-            }
-            slots.push(by_case);
-            near_slots.push(near_by_case);
-            shapes.push(shape_by_case);
-        }
-        let solved = beam.solve_all(&lists);
+        let setting = Setting { applied: &applied, panels: &panels, beside: &beside, reach, raised: raised.as_ref() };
+        let slots = Slots::of(&setting, &arrangements, job.basis.cases.len());
+        let solved = beam.solve_all(&slots.down);
         let correction = |side: &Beside, (part, whole): (usize, usize)| {
             if (side.section == side.line && side.left_out == 0.0) || (part, whole) == (0, 0) {
                 return 0.0;
             }
             solved[part].value(Quantity::Shear, side.line, inward(side)) - solved[whole].value(Quantity::Shear, side.section, inward(side))
         };
-        let near = nested(&near_slots, |sides| beside.iter().zip(sides).map(|(side, points)| correction(side, *points)).collect());
+        let near = nested(&slots.near, |sides| beside.iter().zip(sides).map(|(side, points)| correction(side, *points)).collect());
         let patterns: Vec<Pattern> = job.basis.cases.iter().map(|c| code.pattern(c.nature)).collect();
         let patterned = present.iter().any(|c| matches!(patterns[c.0], Pattern::Sets { .. }));
         let shown = raised.map(|tie| tie.shown(&applied, &present));
         applied.extend(shown.into_iter().flatten());
         let sets = sets::all(&arrangements, &panels, patterned, &frame, &applied);
-        let across = Across::new(member, &beam, prepared.resolved().shear_give_across, &lists, &lists_across).ok()?;
+        let across = Across::new(member, &beam, prepared.resolved().shear_give_across, &slots.down, &slots.across).ok()?;
         let along = member.standing.is_some().then(|| Along::new(&applied, &arrangements, &patterns));
         let upon = Upon::all(job, member, handed, &arrangements, cosine);
         let give = prepared.resolved().shear_give;
-        let yielding = if give > 0.0 { beam.with_shear(give).solve_all(&lists) } else { Vec::new() };
+        let yielding = if give > 0.0 { beam.with_shear(give).solve_all(&slots.down) } else { Vec::new() };
         Some(Self {
             cosine,
             angle,
@@ -332,9 +265,9 @@ impl Arranged {
             beside,
             solved,
             yielding,
-            slots,
+            slots: slots.at,
             near,
-            shapes,
+            shapes: slots.shapes,
             patterns,
             parts: prepared.resolved().reduced.iter().map(|reduced| (reduced.case, reduced.part)).collect(),
         })
@@ -451,7 +384,7 @@ impl Arranged {
 }
 
 /// The innermost lists of a nest, each turned into something else.
-fn nested<A, B>(nest: &[Vec<Vec<A>>], turn: impl Fn(&A) -> B) -> Vec<Vec<Vec<B>>> {
+fn nested<A, B>(nest: &ByPlace<A>, turn: impl Fn(&A) -> B) -> ByPlace<B> {
     nest.iter().map(|outer| outer.iter().map(|inner| inner.iter().map(&turn).collect()).collect()).collect()
 }
 

@@ -11,6 +11,20 @@ pub(super) struct Arrangement {
     /// Received reactions as single points where a span holds few of them.
     pub points: bool,
 }
+
+/// All arrangements that make a difference, the one with reactions at their largest, spread, first.
+pub(super) fn arrangements(applied: &[Applied], panels: &[Panel]) -> Vec<Arrangement> {
+    let mut all = vec![Arrangement { smallest: false, points: false }];
+    if applied.iter().any(|a| a.smallest.is_some()) {
+        all.push(Arrangement { smallest: true, points: false });
+    }
+    if applied.iter().any(|a| a.every.is_some_and(|every| few_somewhere(a, every, panels))) {
+        let spread = all.clone();
+        all.extend(spread.into_iter().map(|spread| Arrangement { points: true, ..spread }));
+    }
+    all
+}
+
 /// A load along a line.
 pub(super) const fn line(from: f64, to: f64, start: f64, end: f64) -> Acting {
     Acting::Line { from, to, start, end }
@@ -24,8 +38,9 @@ pub(super) fn is_nothing(load: &Acting) -> bool {
         Acting::Moment { moment, .. } => *moment == 0.0,
     }
 }
+
 /// Whether some span that the load covers holds fewer than six of the points (reading 5).
-pub(super) fn few_somewhere(applied: &Applied, every: f64, panels: &[Panel]) -> bool {
+fn few_somewhere(applied: &Applied, every: f64, panels: &[Panel]) -> bool {
     let Acting::Line { from, to, .. } = applied.load else { return false };
     panels.iter().any(|p| few(p, from, to, every))
 }
