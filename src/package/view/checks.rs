@@ -4,6 +4,7 @@ use super::height::{self, BOLD, Lines, PITCH, SMALL_PITCH, TEXT};
 use super::line::{Line, is_ratio, line};
 use super::plan::Pieces;
 use super::shared::Above;
+use super::sheet::FAILS;
 use super::{Scene, briefly, sheet};
 use crate::equation::{LOADS, Step};
 use crate::package::drawing::MARGIN_WIDTH;
@@ -80,7 +81,8 @@ impl Check {
             let lines = height::lines(markup.plain(), 1.0, text);
             if lines > 0.0 { above + 5.4 + (lines - 1.0) * SMALL_PITCH } else { 0.0 }
         };
-        let mut pieces = vec![(12.0 + self.above.as_ref().map_or(0.0, |above| small(above, 3.5)), 0)];
+        let head = height::lines_of(&[(&self.name, BOLD), (self.place.plain(), TEXT), (if self.fails { FAILS } else { "" }, BOLD)], text);
+        let mut pieces = vec![(12.0 + PITCH * (head - 1.0) + self.above.as_ref().map_or(0.0, |above| small(above, 3.5)), 0)];
         let mut keeps = true;
         for line in &self.lines {
             if !keeps {

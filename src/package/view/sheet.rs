@@ -169,7 +169,11 @@ impl Draft {
 
     /// How much room its parts will take, nearly.
     pub(in crate::package) fn heights(&self) -> Heights {
-        let line = |form| height::lines_of(&[(&self.finding.bold, BOLD), (self.rest(form).plain(), TEXT)], self.text) * PITCH;
+        let fails = if self.finding.fails { FAILS } else { "" };
+        let line = |form| {
+            let said = [(fails, BOLD), (self.finding.bold.as_str(), BOLD), (self.rest(form).plain(), TEXT)];
+            height::lines_of(&said, self.text) * PITCH
+        };
         let identity = height::lines_of(&[(&self.mark, TITLE), (&self.identity, TEXT)], self.text - 9.0);
         let aside: f64 = self.aside.iter().map(|line| height::lines(line, 1.0, MARGIN_WIDTH)).sum();
         let title = 10.8 + (11.5 + PITCH * (identity - 1.0)).max(5.4 + SMALL_PITCH * (aside - 1.0));
@@ -233,6 +237,8 @@ impl Draft {
     }
 }
 
+/// What is as wide as the word of a failure in its frame.
+pub(super) const FAILS: &str = "FAILS mm";
 /// The bold mark of a title of 17 points against small text of 8.
 const TITLE: f64 = 1.08 * 17.0 / 8.0;
 /// Columns of the table of reactions beside those of the other cases and of combinations, with the gaps between them.
