@@ -3,9 +3,11 @@
 //! A [`String`] in a view is text: the templates' formatter writes it as a string literal, which is harmless wherever it stands.
 //! [`Markup`] passes as it is. Only this room makes it, from printed equations, drawn figures and literals.
 
+use crate::units::UNITS;
 use minijinja::value::Value;
 use serde::{Serialize, Serializer};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::LazyLock;
 
 /// Typst markup that a template may place as it stands.
 #[derive(Clone, Debug)]
@@ -120,7 +122,7 @@ impl Lexicon {
     pub(super) fn set(&self, text: &str) -> Markup {
         let (mut source, mut seen) = (String::new(), String::new());
         let mut plain = String::new();
-        let text = quoted(text);
+        let text = with_units(&quoted(text));
         for (word, after) in words(&text) {
             match self.0.get(word) {
                 Some(stand) => {
@@ -169,6 +171,25 @@ fn quoted(text: &str) -> String {
         .collect()
 }
 
+/// Numbers keep their units: no line ends between them.
+fn with_units(text: &str) -> String {
+    static NAMES: LazyLock<BTreeSet<&str>> = LazyLock::new(|| {
+        let names = UNITS.iter().flat_map(|unit| unit.also.iter().chain([&unit.name]));
+        names.filter_map(|name| name.split(' ').next()).collect()
+    });
+    let is_unit = |word: &str| {
+        let end = word.find([' ', ',', ';', ':', ')']).unwrap_or(word.len());
+        let plain = word[..end].trim_end_matches('.').replace('²', "2").replace('³', "3");
+        NAMES.contains(plain.as_str())
+    };
+    let mut kept = String::with_capacity(text.len());
+    for (at, c) in text.char_indices() {
+        let after_number = c == ' ' && kept.ends_with(|c: char| c.is_ascii_digit());
+        kept.push(if after_number && is_unit(&text[at + 1..]) { '\u{a0}' } else { c });
+    }
+    kept
+}
+
 /// A text in words, each with what stands between it and the next.
 fn words(text: &str) -> Vec<(&str, &str)> {
     let is_break = |c: char| c.is_whitespace() || matches!(c, ';' | ':' | '(' | ')' | '=' | '/' | '×');
@@ -190,6 +211,12 @@ fn words(text: &str) -> Vec<(&str, &str)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_line_ends_before_a_number_and_not_behind_it() {
+        let set = Lexicon::default().set("13.0 mm of L/250, 16.2 N/mm² (3 kN m); at 2 in span 1; 12 times");
+        assert_eq!(set.plain(), "13.0\u{a0}mm of L/250, 16.2\u{a0}N/mm² (3\u{a0}kN m); at 2\u{a0}in span 1; 12 times");
+    }
 
     #[test]
     fn a_text_is_a_literal_whatever_it_says() {

@@ -220,7 +220,7 @@ pub(in crate::package) fn lines_of(parts: &[(&str, f64)], column: f64) -> f64 {
             if i > 0 {
                 used = f64::INFINITY;
             }
-            for word in line.split_whitespace() {
+            for word in line.split_ascii_whitespace() {
                 let wide = size * width_of(word);
                 if used + wide > column {
                     lines += 1.0;
