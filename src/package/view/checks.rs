@@ -366,14 +366,33 @@ fn in_short(scene: &Scene, step: &Step) -> Option<Markup> {
 
 /// Numbers in plain characters as paper has them: true signs, powers raised.
 fn raised_powers(plain: &str) -> String {
-    let mut parts = plain.replace(" x ", " × ").replace(" - ", " − ");
-    for (digit, raised) in [("2", "²"), ("3", "³"), ("4", "⁴"), ("6", "⁶")] {
-        for end in [" ", ")", "/"] {
-            parts = parts.replace(&format!(" ^ {digit}{end}"), &format!("{raised}{end}"));
-        }
-        if let Some(start) = parts.strip_suffix(&format!(" ^ {digit}")) {
-            parts = format!("{start}{raised}");
+    let plain = plain.replace(" x ", " × ").replace(" - ", " − ");
+    let mut parts = plain.split('^');
+    let mut set = parts.next().unwrap_or_default().to_owned();
+    for part in parts {
+        let power = part.trim_start();
+        let digits = power.find(|c: char| !c.is_ascii_digit()).unwrap_or(power.len());
+        if digits > 0 && !power[digits..].starts_with('.') {
+            set.truncate(set.trim_end().len());
+            set.extend(power[..digits].bytes().map(|digit| ['⁰', '¹', '²', '³', '⁴', '⁵', '⁶', '⁷', '⁸', '⁹'][usize::from(digit - b'0')]));
+            set.push_str(&power[digits..]);
+        } else {
+            set.push('^');
+            set.push_str(part);
         }
     }
-    parts
+    set
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn powers_are_raised_and_signs_are_true() {
+        assert_eq!(raised_powers("3 x (9.816 x 10^3) / (2 x 12 ^ 2) - 1"), "3 × (9.816 × 10³) / (2 × 12²) − 1");
+        assert_eq!(raised_powers("(12 / 14) ^ 0.1"), "(12 / 14) ^ 0.1");
+        let raised = raised_powers("x^0123456789");
+        assert!(crate::pdf::lacking(&raised).is_empty(), "{raised}");
+    }
 }
