@@ -3,6 +3,7 @@
 use super::Code;
 use crate::job::model::{Basis, Case, Nature};
 use crate::units::fewest;
+use std::collections::BTreeSet;
 
 /// What a combination is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -94,6 +95,24 @@ pub fn spread(basis: &Basis, by_nature: &[(Nature, f64)]) -> Vec<Vec<(Case, f64)
                 })
             })
             .collect();
+    }
+    all
+}
+
+/// The factors, and beside them those in which the shorter loads of a nature are away: a short load's duration must not serve one of the
+/// same nature that lasts longer (a hoist beside the live load of its floor). `rank` orders cases by duration, the longest first.
+pub fn outlasting(basis: &Basis, factors: &[(Case, f64)], rank: impl Fn(Case) -> usize) -> Vec<Vec<(Case, f64)>> {
+    let mut all = vec![factors.to_vec()];
+    for nature in Nature::ALL {
+        let of_nature = |case: Case| basis.cases[case.0].nature == nature;
+        let ranks: BTreeSet<usize> = factors.iter().filter(|(case, _)| of_nature(*case)).map(|(case, _)| rank(*case)).collect();
+        let shorter = ranks.iter().rev().skip(1);
+        let without = |longest: usize| {
+            let kept = |head: &Vec<(Case, f64)>| head.iter().copied().filter(|(c, _)| !of_nature(*c) || rank(*c) <= longest).collect();
+            all.iter().map(kept).collect::<Vec<Vec<(Case, f64)>>>()
+        };
+        let fewer: Vec<_> = shorter.flat_map(|longest| without(*longest)).collect();
+        all.extend(fewer);
     }
     all
 }

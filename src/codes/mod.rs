@@ -24,7 +24,7 @@ use arrange::sides;
 pub use arrange::{Across, Along, Applied, Arranged, Beside, HandedDown, LoadSet, MOST_PANELS, Statics, Upon, Way};
 pub use check::{CheckAbout, Kind, Worked};
 use combination::dead_alone;
-pub use combination::{Combination, Purpose, name as name_of, reduce, spread};
+pub use combination::{Combination, Purpose, name as name_of, outlasting, reduce, spread};
 pub use demand::{Action, Bent, Demand, Held, Loaded, NO_PARTS, Notched, Part, Parts, Places, Time};
 pub use prepared::{Looks, Material, Prepared, Resolved, Section};
 pub use search::{Asks, Checked, Deflected, Drawn, Found, Lost, Reacted, Reserved, Search, SideForce, Worst};
@@ -225,6 +225,24 @@ pub struct DeflectionCase {
     pub limit: Option<DeflectionLimit>,
     /// The clause or assumption behind it.
     pub reference: String,
+}
+
+impl DeflectionCase {
+    /// The combination that it is of.
+    pub fn combined(&self) -> Combination {
+        Combination {
+            name: self.combination.clone(),
+            number: String::new(),
+            purpose: Purpose::Deflection,
+            factors: self.factors.clone(),
+            time: None,
+            duration: None,
+            class: String::new(),
+            time_printed: String::new(),
+            own: false,
+            reference: self.reference.clone(),
+        }
+    }
 }
 
 /// A case of which a member bears a part only, by the area that it bears. What it hands down is whole.

@@ -218,7 +218,8 @@ fn limit(reader: &mut Reader, node: &Node, what: &str) -> Option<DeflectionLimit
         }
         return wrong(reader);
     }
-    if text.starts_with(char::is_alphabetic) {
+    // A bare number may be a part of the span or a length: both are told.
+    if text.starts_with(char::is_alphabetic) || units::read_number(text).is_ok() {
         return wrong(reader);
     }
     reader.positive(node, what, kinds::LENGTH).map(|length| DeflectionLimit::Length(length.value))
@@ -235,18 +236,30 @@ fn combinations(reader: &mut Reader, form: &Form, cases: &[LoadCase]) -> OwnComb
     };
     let items = list.map(|node| reader.list(node, "combinations", &Kind::Map(Part::OwnCombination))).unwrap_or_default();
     let before = reader.faults.len();
-    let list: Vec<OwnCombination> = items.iter().filter_map(|item| combination(reader, item, cases)).collect();
+    let mut list: Vec<OwnCombination> = Vec::new();
+    for item in items {
+        let Some(Placed { value: own, span }) = combination(reader, item, cases) else { continue };
+        if list.iter().any(|known| known.name == own.name) {
+            reader.fault(&Fault::CombinationTwice { name: own.name.clone() }, span);
+        }
+        list.push(own);
+    }
     if only && list.iter().all(|own| own.deflection) && reader.faults.len() == before {
         reader.fault(&Fault::NoStrength, node.span);
     }
     OwnCombinations { only, list }
 }
 
-fn combination(reader: &mut Reader, node: &Node, cases: &[LoadCase]) -> Option<OwnCombination> {
+/// A combination of the engineer's own, at the place of its name.
+fn combination(reader: &mut Reader, node: &Node, cases: &[LoadCase]) -> Option<Placed<OwnCombination>> {
     let form = reader.form(node, Part::OwnCombination)?;
-    let name = reader.text(&form, "name");
+    let name = reader.placed_text(&form, "name");
     let mut factors = Vec::new();
     if let Some(node) = form.node("factors") {
+        if matches!(&node.value, Value::Map(entries) if entries.is_empty()) {
+            let wanted = "a map such as `{dead: 1.0, live: 1.0}`".to_owned();
+            reader.fault(&Fault::WrongShape { found: "an empty map", what: "`factors`".to_owned(), wanted }, node.span);
+        }
         for entry in reader.named(node, "factors", &Kind::Number) {
             let case = case_of(reader, cases, &entry.key, entry.key_span);
             let factor = reader.number(&entry.node, &entry.key);
@@ -255,5 +268,6 @@ fn combination(reader: &mut Reader, node: &Node, cases: &[LoadCase]) -> Option<O
     }
     let duration = reader.placed_text(&form, "duration");
     let deflection = reader.word(&form, "for").is_some_and(|word| word.value == "deflection");
-    Some(OwnCombination { name: name?, factors, duration, deflection })
+    let Placed { value: name, span } = name?;
+    Some(Placed { value: OwnCombination { name, factors, duration, deflection }, span })
 }

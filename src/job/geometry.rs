@@ -178,12 +178,18 @@ fn shown(length: Length, like: &str, long: &Unit) -> String {
 /// How an edge is held.
 pub(super) fn bracing(reader: &mut Reader, node: &Node, what: &'static str, length: Option<Length>) -> Option<Bracing> {
     if let Value::Scalar(text) = &node.value {
-        let word = reader.one_of(text, node.span, &["sheathed", "continuous", "none"], || format!("`{what}`"))?;
-        return Some(match word {
+        let held = match text.as_str() {
             "sheathed" => Bracing::Sheathed,
             "continuous" => Bracing::Continuous,
-            _ => Bracing::None,
-        });
+            "none" => Bracing::None,
+            _ => {
+                let nearest = nearest(text, ["sheathed", "continuous", "none"]);
+                let wanted = "`sheathed`, `continuous`, `none`, or places such as `{at: 4 ft}`".to_owned();
+                reader.fault(&Fault::WrongText { text: text.clone(), what: format!("`{what}`"), wanted, nearest }, node.span);
+                return None;
+            }
+        };
+        return Some(held);
     }
     let form = reader.form(node, Part::BracedAt)?;
     let at = form.node("at")?;

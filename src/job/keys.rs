@@ -233,6 +233,8 @@ impl Kind {
             Self::Slope => "a slope such as `6:12` or `25 deg`".into(),
             Self::Limit => "a limit such as `L/360`, `3/4 in` or `none`".into(),
             Self::Place => "`mid` or a length from the left end".into(),
+            Self::Map(Part::Material) => "a map such as `{species: Hem-Fir, grade: No.2}` or `{class: C24}`".into(),
+            Self::Map(Part::Braced) => "a map such as `{top: sheathed, bottom: {at: 4 ft}}`".into(),
             Self::Map(part) => {
                 let names: Vec<&str> = part.keys().map(|key| key.name).take(3).collect();
                 format!("a map such as `{{{}: …}}`", names.join(": …, "))

@@ -13,7 +13,7 @@ use super::reductions;
 use super::standing;
 use super::taken::Taken;
 use crate::text::Span;
-use crate::units::{self, Degrees, Length, Ratio, kinds, ratio};
+use crate::units::{self, Degrees, Length, Misread, Ratio, kinds, ratio};
 use crate::yaml::{Node, Value};
 use std::collections::BTreeMap;
 
@@ -156,7 +156,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
             *place = Some(name.value.clone());
         }
     }
-    let system = reader.yes_no(&form, "system");
+    let system = reader.placed_yes_no(&form, "system");
     let conditions = conditions(reader, &form);
     let limits = form.node("limits").map_or_else(Limits::default, |node| limits(reader, node));
     let live_reduction = form.node("live-reduction").and_then(|node| reductions::live(reader, node));
@@ -274,10 +274,13 @@ fn slope(reader: &mut Reader, form: &Form, role: Option<Use>, begin: Span) -> Op
 /// A slope, as a ratio or an angle.
 pub(super) fn slope_of(reader: &mut Reader, node: &Node) -> Option<Placed<Slope>> {
     let text = reader.scalar(node, "slope", &Kind::Slope)?;
-    if !text.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c)) {
+    let wrong = |reader: &mut Reader| {
         let fault = Fault::WrongText { text: text.to_owned(), what: "`slope`".into(), wanted: Kind::Slope.words(), nearest: None };
         reader.fault(&fault, node.span);
-        return None;
+        None
+    };
+    if !text.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c)) {
+        return wrong(reader);
     }
     let angle = match text.split_once(':') {
         Some((rise, run)) => {
@@ -286,7 +289,20 @@ pub(super) fn slope_of(reader: &mut Reader, node: &Node) -> Option<Placed<Slope>
             // A run of nought is upright, whatever the rise; a run below it is upright too, so that it is refused.
             if run > 0.0 { libm::atan2(rise, run).to_degrees() } else { 90.0 }
         }
-        None => reader.keep(units::read_angle(text), node, "slope")?.value.value(),
+        None => match units::read_angle(text) {
+            Ok(angle) => angle.value(),
+            Err(Misread::NoUnit { number, .. }) => {
+                let would_do = if number.contains('/') { String::new() } else { format!("`{number} deg`, or ") };
+                let would_do = format!(
+                    "{would_do}rise and run such as `{}`",
+                    if number.contains('/') { number.replace('/', ":") } else { "6:12".to_owned() }
+                );
+                let why = Misread::NoUnit { number, wanted: "slope", would_do };
+                reader.fault(&Fault::Misread { what: "`slope`".into(), why }, node.span);
+                return None;
+            }
+            Err(_) => return wrong(reader),
+        },
     };
     if (0.0..90.0).contains(&angle) {
         return Some(Placed { value: Slope { text: text.to_owned(), angle: ratio(angle) }, span: node.span });
@@ -401,8 +417,8 @@ fn conditions(reader: &mut Reader, form: &Form) -> Conditions {
         moisture: reader.word(&form, "moisture").map(moisture_of),
         service_class: service_class(reader, &form),
         temperature: reader.temperature(&form, "temperature"),
-        incised: reader.yes_no(&form, "incised").unwrap_or(false),
-        flat: reader.yes_no(&form, "flat").unwrap_or(false),
+        incised: reader.placed_yes_no(&form, "incised").filter(|said| said.value).map(|said| said.span),
+        flat: reader.placed_yes_no(&form, "flat").filter(|said| said.value).map(|said| said.span),
         retardant: form.node("retardant").and_then(|node| retardant(reader, node)),
         green: reader.word(&form, "installed").map(|word| word.value == "green"),
     }

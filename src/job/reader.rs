@@ -189,10 +189,16 @@ impl Reader {
     }
 
     pub fn yes_no(&mut self, form: &Form, name: &str) -> Option<bool> {
+        self.placed_yes_no(form, name).map(|said| said.value)
+    }
+
+    /// The same with its place.
+    pub fn placed_yes_no(&mut self, form: &Form, name: &str) -> Option<Placed<bool>> {
         let node = form.node(name)?;
+        let said = |value| Some(Placed { value, span: node.span });
         match self.scalar(node, name, &Kind::YesNo)?.to_lowercase().as_str() {
-            "yes" | "true" => Some(true),
-            "no" | "false" => Some(false),
+            "yes" | "true" => said(true),
+            "no" | "false" => said(false),
             word => {
                 let word = word.to_owned();
                 self.fault(&Fault::UnknownWord { word, what: format!("`{name}`"), known: vec!["yes", "no"], nearest: None }, node.span);

@@ -53,7 +53,7 @@ pub fn document(code: &dyn Code, job: &Job, source: &Source, walked: &[Walked]) 
         fingerprint: Fingerprint { job: fingerprint(&source.bytes()) },
         passes: members.iter().all(|m| m.passes),
         build_ups: job.build_ups.iter().map(|b| BuildUp { name: b.name.clone(), sum: value(b.sum().value(), code.shown().area) }).collect(),
-        combinations: code.combinations_listed(&job.basis, &acting).iter().map(|c| combination(job, c)).collect(),
+        combinations: combinations(code, job, &acting, walked),
         references,
         standards: code
             .cites(&job.basis)
@@ -80,6 +80,24 @@ pub fn document(code: &dyn Code, job: &Job, source: &Source, walked: &[Walked]) 
     results
 }
 
+/// The combinations of the basis, then what members make of them that does not stand there, once each, with the members' marks.
+fn combinations(code: &dyn Code, job: &Job, acting: &[Case], walked: &[Walked]) -> Vec<Combination> {
+    let mut listed: Vec<Combination> = code.combinations_listed(&job.basis, acting).iter().map(|c| combination(job, c)).collect();
+    let of_basis = listed.len();
+    for one in walked {
+        let mark = &job.members[one.member].mark.value;
+        for taken in one.checked.combinations.iter().map(|c| combination(job, c)) {
+            let same = |c: &Combination| c.name == taken.name && c.purpose == taken.purpose && c.factors == taken.factors;
+            match listed.iter().position(same) {
+                Some(at) if at < of_basis || listed[at].members.contains(mark) => {}
+                Some(at) => listed[at].members.push(mark.clone()),
+                None => listed.push(Combination { members: vec![mark.clone()], ..taken }),
+            }
+        }
+    }
+    listed
+}
+
 fn combination(job: &Job, combination: &codes::Combination) -> Combination {
     let names = combination.factors.iter().map(|(case, factor)| (job.basis.cases[case.0].name.clone(), *factor));
     Combination {
@@ -95,6 +113,7 @@ fn combination(job: &Job, combination: &codes::Combination) -> Combination {
         duration: combination.class.clone(),
         duration_factor: combination.time_printed.clone(),
         reference: combination.reference.clone(),
+        members: Vec::new(),
     }
 }
 

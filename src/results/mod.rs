@@ -56,7 +56,7 @@ pub struct Results {
     pub passes: bool,
     /// Sums of the build-ups.
     pub build_ups: Vec<BuildUp>,
-    /// The combinations of the basis.
+    /// The combinations of the basis, then those that single members make of them: every combination that the document names.
     pub combinations: Vec<Combination>,
     /// Cells of tables that were read.
     pub references: Vec<Reference>,
@@ -140,7 +140,7 @@ pub struct BuildUp {
     pub sum: Value,
 }
 
-/// A combination of the basis.
+/// A combination of the basis, or one as it acts on single members.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Combination {
     /// Its name as printed.
@@ -158,6 +158,9 @@ pub struct Combination {
     pub duration_factor: String,
     /// Where it stands.
     pub reference: String,
+    /// Marks of the members that take it so: without the cases that do not load them, or for their deflections. Absent: of the basis.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub members: Vec<String>,
 }
 
 /// A cell of a table that was read.

@@ -44,11 +44,8 @@ impl Source {
     pub fn read(name: impl Into<String>, bytes: &[u8]) -> Result<Self, Box<(Self, Diagnostic)>> {
         let name = name.into();
         if bytes.len() > Self::LARGEST {
-            let fault = plain("file-too-large", "the file is too large to be a job file", Span::default()).with_help(format!(
-                "a job file has at most {} MiB; this one has {} MiB",
-                Self::LARGEST >> 20,
-                bytes.len() >> 20
-            ));
+            let fault = plain("file-too-large", "the file is too large to be a job file", Span::default())
+                .with_help(format!("a job file has at most {} MiB; this one has more", Self::LARGEST >> 20));
             return Err(Box::new((Self { name, text: String::new(), marked: false }, fault)));
         }
         let marked = bytes.starts_with(MARK.as_bytes());

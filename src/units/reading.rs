@@ -94,6 +94,10 @@ fn one(word: &str) -> String {
 pub fn read<D: Dimension>(text: &str, kind: &'static str) -> Result<Q<D>, Misread> {
     let example = example_of(kind);
     let not_a_number = || Misread::NotANumber { text: text.trim().to_owned(), wanted: kind, example };
+    if text.as_bytes().windows(3).any(|b| b[0].is_ascii_digit() && b[1] == b',' && b[2].is_ascii_digit()) {
+        let example = "`1200.5` and its unit: a point before decimals, nothing between thousands";
+        return Err(Misread::NotANumber { text: text.trim().to_owned(), wanted: kind, example });
+    }
     let mut rest = text.trim();
     let (mut total, mut parts, mut sign) = (0.0, 0, 1.0);
     while !rest.is_empty() {
@@ -167,7 +171,8 @@ pub fn read_temperature(text: &str) -> Result<Ratio, Misread> {
 
 fn unit_of<D: Dimension>(word: &str, kind: &'static str) -> Result<&'static Unit, Misread> {
     let would_do = || proposals(D::EXPONENTS, kind).iter().map(|u| format!("`{u}`")).collect::<Vec<_>>().join(", ");
-    match UNITS.iter().find(|u| u.name == word || u.also.contains(&word)) {
+    let plain = plain(word);
+    match UNITS.iter().find(|u| u.name == plain || u.also.contains(&plain.as_str())) {
         Some(unit) if unit.exponents == D::EXPONENTS => Ok(unit),
         Some(unit) => Err(Misread::WrongUnit { unit: word.to_owned(), measures: unit.kind, wanted: kind, would_do: would_do() }),
         None => {
@@ -175,6 +180,21 @@ fn unit_of<D: Dimension>(word: &str, kind: &'static str) -> Result<&'static Unit
             Err(Misread::UnknownUnit { unit: word.to_owned(), nearest: nearest(word, names), would_do: would_do() })
         }
     }
+}
+
+/// A unit as the table writes it: `kN/m²` and `kN/m^2` are `kN/m2`, `kN·m` is `kN.m`.
+fn plain(word: &str) -> String {
+    word.chars()
+        .filter(|c| *c != '^')
+        .map(|c| match c {
+            '²' => '2',
+            '³' => '3',
+            '·' | '⋅' => '.',
+            '′' | '’' => '\'',
+            '″' | '”' => '"',
+            other => other,
+        })
+        .collect()
 }
 
 /// Up to four units of the kind; of the dimension, where the kind has none of its own.
@@ -253,7 +273,7 @@ fn take_decimal(text: &str) -> Option<(f64, &str)> {
 /// A unit word: up to the next number or white space, but `lbf ft`, `kN m` and the like are one word.
 fn take_unit(text: &str) -> (&str, &str) {
     let text = text.trim_start();
-    if let Some(mark) = text.chars().next().filter(|c| matches!(c, '\'' | '"')) {
+    if let Some(mark) = text.chars().next().filter(|c| matches!(c, '\'' | '"' | '′' | '’' | '″' | '”')) {
         return text.split_at(mark.len_utf8());
     }
     let word_end = |t: &str| t.find(|c: char| c.is_whitespace()).unwrap_or(t.len());
@@ -270,7 +290,7 @@ fn take_unit(text: &str) -> (&str, &str) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{FT, IN, LBF_FT, Length, LineLoad, Moment, kinds};
+    use super::super::{AreaLoad, FT, IN, KN_M, KPA, LBF_FT, Length, LineLoad, Moment, kinds};
     use super::*;
     use proptest::prelude::*;
 
@@ -298,6 +318,9 @@ mod tests {
             ("25.4 mm", 1.0),
             ("2.54cm", 1.0),
             ("1 ft", 12.0),
+            ("13′-6″", 162.0),
+            ("13’ 6”", 162.0),
+            ("2 metres", 2000.0 / 25.4),
         ] {
             assert!((inches(text) - value).abs() < 1e-12 * value.abs(), "{text}: {}", inches(text));
         }
@@ -320,6 +343,20 @@ mod tests {
         let moment = super::read::<<Moment as Of>::D>("500 lbf ft", kinds::MOMENT).unwrap();
         assert_eq!(moment, LBF_FT.of(500.0));
         assert!(super::read::<<LineLoad as Of>::D>("80 plf", kinds::LINE_LOAD).is_ok());
+    }
+
+    #[test]
+    fn powers_and_points_are_written_in_several_ways() {
+        for (text, kilopascals) in [("1.9 kN/m2", 1.9), ("1.9 kN/m²", 1.9), ("1.9 kN/m^2", 1.9), ("200 kgf/m²", 200.0 * 9.80665e-3)] {
+            let load = super::read::<<AreaLoad as Of>::D>(text, kinds::AREA_LOAD).unwrap();
+            assert!((load.number_in(&KPA) - kilopascals).abs() < 1e-12, "{text}");
+        }
+        for (text, kilonewton_metres) in [("1.2 kN·m", 1.2), ("1.2 kN-m", 1.2), ("900 lbf-ft", 0.9 * 1.355_817_948_331_400_4)] {
+            let moment = super::read::<<Moment as Of>::D>(text, kinds::MOMENT).unwrap();
+            assert!((moment.number_in(&KN_M) - kilonewton_metres).abs() < 1e-12, "{text}");
+        }
+        let comma = super::read::<<LineLoad as Of>::D>("1,200 plf", kinds::LINE_LOAD).unwrap_err();
+        assert!(comma.help().contains("a point before decimals"), "{}", comma.help());
     }
 
     proptest! {

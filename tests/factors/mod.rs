@@ -82,3 +82,54 @@ fn the_volume_factor_takes_the_length_between_points_of_zero_moment() {
     let used = found.iter().any(|l| (libm::pow(21.0 / l * 12.0 / 36.0 * 5.125 / 8.75, 0.1).min(1.0) - cv).abs() < 1e-6);
     assert!(used, "C_V {cv}");
 }
+
+/// NDS Table 2.3.2 and 2.3.2.2: a load of the shortest duration must not lend it to the live load beside it. D + L by hand:
+/// (20 + 50) x 10² / 8 x 12 / 31.64 = 331.9 psi on No.1, 1000 psi at C_D 1.0; with the hoist 336.6 psi at 2.0.
+#[test]
+fn a_short_load_lends_its_duration_to_no_other() {
+    let joist = "use: joist, section: 2x12, material: {species: Douglas Fir-Larch, grade: No.1}, braced: {top: continuous}, \
+                 loads: [{line: 20 plf, case: dead}, {line: 50 plf, case: live}, {line: 1 plf, case: hoist}]";
+    let job = |duration: &str, method: &str| {
+        let text = format!(
+            "job: {{title: Hoist, number: T-10, date: 2026-02-02}}\nbasis: {{code: american, method: {method}, cases: {{hoist: {{like: live, \
+             duration: {duration}}}}}}}\nmembers:\n  - {{mark: B1, spans: [10 ft], {joist}}}\n"
+        );
+        let source = latewood::text::Source::read("job", text.as_bytes()).unwrap();
+        latewood::check(&source, true).unwrap().results
+    };
+    let worst = |results: &Results| {
+        let bending = results.members[0].checks.iter().find(|c| c.check == "bending" && c.leading).unwrap();
+        (bending.combination.clone(), bending.ratio)
+    };
+    for duration in ["impact", "ten-minutes", "seven-days", "two-months"] {
+        let (combination, ratio) = worst(&job(duration, "ASD"));
+        assert_eq!(combination, "D + L");
+        assert!((ratio - 70.0 * 150.0 / 31.640_625 / 1000.0).abs() < 1e-9, "{duration}: {ratio}");
+    }
+    // Longer than the live load, it stands without it at its own C_D, 0.9: (20 + 1) x 150 / 31.64 / 900.
+    let results = job("permanent", "ASD");
+    assert_eq!(worst(&results).0, "D + L + hoist");
+    let alone = results.members[0].checks.iter().find(|c| c.check == "bending" && c.combination == "D + hoist").unwrap();
+    assert!((alone.ratio - 21.0 * 150.0 / 31.640_625 / 900.0).abs() < 1e-9);
+    // Appendix N gives λ by the combination: nothing to add.
+    assert!(job("impact", "LRFD").members[0].checks.iter().all(|c| c.combination != "1.2 D + 1.6 L"));
+}
+
+/// NDS 8.3.6 with a report whose exponent is not given: no gain up to its depth, refused beyond.
+#[test]
+fn a_composite_without_its_exponent_gains_nothing() {
+    let lumber = |depth: &str, exponent: &str| {
+        format!(
+            "use: beam, section: {{width: 3.5 in, depth: {depth} in}}, self-weight: no, braced: {{top: continuous}}, \
+             material: {{custom: Veneer lumber, kind: composite, source: report 1, values: {{F_b: 2900 psi, F_v: 285 psi, F_c_perp: 750 psi, \
+             F_c: 2500 psi, E: 2000 ksi, E_min: 1016 ksi{exponent}}}}}, loads: [{{line: 100 plf, case: dead}}]"
+        )
+    };
+    for (depth, exponent, factor) in [("9.5", "", 1.0), ("12", "", 1.0), ("9.5", ", size_exponent: 0.136", libm::pow(12.0 / 9.5, 0.136))] {
+        let results = check(&lumber(depth, exponent));
+        let adjusted = value(&results, "bending", "D", "F'_b");
+        assert!((adjusted - 2900.0 * 0.9 * factor).abs() < 1e-6, "{depth}{exponent}: {adjusted}");
+    }
+    let deep = std::panic::catch_unwind(|| check(&lumber("14", ""))).unwrap_err();
+    assert!(deep.downcast_ref::<String>().is_some_and(|told| told.contains("does not give `size_exponent`")));
+}

@@ -274,3 +274,33 @@ members:
     let checked_nowhere: Vec<&str> = results.open.iter().filter(|o| o.kind == "combination").map(|o| o.text.as_str()).collect();
     assert_eq!(checked_nowhere, ["No strength combination has snow load: it is checked nowhere."]);
 }
+
+/// Whoever reads the document finds the factors of each combination that it names, and on which members they hold.
+#[test]
+fn every_combination_that_is_named_is_listed() {
+    let mut named = 0;
+    for path in files("tests/jobs").into_iter().chain(files("examples")) {
+        let source = latewood::text::Source::read("job", &std::fs::read(&path).unwrap()).unwrap();
+        let results = latewood::check(&source, false).unwrap().results;
+        for member in &results.members {
+            let known = |name: &str, purposes: &[&str]| {
+                results.combinations.iter().any(|c| {
+                    c.name == name && purposes.contains(&c.purpose.as_str()) && (c.members.is_empty() || c.members.contains(&member.mark))
+                })
+            };
+            let mut asked: Vec<(&str, &[&str])> = Vec::new();
+            for check in &member.checks {
+                let purpose: &[&str] = if check.check == "deflection" { &["deflection"] } else { &["strength"] };
+                asked.extend((check.check != "vibration").then_some((check.combination.as_str(), purpose)));
+            }
+            asked.extend(member.deflections.iter().map(|d| (d.combination.as_str(), &["deflection"][..])));
+            let forces = member.reactions.iter().flat_map(|r| [&r.largest, &r.smallest]);
+            asked.extend(forces.map(|f| (f.combination.as_str(), &["strength", "balance"][..])));
+            for (name, purposes) in asked {
+                assert!(known(name, purposes), "{}: {} names `{name}` ({purposes:?})", path.display(), member.mark);
+                named += 1;
+            }
+        }
+    }
+    assert!(named > 1000, "{named}");
+}

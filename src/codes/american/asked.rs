@@ -125,7 +125,7 @@ impl Bending {
             _ => false,
         };
         How {
-            layup: self.glued.as_ref().map(|glued| glued.layup(self.entry.conditions.flat, hogging)),
+            layup: self.glued.as_ref().map(|glued| glued.layup(self.entry.conditions.flat.is_some(), hogging)),
             lrfd: self.lrfd,
             statics: demand.statics,
             held: None,

@@ -53,7 +53,11 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
     if member.self_weight {
         said.say("own weight", "Own weight by specific gravity at 19 % moisture (NDS Supplement 3.1.3).", "reading 9");
     }
-    if matches!(member.role, Use::Joist | Use::Rafter) && member.system != Some(false) && !material.class.is_timber() && !laminated {
+    if matches!(member.role, Use::Joist | Use::Rafter)
+        && member.system.as_ref().is_none_or(|said| said.value)
+        && !material.class.is_timber()
+        && !laminated
+    {
         said.confirm("repetitive", "Joists and rafters are three or more.", "reading 21");
     }
     rafter(&mut said, job, member);
@@ -71,7 +75,7 @@ fn bearings(said: &mut Assuming<'_>, job: &Job, member: &Member, section: &Secti
     said.notches("Notches as given; no holes.");
     said.bearings("Bearing lengths as on the sheet, on a material that is no weaker.", "job");
     underfoot::assumptions(feet, said);
-    let wide = if member.conditions.flat { section.depth } else { section.width };
+    let wide = if member.conditions.flat.is_some() { section.depth } else { section.width };
     let narrow = underfoot::narrow(job, member, f64::from(member.plies.value) * wide);
     if member.bearing.is_some() && !narrow.is_empty() {
         let text = format!(

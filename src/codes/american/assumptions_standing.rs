@@ -82,7 +82,7 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
     if member.self_weight {
         said.say("own weight", "Own weight by specific gravity at 19 % moisture (NDS Supplement 3.1.3).", "reading 9");
     }
-    if member.role == Use::Stud && member.system != Some(false) {
+    if member.role == Use::Stud && member.system.as_ref().is_none_or(|said| said.value) {
         said.confirm("repetitive", "Studs are three or more.", "reading 21");
     }
     if member.live_reduction.is_some() {

@@ -57,7 +57,10 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
             if let Some(companion) = basis.live_companion.as_ref().filter(|_| lrfd) {
                 natures.iter_mut().filter(|(n, f)| *n == Nature::Live && *f == 1.0).for_each(|(_, f)| *f = companion.value.value());
             }
-            for factors in codes::spread(basis, &natures) {
+            let spread = codes::spread(basis, &natures);
+            // λ goes by the combination, C_D by its shortest load: ASCE 7 2.4.1 asks for loads that are away.
+            let away = |factors: &Vec<(Case, f64)>| codes::outlasting(basis, factors, |case| time::rank(basis, case));
+            for factors in if lrfd { spread } else { spread.iter().flat_map(away).collect() } {
                 let name = codes::name_of(code, basis, &factors);
                 let lambda = lrfd.then(|| time::effect_of(basis, &number, &factors));
                 combinations.push(Combination {

@@ -169,13 +169,13 @@ impl Reader<'_> {
                 let number = |column: &str| row.as_ref().and_then(|r| r.number(column)).map_or(f64::NAN, |f| f.value);
                 let inches = self.section.depth.number_in(&IN);
                 // The clause is for load on the narrow face.
-                let deep = inches > number("d_above") + 1e-9 && !self.entry.conditions.flat;
+                let deep = inches > number("d_above") + 1e-9 && self.entry.conditions.flat.is_none();
                 if deep {
                     let exponent = 1.0 / number("root");
                     let factor = libm::pow(number("d_reference") / inches, exponent);
                     (Ratio::new(factor), ONE, "NDS 4.3.6.2", format!("(12/{inches})^(1/9)"))
                 } else {
-                    let because = if self.entry.conditions.flat { "load on the wide face" } else { "depth at most 12 in" };
+                    let because = if self.entry.conditions.flat.is_some() { "load on the wide face" } else { "depth at most 12 in" };
                     (ONE, ONE, "NDS 4.3.6.2", because.to_owned())
                 }
             }
@@ -207,16 +207,16 @@ impl Reader<'_> {
     /// C_i. NDS 4.3.8.
     fn incising(&mut self) -> ByProperty {
         let letters = [&notation::C_i_b, &notation::C_i_v, &notation::C_i_t, &notation::C_i_perp, &notation::C_i_c, &notation::C_i_E];
-        if !self.entry.conditions.incised {
+        let Some(asked) = self.entry.conditions.incised else {
             self.state(letters, "NDS 4.3.8", "not incised");
             return ONES;
-        }
+        };
         if self.material.glued.is_some() {
-            self.faults.push(Fault::NotForGlued { what: "the incising factor" }.at(self.entry.mark.span));
+            self.faults.push(Fault::NotForGlued { what: "the incising factor" }.at(asked));
             return ONES;
         }
         if self.material.class.is_timber() {
-            self.faults.push(Fault::NotForTimbers { what: "the incising factor" }.at(self.entry.mark.span));
+            self.faults.push(Fault::NotForTimbers { what: "the incising factor" }.at(asked));
             return ONES;
         }
         self.state(letters, "NDS Table 4.3.8", "incised");
@@ -234,21 +234,20 @@ impl Reader<'_> {
         let plies = self.entry.plies.value >= 3;
         let timber = self.material.class.is_timber();
         if self.material.class == Class::Laminated {
-            if self.entry.system == Some(true) {
+            if let Some(asked) = self.entry.system.as_ref().filter(|said| said.value) {
                 let why = "it does not apply to glued laminated timber";
-                self.faults.push(Fault::RepetitiveNotAllowed { why }.at(self.entry.mark.span));
+                self.faults.push(Fault::RepetitiveNotAllowed { why }.at(asked.span));
             }
             return ONE;
         }
         let composite = self.material.class == Class::Composite;
-        let (applies, because) = match self.entry.system {
-            Some(true) if timber => {
-                self.faults
-                    .push(Fault::RepetitiveNotAllowed { why: "it does not apply to timbers 5x5 and larger" }.at(self.entry.mark.span));
+        let (applies, because) = match self.entry.system.as_ref().map(|said| (said.value, said.span)) {
+            Some((true, asked)) if timber => {
+                self.faults.push(Fault::RepetitiveNotAllowed { why: "it does not apply to timbers 5x5 and larger" }.at(asked));
                 (false, "")
             }
-            Some(true) => (true, "conditions met by other means, says the job file"),
-            Some(false) => (false, "not taken, says the job file"),
+            Some((true, _)) => (true, "conditions met by other means, says the job file"),
+            Some((false, _)) => (false, "not taken, says the job file"),
             None if timber => (false, "not for timbers"),
             None if plies => (true, "three plies or more in contact"),
             None if repetitive && close && joined && self.entry.role == Use::Stud => (true, "at 24 in or less, joined by the sheathing"),
@@ -317,7 +316,8 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
     let (K_F, phi) = reader.formats(edition::is_lrfd(&job.basis));
     let plies = f64::from(entry.plies.value);
     // Laid flat, the faces change places; plies lie side by side either way.
-    let (b, d) = if entry.conditions.flat { (plies * section.depth, section.width) } else { (plies * section.width, section.depth) };
+    let (b, d) =
+        if entry.conditions.flat.is_some() { (plies * section.depth, section.width) } else { (plies * section.width, section.depth) };
     let A = b * d;
     let S = b * sq(d) / 6.0;
     let I = b * d * sq(d) / 12.0;
@@ -325,7 +325,7 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
     let S_y = plies * d * sq(b / plies) / 6.0;
     let I_y = plies * d * (b / plies) * sq(b / plies) / 12.0;
     let v = reader.treated(material.values);
-    let flat = entry.conditions.flat;
+    let flat = entry.conditions.flat.is_some();
     if let Some(glued) = &material.glued {
         reader.state_glued(glued);
     }

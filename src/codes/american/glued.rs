@@ -181,6 +181,10 @@ fn volume<T: Trace>(m: &Member<T>, q: &Asked<T>, layup: Layup) -> Ratio<T> {
             eq!(C_V = d.one(); "NDS Eq. 5.3-1"; "the formula gives more; 1 at most");
             C_V
         }
+        Layup::Composite { exponent: 0.0 } => {
+            eq!(C_V = d.one(); "NDS 8.3.6"; "no size_exponent given, d no more than size_depth: not raised");
+            C_V
+        }
         Layup::Composite { exponent } => {
             eq!(C_V = pow(m.d_size / d, exponent); "NDS 8.3.6"; "as its report says");
             C_V

@@ -5,7 +5,7 @@
 use super::fault::Fault;
 use super::glued::Layup;
 use super::material::{Class, Resolved, Values};
-use super::section::{Resolved as Section, inches};
+use super::section::{self, Resolved as Section, inches};
 use super::tables;
 use crate::codes::{Material, Read};
 use crate::job::model::{Arrival, Axis, LoadKind, Member, Placed};
@@ -293,15 +293,19 @@ impl Own<'_> {
             faults.push(Fault::NotOfComposite { what: "a modulus for stability about the weak axis" }.at(key.span));
         }
         let exponent = self.numbers.iter().find(|(k, _)| k.value == "size_exponent").map(|(_, v)| v.value());
-        if exponent.is_none() {
-            faults.push(Fault::MissingValue { key: "size_exponent" }.at(self.member.material.span));
-        }
-        let depth = self.lengths.iter().find(|(k, _)| k.value == "size_depth").map(|(_, v)| *v);
+        let given = self.lengths.iter().find(|(k, _)| k.value == "size_depth").map(|(_, v)| *v);
+        let depth = given.unwrap_or(Q::new(12.0 * IN.factor));
         let mut notes = Vec::new();
-        if depth.is_none() {
+        if given.is_none() {
             notes.push(format!("The size factor of {} is 1 at a depth of 12 in; no `size_depth` is given.", self.name));
         }
-        let volume = Volume::Exponent(exponent.unwrap_or(f64::NAN), depth.unwrap_or(Q::new(12.0 * IN.factor)));
+        // Without its exponent a member that is no deeper goes without what the factor would add; a deeper one would lose by it.
+        if exponent.is_none() && section::resolve(self.member).is_ok_and(|size| !size.depth.at_most(depth)) {
+            faults.push(Fault::MissingValue { key: "size_exponent" }.at(self.member.material.span));
+        } else if exponent.is_none() {
+            notes.push(format!("The size factor of {} is taken as 1: no `size_exponent` is given.", self.name));
+        }
+        let volume = Volume::Exponent(exponent.unwrap_or(0.0), depth);
         match self.resolve(Class::Composite, volume, notes) {
             Ok(resolved) if faults.is_empty() => Ok(resolved),
             Ok(_) => Err(faults),
@@ -316,7 +320,7 @@ impl Own<'_> {
         let mut faults = Faults::new();
         let mut value = |key| self.needed(key, &mut faults);
         let (F_b, F_v, F_c_perp, F_c, E, E_min) = (value("F_b"), value("F_v"), value("F_c_perp"), value("F_c"), value("E"), value("E_min"));
-        let leans = class == Class::Laminated && (self.member.tilt.is_some() || self.member.conditions.flat);
+        let leans = class == Class::Laminated && (self.member.tilt.is_some() || self.member.conditions.flat.is_some());
         let leans = leans || self.member.standing.is_some() && bends_sideways(self.member);
         let mut weak = |key, otherwise: Stress| match self.stress(key) {
             None if leans => self.needed(key, &mut faults),

@@ -35,7 +35,7 @@ pub(super) fn of(bending: &Bending, reactions: &[f64]) -> Vec<String> {
                 .to_owned(),
         );
     }
-    if bending.resolved.looks.zero_moments && bending.entry.tilt.is_none() && !bending.entry.conditions.flat {
+    if bending.resolved.looks.zero_moments && bending.entry.tilt.is_none() && bending.entry.conditions.flat.is_none() {
         notes.push(
             "Camber: 1.5 times the deflection under dead load is listed with the deflections (common practice, no source).".to_owned(),
         );

@@ -82,7 +82,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     }
     read.splice(0..0, section.read.iter().cloned());
     read.extend(reduced.iter().flat_map(|r| r.read.iter().cloned()));
-    let layup = material.glued.as_ref().map(|glued| glued.layup(entry.conditions.flat, false));
+    let layup = material.glued.as_ref().map(|glued| glued.layup(entry.conditions.flat.is_some(), false));
     let density = material.gravity.map_or(0.0, |g| PCF.factor * weight::density_pcf(g, weight::MOISTURE));
     let weight = density * member.A.value();
     let feet = underfoot::of(job, entry, member.b, &mut faults);
@@ -123,12 +123,12 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
 impl Bending {
     /// What the account has to know of a glued member.
     pub(super) fn layup(&self) -> Option<Layup> {
-        self.glued.as_ref().map(|glued| glued.layup(self.entry.conditions.flat, false))
+        self.glued.as_ref().map(|glued| glued.layup(self.entry.conditions.flat.is_some(), false))
     }
 
     /// Whether it is treated under pressure, so that impact counts no more than wind (NDS 2.3.2, 2.3.4).
     fn is_treated(&self) -> bool {
-        self.entry.conditions.incised || self.entry.conditions.retardant.is_some()
+        self.entry.conditions.incised.is_some() || self.entry.conditions.retardant.is_some()
     }
 }
 

@@ -117,8 +117,8 @@ fn lying(entry: &Entry) -> Faults {
     if entry.plies.value == 1 && section::resolve(entry).is_ok_and(|size| !size.width.at_most(size.depth)) {
         faults.push(Fault::WiderThanDeep { laminated: section::is_laminated(entry) }.at(entry.section.span));
     }
-    if entry.conditions.flat {
-        faults.push(Fault::FlatColumn.at(entry.mark.span));
+    if let Some(asked) = entry.conditions.flat {
+        faults.push(Fault::FlatColumn.at(asked));
     }
     faults
 }

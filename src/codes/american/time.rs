@@ -47,6 +47,15 @@ fn class_of_case(basis: &Basis, case: Case) -> &'static str {
     own.duration.as_ref().and_then(|d| class(&d.value)).unwrap_or_else(|| class_of(own.nature))
 }
 
+/// The place of a case's duration, the longest first.
+pub(super) fn rank(basis: &Basis, case: Case) -> usize {
+    rank_of(class_of_case(basis, case))
+}
+
+fn rank_of(class: &str) -> usize {
+    WORDS.iter().position(|w| *w == class).unwrap_or(0)
+}
+
 /// A member's load duration in a combination: where its factor stands, and why there.
 pub(super) struct Duration {
     row: Option<Row<'static>>,
@@ -73,7 +82,7 @@ impl Duration {
 /// present; else that of what is left: 0.6 for dead load alone, that of the live load with any other.
 pub(super) fn of(basis: &Basis, lrfd: bool, combination: &Combination, present: &[(Case, f64)], treated: bool) -> Duration {
     let shortest = (present.iter().map(|(case, _)| (*case, class_of_case(basis, *case))))
-        .max_by_key(|(_, class)| WORDS.iter().position(|w| w == class))
+        .max_by_key(|(_, class)| rank_of(class))
         .unwrap_or((Nature::Dead.case(), "permanent"));
     if lrfd {
         return effect(basis, combination, present, shortest.1, treated);
@@ -94,7 +103,7 @@ pub(super) fn of(basis: &Basis, lrfd: bool, combination: &Combination, present: 
 /// The class of the shortest of a combination's cases.
 pub(super) fn class_of_all(basis: &Basis, factors: &[(Case, f64)]) -> &'static str {
     let classes = factors.iter().map(|(case, _)| class_of_case(basis, *case));
-    classes.max_by_key(|class| WORDS.iter().position(|w| w == class)).unwrap_or("permanent")
+    classes.max_by_key(|class| rank_of(class)).unwrap_or("permanent")
 }
 
 fn is_dead_alone(basis: &Basis, present: &[(Case, f64)]) -> bool {

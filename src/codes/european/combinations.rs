@@ -101,7 +101,10 @@ pub(super) fn characteristic(basis: &Basis) -> Vec<Vec<(Nature, f64)>> {
 pub(super) fn of(code: &European, basis: &Basis) -> Vec<Combination> {
     let mut combinations: Vec<Combination> = Vec::new();
     let mut add = |number: &str, purpose, natures: &[(Nature, f64)], reference: &str| {
-        for factors in codes::spread(basis, natures) {
+        let spread = codes::spread(basis, natures);
+        // The shortest action decides k_mod: one that is away must not lend it to the others.
+        let away = |factors: &Vec<(Case, f64)>| codes::outlasting(basis, factors, |case| time::rank_of_case(basis, case));
+        for factors in if purpose == Purpose::Strength { spread.iter().flat_map(away).collect() } else { spread } {
             let known = combinations.iter().any(|c| c.factors == factors && c.purpose == purpose);
             if !factors.is_empty() && !known {
                 combinations.push(made(code, basis, number, purpose, factors, reference));

@@ -88,7 +88,7 @@ impl Reader<'_> {
         let most: Option<Length> = row.as_ref().and_then(|r| r.quantity("spacing_to")).map(|f| f.value);
         let close = self.entry.spacing.as_ref().is_some_and(|s| most.is_some_and(|m| s.value.at_most(m)));
         let joined = matches!(self.entry.top, Bracing::Sheathed | Bracing::Continuous);
-        let (applies, because) = match self.entry.system {
+        let (applies, because) = match self.entry.system.as_ref().map(|said| said.value) {
             Some(true) => (true, "conditions met by other means, says the job file"),
             Some(false) => (false, "not taken, says the job file"),
             None if self.entry.spacing.is_none() => (false, "no spacing: single member"),
@@ -213,11 +213,11 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
     let mut reader = Reader { job, entry, material, facts: Facts::default(), read: Vec::new(), faults: Faults::new() };
     let plies = f64::from(entry.plies.value);
     // Laid flat, the faces change places; plies lie side by side either way.
-    let (one, h) = if entry.conditions.flat { (section.depth, section.width) } else { (section.width, section.depth) };
+    let (one, h) = if entry.conditions.flat.is_some() { (section.depth, section.width) } else { (section.width, section.depth) };
     let b = plies * one;
-    if entry.conditions.flat && material.class != Class::Softwood && material.class != Class::Hardwood {
+    if let Some(asked) = entry.conditions.flat.filter(|_| material.class != Class::Softwood && material.class != Class::Hardwood) {
         let help = "lay it on edge, or give solid timber";
-        reader.faults.push(Fault::NotCoveredYet { what: "a flat member of glued laminated timber".to_owned(), help }.at(entry.mark.span));
+        reader.faults.push(Fault::NotCoveredYet { what: "a flat member of glued laminated timber".to_owned(), help }.at(asked));
     }
     let service_class = reader.service_class();
     if !reader.faults.is_empty() {

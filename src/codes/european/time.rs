@@ -24,6 +24,11 @@ fn class_of_case(basis: &Basis, case: Case) -> &'static str {
     given.or_else(by_table).unwrap_or("permanent")
 }
 
+/// The place of a case's duration, the longest first.
+pub(super) fn rank_of_case(basis: &Basis, case: Case) -> usize {
+    rank(class_of_case(basis, case))
+}
+
 fn rank(class: &str) -> usize {
     CLASSES.iter().position(|known| *known == class).unwrap_or(0)
 }

@@ -119,6 +119,8 @@ pub struct Drawn {
 
 /// Everything found out about a member.
 pub struct Checked {
+    /// The combinations as they act on this member, those of deflection too.
+    pub combinations: Vec<Combination>,
     /// The worst of each check at each place, governing first, each kind's worst before its others.
     pub found: Vec<Found>,
     /// Deflections.
@@ -203,7 +205,8 @@ impl Search<'_> {
         let drawn = self.draw(&found, &strength, asks.deflections());
         now.extend(asks.deflected(self, &largest));
         let reserve = reserve::of(self, &asks, now);
-        Checked { found, deflections, reactions, side_forces, drawn, reserve }
+        let combinations = strength.into_iter().chain(balance).chain(asks.deflections().iter().map(DeflectionCase::combined)).collect();
+        Checked { combinations, found, deflections, reactions, side_forces, drawn, reserve }
     }
 
     fn no_side_forces(&self) -> Vec<SideForce> {

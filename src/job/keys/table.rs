@@ -263,7 +263,7 @@ pub static KEYS: &[Key] = &[
     key(Part::Conditions, "moisture", MOISTURE, Optional, "Moisture in service.").of_codes(&[American, Canadian]),
     key(Part::Conditions, "service-class", SERVICE_CLASS, Optional, "Service class.").of_codes(&[European]),
     key(Part::Conditions, "temperature", Temperature, Optional, "Sustained temperature.").of_codes(&[American]),
-    key(Part::Conditions, "incised", YesNo, Default("no"), "Incised for treatment."),
+    key(Part::Conditions, "incised", YesNo, Default("no"), "Incised for treatment.").of_codes(&[American, Canadian]),
     key(Part::Conditions, "flat", YesNo, Default("no"), "Laid flat."),
     key(Part::Conditions, "installed", Word(&["dry", "green"]), Optional, "Moisture when installed."),
     key(Part::Conditions, "retardant", Map(Part::Retardant), Optional, "Treated against fire: the treater's factors, with their source.").of_codes(&[American]),

@@ -64,7 +64,7 @@ pub struct Member {
     /// Centre to centre, of repetitive members.
     pub spacing: Option<Placed<Length>>,
     /// The system factor decided by hand: `yes` that its conditions are met, `no` that it is not taken.
-    pub system: Option<bool>,
+    pub system: Option<Placed<bool>>,
     /// Slope of a rafter.
     pub slope: Option<Placed<Slope>>,
     /// Lean of a purlin's depth from the vertical.
@@ -245,10 +245,10 @@ pub struct Conditions {
     pub service_class: Option<Placed<u8>>,
     /// Sustained temperature, degrees Fahrenheit.
     pub temperature: Option<Placed<Ratio>>,
-    /// Incised for treatment.
-    pub incised: bool,
-    /// Laid flat.
-    pub flat: bool,
+    /// Incised for treatment: where the file says so.
+    pub incised: Option<Span>,
+    /// Laid flat: where the file says so.
+    pub flat: Option<Span>,
     /// Treated against fire.
     pub retardant: Option<Retardant>,
     /// Green when installed; `Some(false)`: said to be dry.

@@ -4,7 +4,7 @@ use super::{NOT_GIVEN, Scene, sheet_label};
 use crate::job::model::Moisture;
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::words;
-use crate::results::{Combination, Value};
+use crate::results::Value;
 use crate::units::{AreaLoad, KPA, PSF, decimals};
 use serde::Serialize;
 
@@ -79,9 +79,10 @@ impl Basis {
         let open = results.assumptions.iter().filter(|a| a.open).count();
         let standards =
             results.standards.iter().map(|s| Standard { short: s.short.clone(), used_for: s.used_for.clone(), note: s.note.clone() });
-        let strength: Vec<&Combination> = results.combinations.iter().filter(|c| c.purpose == "strength").collect();
-        let deflection: Vec<&Combination> = results.combinations.iter().filter(|c| c.purpose == "deflection").collect();
-        let balance: Vec<&str> = results.combinations.iter().filter(|c| c.purpose == "balance").map(|c| c.name.as_str()).collect();
+        // What single members make of them stands on their sheets.
+        let of = |purpose: &str| results.combinations.iter().filter(|c| c.members.is_empty() && c.purpose == purpose).collect::<Vec<_>>();
+        let (strength, deflection) = (of("strength"), of("deflection"));
+        let balance: Vec<&str> = of("balance").iter().map(|c| c.name.as_str()).collect();
         let mut references: Vec<&str> = deflection.iter().map(|c| c.reference.as_str()).filter(|r| !r.is_empty()).collect();
         references.dedup();
         Self {

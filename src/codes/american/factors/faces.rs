@@ -19,12 +19,12 @@ pub(super) struct Sideways {
 impl Reader<'_> {
     /// C_fu on F_b and on E. NDS 4.3.7.
     pub(super) fn flat(&mut self) -> (Ratio, Ratio) {
-        if !self.entry.conditions.flat {
+        let Some(asked) = self.entry.conditions.flat else {
             self.state([&notation::C_fu_b, &notation::C_fu_E], "NDS 4.3.7", "on edge");
             return (ONE, ONE);
-        }
+        };
         if self.material.class == Class::Composite {
-            self.faults.push(Fault::NotOfComposite { what: "flat use" }.at(self.entry.mark.span));
+            self.faults.push(Fault::NotOfComposite { what: "flat use" }.at(asked));
             return (ONE, ONE);
         }
         if self.material.class == Class::Laminated {
@@ -33,7 +33,7 @@ impl Reader<'_> {
         self.state([&notation::C_fu_b, &notation::C_fu_E], "NDS 4.3.7", "laid flat");
         if self.material.class.is_timber() {
             return self.flat_use_of_timber().unwrap_or_else(|| {
-                self.faults.push(Fault::NotForTimbers { what: "a flat use factor for this grade" }.at(self.entry.mark.span));
+                self.faults.push(Fault::NotForTimbers { what: "a flat use factor for this grade" }.at(asked));
                 (ONE, ONE)
             });
         }
@@ -45,8 +45,8 @@ impl Reader<'_> {
         if self.entry.tilt.is_none() && self.entry.standing.is_none() {
             return Sideways { C_F: ONE, C_fu: ONE, C_fu_E: ONE };
         }
-        if self.entry.conditions.flat {
-            self.faults.push(Fault::FlatAndTilt.at(self.entry.mark.span));
+        if let Some(asked) = self.entry.conditions.flat {
+            self.faults.push(Fault::FlatAndTilt.at(asked));
         }
         match self.material.class {
             Class::Composite if self.entry.standing.is_some() => return Sideways { C_F: ONE, C_fu: ONE, C_fu_E: ONE },
