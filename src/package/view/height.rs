@@ -11,7 +11,7 @@ pub(super) const PITCH: f64 = 12.6;
 /// Text of 9.5 points against small text of 8.
 pub(super) const TEXT: f64 = 9.5 / 8.0;
 /// Bold text of 9.5 points: its letters are wider.
-pub(super) const BOLD: f64 = 1.08 * TEXT;
+pub(super) const BOLD: f64 = 1.06 * TEXT;
 /// What an estimated width of small text is multiplied by where it must surely fit, and where it surely does not.
 const SURELY: f64 = 1.06;
 const HARDLY: f64 = 0.98;

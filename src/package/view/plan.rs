@@ -198,23 +198,8 @@ impl Heights {
             Part::Front => self.front[form.size as usize],
             Part::Account => self.account.0 - if form.close { SAVED * self.account.1 as f64 } else { 0.0 },
             Part::Tail => self.tail,
-            Part::Check(i) => self.correction() * self.guess(i, form),
+            Part::Check(i) => self.checks[i][usize::from(form.short)].height(form.close),
         }
-    }
-
-    /// A check's height as estimated.
-    fn guess(&self, check: usize, form: Form) -> f64 {
-        self.checks[check][usize::from(form.short)].height(form.close)
-    }
-
-    /// How much taller than estimated the checks came out that were found whole: the others will too.
-    fn correction(&self) -> f64 {
-        let both = self.found.iter().filter_map(|((part, form), found)| match part {
-            Part::Check(i) => Some((found, self.guess(*i, *form))),
-            _ => None,
-        });
-        let (found, guessed) = both.fold((0.0, 0.0), |(f, g), (found, guess)| (f + found, g + guess));
-        if guessed > 0.0 { found / guessed } else { 1.0 }
     }
 
     /// The pieces of a check that may be broken in a form.

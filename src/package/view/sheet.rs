@@ -206,14 +206,8 @@ impl Draft {
     /// How tall its notes will be.
     fn tail(&self) -> f64 {
         let notes = self.notes.iter().map(|n| height::lines(n.plain(), TEXT, self.text) * PITCH + 2.0).sum::<f64>();
-        let left = [
-            ("Not checked:", BOLD),
-            (self.not_checked.plain(), TEXT),
-            (".", TEXT),
-            ("Reserve:", BOLD),
-            (self.reserve.plain(), TEXT),
-            (".", TEXT),
-        ];
+        let (not_checked, reserve) = (format!("{}.", self.not_checked.plain()), format!("{}.", self.reserve.plain()));
+        let left = [("Not checked:", BOLD), (not_checked.as_str(), TEXT), ("Reserve:", BOLD), (reserve.as_str(), TEXT)];
         let assumed = [("Assumed:", BOLD / TEXT), (self.assumed.plain(), 1.0)];
         height::lines_of(&left, self.text) * PITCH + notes + height::lines_of(&assumed, self.text) * SMALL_PITCH + 4.8
     }
