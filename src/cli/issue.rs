@@ -52,7 +52,7 @@ pub(super) struct Written {
 
 impl<'a> Desk<'a> {
     pub(super) fn new(arguments: &'a Issue) -> Self {
-        Self { arguments, press: Press::new(), former: None }
+        Self { arguments, press: if arguments.watch { Press::warm() } else { Press::new() }, former: None }
     }
 
     /// Checks a job and writes its package; the faults of a job file that has some, and nothing written.

@@ -115,7 +115,7 @@ fn all(asked: &[Asked]) -> Result<BTreeMap<Kind, usize>> {
         for _ in 0..cores {
             let (sender, next) = (sender.clone(), &next);
             scope.spawn(move || {
-                let mut press = Press::new();
+                let mut press = Press::warm();
                 while let Some((i, package)) = taken(asked, next) {
                     if sender.send((i, answer(package, &mut press))).is_err() {
                         break;

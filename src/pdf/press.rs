@@ -15,12 +15,13 @@ use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 /// Runs that what was laid out may stay unused before it is dropped.
 const KEPT: usize = 10;
 
-/// Turns Typst sources into PDFs, and stays warm between them.
+/// Turns Typst sources into PDFs.
 ///
-/// One press for one run of the program is enough; a watch loop keeps it, so that one changed sheet of a hundred is set again in a
-/// tenth of the time.
+/// One press for one run of the program is enough; a watch loop keeps a [warm](Self::warm) one, so that one changed sheet of a hundred
+/// is set again in a tenth of the time.
 pub struct Press {
     world: World,
+    warm: bool,
 }
 
 impl Default for Press {
@@ -30,9 +31,14 @@ impl Default for Press {
 }
 
 impl Press {
-    /// A press with the fonts of the program.
+    /// A press with the fonts of the program; what it laid out is forgotten while it is written.
     pub fn new() -> Self {
-        Self { world: World::new() }
+        Self { world: World::new(), warm: false }
+    }
+
+    /// A press that remembers what it laid out.
+    pub fn warm() -> Self {
+        Self { warm: true, ..Self::new() }
     }
 
     /// Lays out the document that starts at `/main.typ`.
@@ -49,7 +55,7 @@ impl Press {
         if !compiled.warnings.is_empty() {
             return Err(Bug::located(&self.world, sheets, &compiled.warnings));
         }
-        Ok(Laid { world: &self.world, sheets, document })
+        Ok(Laid { world: &self.world, sheets, document, warm: self.warm })
     }
 
     /// Evaluates the sources on all cores. The typesetter finds them done: left alone, it takes them one after another.
@@ -77,6 +83,7 @@ pub struct Laid<'a> {
     world: &'a World,
     sheets: &'a [Sheet],
     document: PagedDocument,
+    warm: bool,
 }
 
 /// A place in a document.
@@ -102,8 +109,14 @@ impl Laid<'_> {
     /// # Errors
     /// A [`Bug`] where the document breaks the standard asked for, or a link leads nowhere.
     pub fn pdf(&self, options: &Options) -> Result<Vec<u8>, Bug> {
-        let document = links::settled(&self.document)?;
-        let bytes = typst_pdf::pdf(&document, &settings(options)?).map_err(|found| Bug::located(self.world, self.sheets, &found))?;
+        let (document, settings) = (links::settled(&self.document)?, settings(options)?);
+        let bytes = std::thread::scope(|threads| {
+            if !self.warm {
+                threads.spawn(|| typst::comemo::evict(0));
+            }
+            typst_pdf::pdf(&document, &settings)
+        });
+        let bytes = bytes.map_err(|found| Bug::located(self.world, self.sheets, &found))?;
         digest::kept(bytes, None).ok_or_else(|| Bug::plain("the PDF does not end as one does"))
     }
 }

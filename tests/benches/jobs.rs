@@ -151,7 +151,7 @@ mod paper {
     /// One load of one member of a hundred changed, on a press that has just issued the others.
     #[divan::bench(sample_count = 5)]
     fn one_of_a_hundred_changed_on_a_warm_press(bencher: Bencher) {
-        let (before, mut press, mut load) = (hundred(), Press::new(), 55);
+        let (before, mut press, mut load) = (hundred(), Press::warm(), 55);
         issued(&mut press, &before);
         bencher.bench_local(|| {
             load += 1;

@@ -23,7 +23,7 @@ fn is_found(bytes: &[u8], press: &mut Press, trial: usize, what: &str) {
 
 #[test]
 fn a_byte_altered_anywhere_is_found() {
-    let (mut lot, mut press) = (Lot(20_260_105), Press::new());
+    let (mut lot, mut press) = (Lot(20_260_105), Press::warm());
     for trial in 0..trials(40) {
         let (at, bit) = (lot.below(A.len()), lot.below(8));
         let mut bytes = A.clone();
@@ -34,7 +34,7 @@ fn a_byte_altered_anywhere_is_found() {
 
 #[test]
 fn a_byte_altered_at_the_end_is_found() {
-    let mut press = Press::new();
+    let mut press = Press::warm();
     let tail = A.len() - 160;
     for at in tail..A.len() {
         let mut bytes = A.clone();
@@ -45,7 +45,7 @@ fn a_byte_altered_at_the_end_is_found() {
 
 #[test]
 fn a_file_that_was_cut_off_is_found() {
-    let (mut lot, mut press) = (Lot(7), Press::new());
+    let (mut lot, mut press) = (Lot(7), Press::warm());
     for trial in 0..trials(40) {
         let end = lot.below(A.len());
         is_found(&A[..end], &mut press, trial, &format!("cut off at {end}"));
@@ -55,7 +55,7 @@ fn a_file_that_was_cut_off_is_found() {
 #[test]
 fn an_altered_stamp_is_found() {
     let stamped = supersede(&A, &B).expect("stamped");
-    let (mut lot, mut press) = (Lot(11), Press::new());
+    let (mut lot, mut press) = (Lot(11), Press::warm());
     for _ in 0..=trials(40) / WHOLE {
         let mut bytes = stamped.clone();
         let at = A.len() + lot.below(stamped.len() - A.len());
@@ -73,7 +73,7 @@ fn an_altered_submittal_is_found() {
     let mut bytes = SUBMITTAL.clone();
     bytes[SUBMITTAL.len() / 2] ^= 1;
     assert_eq!(standing(&SUBMITTAL), Standing::Whole);
-    assert_eq!(recheck(&SUBMITTAL, &mut Press::new()), Err(Unfit::CarriesNothing(Standing::Whole)));
+    assert_eq!(recheck(&SUBMITTAL, &mut Press::warm()), Err(Unfit::CarriesNothing(Standing::Whole)));
     assert_eq!(standing(&bytes), Standing::Altered);
     assert!(matches!(supersede(&bytes, &B), Err(NotSuperseded::Altered(_))));
 }
