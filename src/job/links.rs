@@ -2,12 +2,22 @@
 
 use super::fault::Fault;
 use super::members::{Draft, Link};
-use super::model::{LoadKind, Member, Ridge};
+use super::model::{About, LoadKind, Member, Placed, Ridge};
 use super::path;
 use super::reader::Reader;
 
+/// An id such as `X-1` under a support is that of a part left to others.
+fn part(reader: &mut Reader, name: &Placed<String>, about: Option<&About>) {
+    let Some(about) = about else { return };
+    let is_id = name.value.strip_prefix("X-").is_some_and(|n| !n.is_empty() && n.bytes().all(|b| b.is_ascii_digit()));
+    if is_id && !about.deferred.iter().any(|part| part.id == name.value) {
+        let known = about.deferred.iter().map(|part| part.id.clone()).collect();
+        reader.fault(&Fault::UnknownName { name: name.value.clone(), thing: "part left to others", known, nearest: None }, name.span);
+    }
+}
+
 /// Checks the links, and keeps the members that could be read, with their load path.
-pub(super) fn resolve(reader: &mut Reader, drafts: Vec<Draft>, links: &[Link]) -> (Vec<Member>, Vec<usize>) {
+pub(super) fn resolve(reader: &mut Reader, drafts: Vec<Draft>, links: &[Link], about: Option<&About>) -> (Vec<Member>, Vec<usize>) {
     for link in links {
         let giver = &drafts[link.giver];
         let on_board = giver.member.as_ref().is_some_and(|member| member.ridge == Ridge::Board);
@@ -26,6 +36,7 @@ pub(super) fn resolve(reader: &mut Reader, drafts: Vec<Draft>, links: &[Link]) -
     }
     for (giver, draft) in drafts.iter().enumerate() {
         for (support, name) in &draft.named {
+            part(reader, name, about);
             let takes = |link: &&Link| link.giver == giver && link.support.as_ref().is_some_and(|s| s.value as usize == *support);
             if let Some(link) = links.iter().find(takes) {
                 let receiver = drafts[link.receiver].mark.clone();

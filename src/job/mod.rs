@@ -91,7 +91,7 @@ fn job(reader: &mut Reader, node: &Node) -> Option<Job> {
     let build_ups: Vec<BuildUp> = form.node("build-ups").map(|node| areas::build_ups(reader, node)).unwrap_or_default();
     let areas: Vec<Area> = form.node("areas").map(|node| areas::areas(reader, node, &cases, &build_ups)).unwrap_or_default();
     let prices = form.node("prices").and_then(|node| prices::read(reader, node));
-    let (members, path, marks) = members_of(reader, &form, &cases, &areas, &mut taken);
+    let (members, path, marks) = members_of(reader, &form, about.as_ref(), (&cases, &areas), &mut taken);
     let comments = remarks::comments(reader, &form, &marks);
     let checker = form.node("checker").and_then(|node| remarks::checker(reader, node, &marks));
     Some(Job { comments, checker, about: about?, basis: basis?, build_ups, areas, members, path, prices, defaults: taken.0 })
@@ -100,8 +100,8 @@ fn job(reader: &mut Reader, node: &Node) -> Option<Job> {
 fn members_of(
     reader: &mut Reader,
     form: &Form,
-    cases: &[LoadCase],
-    areas: &[Area],
+    about: Option<&model::About>,
+    (cases, areas): (&[LoadCase], &[Area]),
     taken: &mut Taken,
 ) -> (Vec<model::Member>, Vec<usize>, Marks) {
     let Some(entry) = form.entry("members") else { return (Vec::new(), Vec::new(), Marks::default()) };
@@ -115,6 +115,6 @@ fn members_of(
     let mut links = Vec::new();
     let drafts: Vec<_> =
         items.iter().enumerate().map(|(index, item)| members::member(reader, item, index, &given, &mut links, taken)).collect();
-    let (members, path) = links::resolve(reader, drafts, &links);
+    let (members, path) = links::resolve(reader, drafts, &links, about);
     (members, path, marks)
 }

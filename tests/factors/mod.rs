@@ -133,3 +133,15 @@ fn a_composite_without_its_exponent_gains_nothing() {
     let deep = std::panic::catch_unwind(|| check(&lumber("14", ""))).unwrap_err();
     assert!(deep.downcast_ref::<String>().is_some_and(|told| told.contains("does not give `size_exponent`")));
 }
+
+/// Supplement Table 4A: the column of 4 in is for what is dressed from it; a full 3 in keeps the lesser factor of 2 and 3 in.
+#[test]
+fn a_full_three_inches_is_no_four() {
+    for (width, factor) in [("1-1/2 in", 1.1), ("2-1/2 in", 1.1), ("2-3/4 in", 1.1), ("3 in", 1.1), ("3-1/2 in", 1.2)] {
+        let member = format!(
+            "use: beam, section: {{width: {width}, depth: 9-1/4 in}}, material: {{species: Hem-Fir, grade: No.2}}, self-weight: no, \
+             braced: {{top: continuous}}, loads: [{{line: 100 plf, case: dead}}]"
+        );
+        assert_eq!(value(&check(&member), "bending", "D", "C_F"), factor, "{width}");
+    }
+}

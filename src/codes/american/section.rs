@@ -114,7 +114,7 @@ fn sized(width: Length, depth: Length) -> Resolved {
         width,
         depth,
         dressed: nominal.is_some(),
-        nominal: nominal.unwrap_or_else(|| (nominal_of(width.number_in(&IN)), nominal_of(depth.number_in(&IN)))),
+        nominal: nominal.unwrap_or_else(|| (thickness_of(width.number_in(&IN)), nominal_of(depth.number_in(&IN)))),
         reference: "size as given".to_owned(),
         read: Vec::new(),
     }
@@ -124,6 +124,11 @@ fn sized(width: Length, depth: Length) -> Resolved {
 /// there even inches only.
 fn nominal_of(dressed: f64) -> f64 {
     if dressed <= 5.5 + 1e-9 { libm::ceil(dressed + 0.5 - 1e-9) } else { 2.0 * libm::ceil((dressed + 0.75) / 2.0 - 1e-9) }
+}
+
+/// The same of a thickness, but one that falls short of a dressed 4 in stays a 3 in: the size factor rises with the thickness.
+fn thickness_of(dressed: f64) -> f64 {
+    if dressed > 2.5 + 1e-9 && dressed < 3.5 - 1e-9 { 3.0 } else { nominal_of(dressed) }
 }
 
 /// Inches as they are written: `1-1/2`, `9-1/4`; decimals where no sixteenth says it.
