@@ -99,97 +99,61 @@ impl Style {
     }
 
     fn extent(self, typst: &str) -> Extent {
-        let Self { size, cramped, .. } = self;
-        let mut extent = Extent::default();
-        let space = |ems: f64| if size < SIZE { 0.0 } else { ems * size };
-        let letters = |text: &str| {
-            let inks = text.chars().map(pdf::ink);
-            let (over, under) = inks.fold((0.0_f64, 0.0_f64), |(over, under), ink| (over.max(ink.0), under.max(ink.1)));
-            Extent { width: size * pdf::advance(pdf::Face::Math, text), over: size * over, under: size * under }
-        };
-        // A sign between two things stands free of them; one before a thing does not.
-        let mut between = false;
-        // How far the last letter leans: what hangs at its foot stands under that. Scripts of one letter stand over one another.
-        let mut leans = 0.0;
-        let mut scripts = None;
-        // How high the bracket reaches at which a script stands.
-        let mut bracket = 0.0;
+        let mut row = Row { style: self, extent: Extent::default(), between: false, leans: 0.0, scripts: None, bracket: 0.0 };
         let mut rest = typst;
-        while let Some(c) = rest.chars().next() {
-            if let Some((inner, after)) = script(rest) {
-                let from = *scripts.get_or_insert(extent.width);
-                let small = Self { size: self.smaller(), cramped: cramped || c == '_', inner: true }.extent(inner);
-                let wide = small.width + AFTER_SCRIPT * size;
-                extent.width = extent.width.max(from + wide - if c == '_' { leans } else { 0.0 });
-                extent = if c == '_' {
-                    let down = (shape::FOOT * size).max(small.over - shape::TOP_OF_FOOT * size);
-                    extent.reaching(0.0, down + small.under)
-                } else {
-                    let up = size * if cramped { shape::HEAD_UNDER_A_BAR } else { shape::HEAD };
-                    extent.reaching(up.max(bracket - shape::BELOW_HEAD * size) + small.over, 0.0)
-                };
-                rest = after;
-                continue;
-            }
-            (leans, scripts, bracket) = (0.0, None, 0.0);
-            let former = std::mem::replace(&mut between, true);
-            let next = if let Some((inner, after)) = call(rest, "frac(") {
-                let (over, under) = inner.split_at(comma(inner));
-                rest = after;
-                self.fraction(over, under.trim_start_matches(','))
-            } else if let Some((inner, after)) = call(rest, "sqrt(") {
-                rest = after;
-                self.root(inner)
-            } else if let Some((inner, after)) = call(rest, "class(") {
-                rest = after;
-                if inner.contains(',') { letters(",") } else { Extent::default() }
-            } else if let Some((inner, after)) = call(rest, "#h(") {
-                rest = after;
-                Extent { width: size * inner.trim_end_matches("em").parse().unwrap_or(0.0), ..Extent::default() }
-            } else if let Some((inner, after)) = call(rest, "(") {
-                let wider = if inner.contains(['^', '_']) { 2.0 } else { 0.0 };
-                rest = after;
-                let set = self.bracketed(inner, wider);
-                bracket = set.over;
-                set
-            } else if let Some((quoted, after)) = rest.strip_prefix('"').and_then(|text| text.split_once('"')) {
-                rest = after;
-                letters(quoted)
-            } else if let Some((word, after)) = word(rest) {
-                between = !matches!(word, "times" | "thin");
-                rest = after;
-                let free = |set: Extent, space: f64| Extent { width: set.width + space, ..set };
-                match word {
-                    "times" => free(letters("×"), space(2.0 * MEDIUM)),
-                    "thin" => Extent { width: THIN * size, ..Extent::default() },
-                    "slash" => letters("/"),
-                    "sin" | "cos" | "tan" => free(letters(word), space(THIN)),
-                    "min" | "max" => letters(word),
-                    _ => letters(sign(word)),
-                }
-            } else {
-                rest = &rest[c.len_utf8()..];
-                between = if c == ' ' { former } else { !matches!(c, '=' | '<' | '>' | '+' | '−' | ',') };
-                let mut set = match c {
-                    ' ' => Extent::default(),
-                    '<' | '>' => letters("="),
-                    c => letters(italic(c).encode_utf8(&mut [0; 4])),
-                };
-                set.width += match c {
-                    '=' | '<' | '>' => space(2.0 * THICK),
-                    '+' | '−' if former => space(2.0 * MEDIUM),
-                    ',' => space(THIN),
-                    c if c.is_ascii_alphabetic() => {
-                        leans = size * pdf::lean(italic(c));
-                        leans
-                    }
-                    _ => 0.0,
-                };
-                set
-            };
-            extent = extent.beside(next);
+        while !rest.is_empty() {
+            rest = row.put(rest);
         }
-        extent
+        row.extent
+    }
+
+    /// Letters side by side.
+    fn letters(self, text: &str) -> Extent {
+        let inks = text.chars().map(pdf::ink);
+        let (over, under) = inks.fold((0.0_f64, 0.0_f64), |(over, under), ink| (over.max(ink.0), under.max(ink.1)));
+        Extent { width: self.size * pdf::advance(pdf::Face::Math, text), over: self.size * over, under: self.size * under }
+    }
+
+    /// Nothing but room.
+    fn room(self, ems: f64) -> Extent {
+        Extent { width: ems * self.size, ..Extent::default() }
+    }
+
+    /// Letters with the room about a sign, which scripts have none of.
+    fn spaced(self, text: &str, ems: f64) -> Extent {
+        let letters = self.letters(text);
+        if self.size < SIZE { letters } else { letters.beside(self.room(ems)) }
+    }
+
+    /// What is built of several parts, where the text begins with that, and what follows it.
+    fn built(self, text: &str) -> Option<(Extent, &str)> {
+        if let Some((inner, after)) = call(text, "frac(") {
+            let (over, under) = inner.split_at(comma(inner));
+            Some((self.fraction(over, under.trim_start_matches(',')), after))
+        } else if let Some((inner, after)) = call(text, "sqrt(") {
+            Some((self.root(inner), after))
+        } else if let Some((inner, after)) = call(text, "class(") {
+            Some((self.letters(if inner.contains(',') { "," } else { "" }), after))
+        } else if let Some((inner, after)) = call(text, "#h(") {
+            Some((self.room(inner.trim_end_matches("em").parse().unwrap_or(0.0)), after))
+        } else if let Some((inner, after)) = call(text, "(") {
+            Some((self.bracketed(inner), after))
+        } else {
+            let (quoted, after) = text.strip_prefix('"')?.split_once('"')?;
+            Some((self.letters(quoted), after))
+        }
+    }
+
+    /// A name of several letters.
+    fn word(self, word: &str) -> Extent {
+        match word {
+            "times" => self.spaced("×", 2.0 * MEDIUM),
+            "thin" => self.room(THIN),
+            "slash" => self.letters("/"),
+            "sin" | "cos" | "tan" => self.spaced(word, THIN),
+            "min" | "max" => self.letters(word),
+            _ => self.letters(sign(word)),
+        }
     }
 
     /// One over the other, with a bar between them.
@@ -227,7 +191,8 @@ impl Style {
     }
 
     /// What stands between brackets, which grow with it.
-    fn bracketed(self, held: &str, wider: f64) -> Extent {
+    fn bracketed(self, held: &str) -> Extent {
+        let wider = if held.contains(['^', '_']) { 2.0 } else { 0.0 };
         let (size, held) = (self.size, self.extent(held));
         let axis = shape::AXIS * size;
         let reach = (held.over - axis).max(held.under + axis);
@@ -236,6 +201,82 @@ impl Style {
         let tall = size * if over + under < least { pdf::grown('(', least) } else { over + under };
         let width = size * pdf::advance(pdf::Face::Math, "()") + if held.ink() > TALL { 7.6 } else { wider };
         Extent { width: held.width + width, ..held }.reaching(tall / 2.0 + axis, tall / 2.0 - axis)
+    }
+}
+
+/// A row of a formula while it is composed.
+struct Row {
+    style: Style,
+    extent: Extent,
+    /// A sign between two things stands free of them; one before a thing does not.
+    between: bool,
+    /// How far the last letter leans: what hangs at its foot stands under that.
+    leans: f64,
+    /// Where the scripts of the last letter begin: they stand over one another.
+    scripts: Option<f64>,
+    /// How high the bracket reaches at which a script stands.
+    bracket: f64,
+}
+
+impl Row {
+    /// Adds what the text begins with, and hands back what follows it.
+    fn put<'a>(&mut self, text: &'a str) -> &'a str {
+        if let Some((inner, after)) = script(text) {
+            self.hang(inner, text.starts_with('_'));
+            return after;
+        }
+        (self.leans, self.scripts, self.bracket) = (0.0, None, 0.0);
+        let former = std::mem::replace(&mut self.between, true);
+        let (set, after) = if let Some((built, after)) = self.style.built(text) {
+            if text.starts_with('(') {
+                self.bracket = built.over;
+            }
+            (built, after)
+        } else if let Some((word, after)) = word(text) {
+            self.between = !matches!(word, "times" | "thin");
+            (self.style.word(word), after)
+        } else {
+            let mut rest = text.chars();
+            let c = rest.next().unwrap_or(' ');
+            (self.sign(c, former), rest.as_str())
+        };
+        self.extent = self.extent.beside(set);
+        after
+    }
+
+    /// A script at the foot or head of what was put last.
+    fn hang(&mut self, inner: &str, at_foot: bool) {
+        let Style { size, cramped, .. } = self.style;
+        let small = Style { size: self.style.smaller(), cramped: cramped || at_foot, inner: true }.extent(inner);
+        let from = *self.scripts.get_or_insert(self.extent.width);
+        let end = from + small.width + AFTER_SCRIPT * size - if at_foot { self.leans } else { 0.0 };
+        self.extent.width = self.extent.width.max(end);
+        self.extent = if at_foot {
+            let down = (shape::FOOT * size).max(small.over - shape::TOP_OF_FOOT * size);
+            self.extent.reaching(0.0, down + small.under)
+        } else {
+            let up = size * if cramped { shape::HEAD_UNDER_A_BAR } else { shape::HEAD };
+            self.extent.reaching(up.max(self.bracket - shape::BELOW_HEAD * size) + small.over, 0.0)
+        };
+    }
+
+    /// A letter, a digit or a sign, after a thing or not.
+    fn sign(&mut self, c: char, after_a_thing: bool) -> Extent {
+        self.between = if c == ' ' { after_a_thing } else { !matches!(c, '=' | '<' | '>' | '+' | '−' | ',') };
+        match c {
+            ' ' => Extent::default(),
+            '=' | '<' | '>' => self.style.spaced("=", 2.0 * THICK),
+            ',' => self.style.spaced(",", THIN),
+            '+' | '−' => self.style.spaced(c.encode_utf8(&mut [0; 4]), if after_a_thing { 2.0 * MEDIUM } else { 0.0 }),
+            c => {
+                let letter = italic(c);
+                if c.is_ascii_alphabetic() {
+                    self.leans = self.style.size * pdf::lean(letter);
+                }
+                let set = self.style.letters(letter.encode_utf8(&mut [0; 4]));
+                Extent { width: set.width + self.leans, ..set }
+            }
+        }
     }
 }
 
