@@ -2,7 +2,6 @@
 
 use super::Assumed;
 use crate::job::model::{Bracing, Case, Job, LoadKind, Member, Nature, Use};
-use std::collections::BTreeSet;
 
 const TOP_FREE: &str = "The top edge is held at supports only.";
 const BOTTOM_FREE: &str = "The bottom edge is held at supports only.";
@@ -108,7 +107,7 @@ impl<'a> Assuming<'a> {
 
     /// The roof loads that a roof member's own loads leave out; `words`: what the code calls roof live load and snow that is not even.
     pub(super) fn roof_loads(&mut self, words: [&str; 2]) {
-        let natures = natures_of(self.job, self.member);
+        let natures: Vec<Nature> = natures_of(self.job, self.member).collect();
         if self.member.role != Use::Rafter && !natures.iter().any(|n| matches!(n, Nature::Snow | Nature::RoofLive)) {
             return;
         }
@@ -132,52 +131,17 @@ impl<'a> Assuming<'a> {
 
 /// Whether live load comes to a member, by its own loads or down the load path.
 pub(super) fn bears_live(job: &Job, entry: &Member) -> bool {
-    let is_live = |case: &Case| job.basis.nature(*case) == Nature::Live;
-    let (mut waiting, mut seen) = (vec![entry], BTreeSet::new());
-    while let Some(member) = waiting.pop() {
-        if !seen.insert(member.mark.value.as_str()) {
-            continue;
-        }
-        for load in &member.loads {
-            let live = match &load.kind {
-                LoadKind::Area { area, .. } => job.areas[*area].loads.iter().any(|one| is_live(&one.case)),
-                LoadKind::Line { case, .. }
-                | LoadKind::Point { case, .. }
-                | LoadKind::Moment { case, .. }
-                | LoadKind::Axial { case, .. } => is_live(case),
-                LoadKind::Reaction { from_member, .. } | LoadKind::Thrust { from_member, .. } => {
-                    waiting.push(&job.members[*from_member]);
-                    false
-                }
-            };
-            if live {
-                return true;
-            }
-        }
-    }
-    false
+    job.down_to(entry).any(|member| natures_of(job, member).any(|nature| nature == Nature::Live))
 }
 
-/// The cases of a member's own loads; what other members hand down is said on their sheets.
-pub(super) fn cases_of(job: &Job, member: &Member) -> Vec<Case> {
-    let cases = |kind: &LoadKind| match kind {
-        LoadKind::Area { area, .. } => job.areas[*area].loads.iter().map(|a| a.case).collect(),
-        LoadKind::Line { case, .. } | LoadKind::Point { case, .. } | LoadKind::Moment { case, .. } | LoadKind::Axial { case, .. } => {
-            vec![*case]
-        }
-        LoadKind::Reaction { .. } | LoadKind::Thrust { .. } => Vec::new(),
-    };
-    member.loads.iter().flat_map(|load| cases(&load.kind)).collect()
-}
-
-/// Their natures.
-pub(super) fn natures_of(job: &Job, member: &Member) -> Vec<Nature> {
-    cases_of(job, member).into_iter().map(|case| job.basis.nature(case)).collect()
+/// The natures of a member's own loads.
+pub(super) fn natures_of<'j>(job: &'j Job, member: &'j Member) -> impl Iterator<Item = Nature> + 'j {
+    job.own_cases(member).map(|case| job.basis.nature(case))
 }
 
 /// Names of the engineer's own cases of snow that load a member itself.
 pub(super) fn own_snow<'a>(job: &'a Job, member: &Member) -> Vec<&'a str> {
-    let mut own: Vec<Case> = cases_of(job, member).into_iter().filter(|case| case.0 >= Nature::ALL.len()).collect();
+    let mut own: Vec<Case> = job.own_cases(member).filter(|case| case.0 >= Nature::ALL.len()).collect();
     own.sort_unstable();
     own.dedup();
     let cases = own.into_iter().map(|case| &job.basis.cases[case.0]);

@@ -30,6 +30,12 @@ macro_rules! given {
             pub fn traced<'t>(&self, tape: &'t $crate::equation::Tape) -> $name<$crate::equation::Pen<'t>> {
                 $name { $($field: tape.given(&notation::$field, self.$field)),* }
             }
+
+            /// The values with their letters, N, mm and s.
+            #[allow(dead_code)]
+            fn values(&self) -> Vec<(&'static $crate::equation::Letter, f64)> {
+                vec![$((notation::$field.letter(), self.$field.value())),*]
+            }
         }
     };
 }

@@ -98,18 +98,13 @@ fn step(letter: &Letter, value: f64, printed: &str) -> Step {
         symbol: letter.plain.to_owned(),
         typst: letter.typst.to_owned(),
         words: letter.words.to_owned(),
-        value: ten_figures(letter.shown.number(value)),
+        value: units::rounded(letter.shown.number(value), 10),
         unit: letter.shown.name.to_owned(),
         printed: grouped(printed, ","),
         reference: String::new(),
         because: String::new(),
         equation: None,
     }
-}
-
-/// A value rounded to ten figures, so that last bits never show as a change.
-fn ten_figures(value: f64) -> f64 {
-    units::rounded(value, 10)
 }
 
 /// A value of a letter as printed: whole where few figures say it whole (a ratio keeps one place: 1.0), else with `n` figures.

@@ -22,6 +22,7 @@ pub use remarks::{Amount, Checker, CheckerNumber, Comment};
 pub use standing::{Axis, Eccentricity, EndHeld, Finish, Joined, Plate, Standing};
 
 use crate::text::Span;
+use std::collections::BTreeSet;
 
 /// A value and where it stands in the job file.
 #[derive(Clone, Debug, PartialEq)]
@@ -61,6 +62,31 @@ impl Job {
     /// The job file's limit on a deflection of a member: the member's own goes before that of the basis for its use.
     pub fn limit(&self, member: &Member, what: DeflectionOf) -> Option<DeflectionLimit> {
         member.limits.on(what).or_else(|| self.limits_of(member.role)?.on(what))
+    }
+
+    /// The cases of a member's own loads; what other members hand down is theirs.
+    pub fn own_cases<'j>(&'j self, member: &'j Member) -> impl Iterator<Item = Case> + 'j {
+        member.loads.iter().flat_map(|load| {
+            let of_area = match load.kind {
+                LoadKind::Area { area, .. } => self.areas[area].loads.as_slice(),
+                _ => &[],
+            };
+            of_area.iter().map(|one| one.case).chain(load.kind.case())
+        })
+    }
+
+    /// A member and all whose loads come down to it, each once, itself first.
+    pub fn down_to<'j>(&'j self, member: &'j Member) -> impl Iterator<Item = &'j Member> {
+        let (mut waiting, mut seen) = (vec![member], BTreeSet::new());
+        std::iter::from_fn(move || {
+            loop {
+                let next = waiting.pop()?;
+                if seen.insert(next.mark.value.as_str()) {
+                    waiting.extend(next.loads.iter().filter_map(|load| load.kind.giver()).map(|giver| &self.members[giver]));
+                    return Some(next);
+                }
+            }
+        })
     }
 
     /// Moisture in service of a member: its own, else that of the basis.

@@ -38,7 +38,7 @@ pub fn document(code: &dyn Code, job: &Job, source: &Source, walked: &[Walked]) 
     let references = references(job, walked);
     let mut results = Results {
         format: FORMAT,
-        program: Program { name: env!("CARGO_PKG_NAME").to_owned(), version: env!("CARGO_PKG_VERSION").to_owned() },
+        program: Program::this(),
         job: JobInShort {
             title: job.about.title.clone(),
             number: job.about.number.clone().unwrap_or_default(),

@@ -100,6 +100,13 @@ pub struct Program {
     pub version: String,
 }
 
+impl Program {
+    /// This program.
+    pub fn this() -> Self {
+        Self { name: env!("CARGO_PKG_NAME").to_owned(), version: env!("CARGO_PKG_VERSION").to_owned() }
+    }
+}
+
 /// The job in short.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct JobInShort {

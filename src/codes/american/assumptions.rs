@@ -4,7 +4,7 @@ use super::material::{Class, Resolved as Material};
 use super::section::Resolved as Section;
 use super::underfoot::{self, Foot};
 use crate::codes::Assumed;
-use crate::codes::assumed::{Assuming, cases_of, natures_of, own_snow};
+use crate::codes::assumed::{Assuming, natures_of, own_snow};
 use crate::job::model::{Case, Job, LimitedUse, LoadKind, MaterialAsked, Member, Moisture, Nature, Ridge, Use};
 
 /// What is taken for live load that does not say its use.
@@ -190,7 +190,7 @@ fn deflections(said: &mut Assuming<'_>, job: &Job, member: &Member, section: &Se
 
 /// Whether live load is reduced, and what it is of.
 fn live_load(said: &mut Assuming<'_>, job: &Job, member: &Member) {
-    let live = natures_of(job, member).contains(&Nature::Live);
+    let live = natures_of(job, member).any(|nature| nature == Nature::Live);
     if live {
         match &member.live_reduction {
             None => said.say("live load", "Live load is not reduced for the area that it acts on (ASCE 7 section 4.7).", "default"),
@@ -292,5 +292,5 @@ pub(super) const fn moisture(laminated: bool, wet: bool) -> &'static str {
 /// Whether a live load of the job does not say whether it is of occupancy or of storage.
 pub(super) fn has_plain_live(job: &Job) -> bool {
     let plain = |case: Case| job.basis.nature(case) == Nature::Live && job.basis.cases[case.0].use_category.is_none();
-    job.members.iter().flat_map(|member| cases_of(job, member)).any(plain)
+    job.members.iter().flat_map(|member| job.own_cases(member)).any(plain)
 }

@@ -91,8 +91,7 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
     if member.roof_live_reduction.is_some() {
         said.confirm("roof live load", assumptions::ROOF_REDUCED, "job");
     }
-    let natures = natures_of(job, member);
-    if member.role == Use::Stud && !natures.contains(&Nature::Wind) {
+    if member.role == Use::Stud && !natures_of(job, member).any(|nature| nature == Nature::Wind) {
         said.ask("side loads", "No wind is given on this stud: it does not govern, or is added by others.", "default");
     }
     let asked = job.limits(member);

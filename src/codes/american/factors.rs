@@ -16,7 +16,7 @@ use crate::equation::{Facts, Symbol};
 use crate::job::model::{Bracing, Job, Member as Entry, Moisture, Use};
 use crate::table::{Found, Row};
 use crate::text::Faults;
-use crate::units::{IN, Ratio, sq};
+use crate::units::{IN, Length, PSI, Ratio, Stress, sq, trimmed};
 use std::borrow::Cow;
 
 /// A member's factors, settled.
@@ -114,15 +114,18 @@ impl Reader<'_> {
         };
         let row = tables::WET.row(&[("values", values)]);
         let mut factors = self.row(row);
-        let exempt = |column: &str| row.as_ref().and_then(|r| r.quantity(column)).map(|f| f.value);
+        let exempt = |column: &str, value: Stress| {
+            let most: Stress = row.as_ref()?.quantity(column)?.value;
+            value.at_most(most).then(|| trimmed(PSI.number(most.value()), 4))
+        };
         self.state(letters, "NDS 4.3.3", "wet in service");
-        if exempt("F_b_exempt_to").is_some_and(|most| (self.material.values.F_b * C_F_b).at_most(most)) {
+        if let Some(most) = exempt("F_b_exempt_to", self.material.values.F_b * C_F_b) {
             factors.b = ONE;
-            self.facts.state(&notation::C_M_b, "NDS 4.3.3", "wet, but F_b C_F is 1150 psi or less");
+            self.facts.state(&notation::C_M_b, "NDS 4.3.3", format!("wet, but F_b C_F is {most} psi or less"));
         }
-        if exempt("F_c_exempt_to").is_some_and(|most| (self.material.values.F_c * C_F_c).at_most(most)) {
+        if let Some(most) = exempt("F_c_exempt_to", self.material.values.F_c * C_F_c) {
             factors.c = ONE;
-            self.facts.state(&notation::C_M_c, "NDS 4.3.3", "wet, but F_c C_F is 750 psi or less");
+            self.facts.state(&notation::C_M_c, "NDS 4.3.3", format!("wet, but F_c C_F is {most} psi or less"));
         }
         factors
     }
@@ -140,7 +143,8 @@ impl Reader<'_> {
         };
         let band = found.text("temperature").unwrap_or_default().replace(" F", " °F");
         self.state(letters, "NDS Table 2.3.3", band);
-        if degrees <= 100.0 { ONES } else { self.row(Some(found)) }
+        // In the lowest band nothing is lost, and nothing need be read.
+        if found.bare("temperature_above").is_none() { ONES } else { self.row(Some(found)) }
     }
 
     /// C_F on F_b and F_c. NDS 4.3.6.
@@ -171,12 +175,13 @@ impl Reader<'_> {
                 // The clause is for load on the narrow face.
                 let deep = inches > number("d_above") + 1e-9 && self.entry.conditions.flat.is_none();
                 if deep {
-                    let exponent = 1.0 / number("root");
-                    let factor = libm::pow(number("d_reference") / inches, exponent);
-                    (Ratio::new(factor), ONE, "NDS 4.3.6.2", format!("(12/{inches})^(1/9)"))
+                    let (reference, root) = (number("d_reference"), number("root"));
+                    let factor = libm::pow(reference / inches, 1.0 / root);
+                    (Ratio::new(factor), ONE, "NDS 4.3.6.2", format!("({reference}/{inches})^(1/{root})"))
+                } else if self.entry.conditions.flat.is_some() {
+                    (ONE, ONE, "NDS 4.3.6.2", "load on the wide face".to_owned())
                 } else {
-                    let because = if self.entry.conditions.flat.is_some() { "load on the wide face" } else { "depth at most 12 in" };
-                    (ONE, ONE, "NDS 4.3.6.2", because.to_owned())
+                    (ONE, ONE, "NDS 4.3.6.2", format!("depth at most {} in", number("d_above")))
                 }
             }
         };
@@ -226,7 +231,7 @@ impl Reader<'_> {
     /// C_r, with its conditions from the job file (reading 21). NDS 4.3.9.
     fn repetitive(&mut self) -> Ratio {
         let row = tables::REPETITIVE.rows().next();
-        let most: Option<crate::units::Length> = row.as_ref().and_then(|r| r.quantity("spacing_to")).map(|f| f.value);
+        let most: Option<Length> = row.as_ref().and_then(|r| r.quantity("spacing_to")).map(|f| f.value);
         let close = self.entry.spacing.as_ref().is_some_and(|s| most.is_some_and(|m| s.value.at_most(m)));
         let edge = self.entry.standing.as_ref().map_or(&self.entry.top, |standing| &standing.weak);
         let joined = matches!(edge, Bracing::Sheathed | Bracing::Continuous);
@@ -241,20 +246,21 @@ impl Reader<'_> {
             return ONE;
         }
         let composite = self.material.class == Class::Composite;
+        let near = format!("at {} in or less", most.map_or_else(String::new, |most| trimmed(most.number_in(&IN), 4)));
         let (applies, because) = match self.entry.system.as_ref().map(|said| (said.value, said.span)) {
             Some((true, asked)) if timber => {
                 self.faults.push(Fault::RepetitiveNotAllowed { why: "it does not apply to timbers 5x5 and larger" }.at(asked));
-                (false, "")
+                (false, String::new())
             }
-            Some((true, _)) => (true, "conditions met by other means, says the job file"),
-            Some((false, _)) => (false, "not taken, says the job file"),
-            None if timber => (false, "not for timbers"),
-            None if plies => (true, "three plies or more in contact"),
-            None if repetitive && close && joined && self.entry.role == Use::Stud => (true, "at 24 in or less, joined by the sheathing"),
-            None if repetitive && close && joined => (true, "at 24 in or less, top edge joined"),
-            None if repetitive && !close => (false, "not at 24 in or less"),
-            None if repetitive => (false, "top edge not joined throughout"),
-            None => (false, "single member"),
+            Some((true, _)) => (true, "conditions met by other means, says the job file".to_owned()),
+            Some((false, _)) => (false, "not taken, says the job file".to_owned()),
+            None if timber => (false, "not for timbers".to_owned()),
+            None if plies => (true, "three plies or more in contact".to_owned()),
+            None if repetitive && close && joined && self.entry.role == Use::Stud => (true, format!("{near}, joined by the sheathing")),
+            None if repetitive && close && joined => (true, format!("{near}, top edge joined")),
+            None if repetitive && !close => (false, format!("not {near}")),
+            None if repetitive => (false, "top edge not joined throughout".to_owned()),
+            None => (false, "single member".to_owned()),
         };
         if composite {
             self.facts.state(&notation::C_r, "NDS 8.3.7", because);

@@ -14,7 +14,6 @@ use crate::table::{Found, Row};
 use crate::text::{Faults, Span};
 use crate::units::{Area, AreaLoad, FT, FT2, Length, PSF, Ratio, max, min, quantity, sqrt};
 use crate::{eq, given};
-use std::collections::BTreeSet;
 
 given! {
     /// What the reduction of floors starts from.
@@ -178,34 +177,24 @@ fn cell(found: Found<f64>) -> Read {
 /// The lightest and the heaviest area load of the case that reach a member, down the load path; all of the case must be area loads.
 fn unit_loads(job: &Job, entry: &Entry, nature: Nature, span: Span, faults: &mut Faults) -> Option<(AreaLoad, AreaLoad)> {
     let case = nature.case();
-    let mut waiting = vec![entry];
-    let mut seen = BTreeSet::new();
     let mut found: Option<(AreaLoad, AreaLoad)> = None;
-    while let Some(member) = waiting.pop() {
-        if !seen.insert(member.mark.value.as_str()) {
-            continue;
-        }
+    for member in job.down_to(entry) {
         for load in &member.loads {
-            let other = match &load.kind {
-                LoadKind::Area { area, .. } => {
-                    for one in job.areas[*area].loads.iter().filter(|one| one.case == case && !one.load.is_zero()) {
-                        found = Some(match found {
-                            None => (one.load, one.load),
-                            Some((low, high)) => (min(low, one.load), max(high, one.load)),
-                        });
-                    }
-                    None
+            if let LoadKind::Area { area, .. } = load.kind {
+                for one in job.areas[area].loads.iter().filter(|one| one.case == case && !one.load.is_zero()) {
+                    found = Some(match found {
+                        None => (one.load, one.load),
+                        Some((low, high)) => (min(low, one.load), max(high, one.load)),
+                    });
                 }
-                LoadKind::Reaction { from_member, .. } | LoadKind::Thrust { from_member, .. } => {
-                    waiting.push(&job.members[*from_member]);
-                    None
-                }
-                LoadKind::Line { case: of, .. } => Some(("a line load", *of)),
-                LoadKind::Point { case: of, .. } => Some(("a point load", *of)),
-                LoadKind::Moment { case: of, .. } => Some(("a moment", *of)),
-                LoadKind::Axial { case: of, .. } => Some(("an axial load", *of)),
-            };
-            if let Some((what, _)) = other.filter(|(_, of)| *of == case) {
+            }
+            if load.kind.case() == Some(case) {
+                let what = match load.kind {
+                    LoadKind::Line { .. } => "a line load",
+                    LoadKind::Point { .. } => "a point load",
+                    LoadKind::Moment { .. } => "a moment",
+                    _ => "an axial load",
+                };
                 let (mark, case) = (member.mark.value.clone(), job.basis.cases[case.0].name.clone());
                 faults.push(Fault::NotByArea { what, mark, case }.at(span));
                 return None;

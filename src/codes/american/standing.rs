@@ -105,8 +105,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standin
 
 /// The members that span on which a post or stud stands.
 fn stands_on<'j>(job: &'j Job, entry: &Entry) -> Vec<&'j str> {
-    let is_this = |index: usize| job.members[index].mark == entry.mark;
-    let takes = |load: &Load| matches!(&load.kind, LoadKind::Reaction { from_member, .. } if is_this(*from_member));
+    let takes = |load: &Load| load.kind.giver().is_some_and(|giver| job.members[giver].mark == entry.mark);
     let spanning = job.members.iter().filter(|other| entry.role.is_upright() && other.standing.is_none());
     spanning.filter(|other| other.loads.iter().any(takes)).map(|other| other.mark.value.as_str()).collect()
 }

@@ -100,8 +100,7 @@ fn foot(load: usize, mark: &str, [width, depth]: [Length; 2], said: Option<&Foot
 
 /// Posts that a member of this width bears on and that are narrower than it, however they are turned.
 pub(super) fn narrow<'j>(job: &'j Job, entry: &Member, b: Length) -> Vec<&'j str> {
-    let this = job.members.iter().position(|other| other.mark == entry.mark);
-    let takes = |load: &Load| matches!(&load.kind, LoadKind::Reaction { from_member, .. } if Some(*from_member) == this);
+    let takes = |load: &Load| load.kind.giver().is_some_and(|giver| job.members[giver].mark == entry.mark);
     let posts = job.members.iter().filter(|other| other.role.is_upright() && other.loads.iter().any(takes));
     let is_narrow = |post: &&Member| {
         section::resolve(post).is_ok_and(|size| {

@@ -99,7 +99,7 @@ pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules,
     if job.basis.use_category.is_none() {
         said.ask("category", "Imposed floor loads are of category A.", "default");
     }
-    let snow = natures_of(job, member).contains(&Nature::Snow);
+    let snow = natures_of(job, member).any(|nature| nature == Nature::Snow);
     if snow && !job.basis.snow_high {
         said.confirm("snow", "The site lies at 1000 m above sea level or lower.", "reading 27");
     }

@@ -12,7 +12,7 @@ use crate::equation::Facts;
 use crate::job::model::{Basis, Bracing, Job, Member as Entry, Nature};
 use crate::table::Row;
 use crate::text::Faults;
-use crate::units::{AreaLoad, AreaMass, Force, KG_PER_M3, Length, MM, Q, Ratio, Seconds, Stress, WidthRigidity, sq};
+use crate::units::{AreaLoad, AreaMass, Force, KG_PER_M3, Length, MM, Q, Ratio, Seconds, Stress, WidthRigidity, sq, trimmed};
 
 /// A member's factors, settled.
 pub(super) struct Settled {
@@ -88,13 +88,14 @@ impl Reader<'_> {
         let most: Option<Length> = row.as_ref().and_then(|r| r.quantity("spacing_to")).map(|f| f.value);
         let close = self.entry.spacing.as_ref().is_some_and(|s| most.is_some_and(|m| s.value.at_most(m)));
         let joined = matches!(self.entry.top, Bracing::Sheathed | Bracing::Continuous);
+        let near = most.map_or_else(String::new, |most| trimmed(most.number_in(&MM), 5));
         let (applies, because) = match self.entry.system.as_ref().map(|said| said.value) {
-            Some(true) => (true, "conditions met by other means, says the job file"),
-            Some(false) => (false, "not taken, says the job file"),
-            None if self.entry.spacing.is_none() => (false, "no spacing: single member"),
-            None if !close => (false, "spacing above 1200 mm"),
-            None if !joined => (false, "top edge not joined throughout"),
-            None => (true, "at 1200 mm or less, top edge joined"),
+            Some(true) => (true, "conditions met by other means, says the job file".to_owned()),
+            Some(false) => (false, "not taken, says the job file".to_owned()),
+            None if self.entry.spacing.is_none() => (false, "no spacing: single member".to_owned()),
+            None if !close => (false, format!("spacing above {near} mm")),
+            None if !joined => (false, "top edge not joined throughout".to_owned()),
+            None => (true, format!("at {near} mm or less, top edge joined")),
         };
         self.facts.state(&notation::k_sys, "EN 1995-1-1, 6.6", because);
         if applies { self.keep(row.as_ref(), "k_sys").unwrap_or(f64::NAN) } else { 1.0 }

@@ -131,6 +131,24 @@ pub enum LoadKind {
     },
 }
 
+impl LoadKind {
+    /// Its case; none of an area load, which has those of its area, and of what another member hands down.
+    pub const fn case(&self) -> Option<Case> {
+        match self {
+            Self::Line { case, .. } | Self::Point { case, .. } | Self::Moment { case, .. } | Self::Axial { case, .. } => Some(*case),
+            Self::Area { .. } | Self::Thrust { .. } | Self::Reaction { .. } => None,
+        }
+    }
+
+    /// The member that hands it down, by its index; none of a load of the member's own.
+    pub const fn giver(&self) -> Option<usize> {
+        match self {
+            Self::Thrust { from_member, .. } | Self::Reaction { from_member, .. } => Some(*from_member),
+            _ => None,
+        }
+    }
+}
+
 /// How a reaction arrives.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Arrival {

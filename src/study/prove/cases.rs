@@ -1,5 +1,6 @@
 //! Cases run through the whole program: job file in, results out.
 
+use super::in_a_line;
 use crate::results::proof::{Abbreviation, Case, Figure, Kind, NotChecked};
 use crate::results::{Check, Results, rounded};
 use crate::text::Source;
@@ -98,8 +99,8 @@ pub(super) fn run(code: &str, file: &str, text: &str, cases: &mut Vec<Case>, not
 pub(super) fn case(code: &str, published: Published) -> Case {
     let stands = kind(&published.status);
     let checked = match Source::read(published.id.as_str(), published.job.as_bytes()) {
-        Ok(source) => crate::check(&source, true).map_err(|faults| told(&faults)),
-        Err(refused) => Err(told(&[refused.1])),
+        Ok(source) => crate::check(&source, true).map_err(|faults| in_a_line(&faults)),
+        Err(refused) => Err(in_a_line(&[refused.1])),
     };
     let of_case = stands.unwrap_or(Kind::FromMemory);
     let (figures, mut fault) = match checked {
@@ -119,10 +120,6 @@ pub(super) fn case(code: &str, published: Published) -> Case {
         fault,
         figures,
     }
-}
-
-fn told(faults: &[crate::text::Diagnostic]) -> String {
-    faults.iter().map(|f| f.message.as_str()).collect::<Vec<_>>().join("; ")
 }
 
 /// A figure beside the line that computes it: the last with its letter, in the check that is named.

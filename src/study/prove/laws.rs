@@ -3,6 +3,7 @@
 //! A cell is one member of a job file. Its span is the one at which the governing ratio is 1, rounded to the nearest inch as the law
 //! rounds. A law's own sums were rounded before: a span within 0.02 in of a half inch goes either way.
 
+use super::in_a_line;
 use crate::codes;
 use crate::results::proof::{Cell, Law, NotChecked};
 use crate::results::rounded;
@@ -84,11 +85,10 @@ fn plf(row: &Row<'_>, column: &str) -> Option<f64> {
 
 /// The longest span of the job's one member, inches, and the check that stops it.
 fn longest(job: &str) -> Result<(f64, &'static str), String> {
-    let told = |faults: &[crate::text::Diagnostic]| faults.iter().map(|f| f.message.as_str()).collect::<Vec<_>>().join("; ");
-    let source = Source::read("cell", job.as_bytes()).map_err(|refused| told(&[refused.1]))?;
-    let crate::Ready { job, code, .. } = crate::read(&source).map_err(|faults| told(&faults))?;
+    let source = Source::read("cell", job.as_bytes()).map_err(|refused| in_a_line(&[refused.1]))?;
+    let crate::Ready { job, code, .. } = crate::read(&source).map_err(|faults| in_a_line(&faults))?;
     let member = job.members.first().ok_or("no member")?;
-    let prepared = code.prepare(&job, member).map_err(|faults| told(&faults))?;
+    let prepared = code.prepare(&job, member).map_err(|faults| in_a_line(&faults))?;
     let combinations = code.combinations(&job.basis);
     let found = Line::of(code as &dyn codes::Code, &job, &combinations, member).longest(prepared.as_ref());
     found.map(|found| (IN.number(found.length), found.check.word())).ok_or_else(|| "no check ever stops it".to_owned())

@@ -13,6 +13,7 @@ use crate::codes;
 use crate::results::Program;
 use crate::results::proof::{Abbreviation, Case, Counts, Kind, NotChecked, OfKind, Proof, Standing};
 use crate::table::{Status, Table};
+use crate::text::Diagnostic;
 
 include!(concat!(env!("OUT_DIR"), "/proofs.rs"));
 
@@ -46,7 +47,7 @@ pub fn prove() -> Proof {
     not_checked.extend(tables.iter().filter(|t| t.from_memory > 0).map(|t| NotChecked { what: t.table.clone(), reason: reason(t) }));
     Proof {
         format: FORMAT,
-        program: program(),
+        program: Program::this(),
         agrees: cases.iter().all(crate::results::proof::Case::agrees) && counts.cells_differing == counts.cells_known,
         counts,
         cases,
@@ -68,9 +69,9 @@ fn of_kind(cases: &[Case], kind: Kind) -> OfKind {
     }
 }
 
-/// The program as a document names it.
-pub(super) fn program() -> Program {
-    Program { name: env!("CARGO_PKG_NAME").to_owned(), version: env!("CARGO_PKG_VERSION").to_owned() }
+/// What is wrong with a job, in one line.
+fn in_a_line(faults: &[Diagnostic]) -> String {
+    faults.iter().map(|fault| fault.message.as_str()).collect::<Vec<_>>().join("; ")
 }
 
 /// Why a table is not confirmed.

@@ -14,7 +14,7 @@ use crate::codes::{Code, Combination, Shown};
 use crate::cores;
 use crate::job::model::{Job, MaterialAsked, Member, Placed, SectionAsked};
 use crate::results::spans::{SpanCell, SpanRow, SpanTable};
-use crate::results::{Value, rounded};
+use crate::results::{Program, Value, rounded};
 use crate::text::Faults;
 use crate::units::{FT, IN, Length, MM, decimals};
 
@@ -50,7 +50,7 @@ pub fn table(asked: &Asked) -> Result<SpanTable, Box<Refused>> {
     let method = basis.method.iter().map(|m| m.value.clone());
     Ok(SpanTable {
         format: FORMAT,
-        program: super::prove::program(),
+        program: Program::this(),
         code: code.name().word().to_owned(),
         basis: std::iter::once(basis.edition.value.clone()).chain(method).chain([basis.loading.value.clone()]).collect(),
         role: read.member.role.word().to_owned(),

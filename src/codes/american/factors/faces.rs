@@ -86,9 +86,10 @@ impl Reader<'_> {
         let value = |column: &str| number(column).map_or(f64::NAN, |f| f.value);
         self.read.extend(number("root").map(|f| Read { cell: f.cell, value: f.value, unit: "" }));
         let (factor, because) = if side < value("d_below") - 1e-9 {
-            (libm::pow(value("d_reference") / side, 1.0 / value("root")), format!("(12/{side})^(1/9)"))
+            let (reference, root) = (value("d_reference"), value("root"));
+            (libm::pow(reference / side, 1.0 / root), format!("({reference}/{side})^(1/{root})"))
         } else {
-            (1.0, "12 in and more".to_owned())
+            (1.0, format!("{} in and more", value("d_below")))
         };
         for letter in [&notation::C_fu_b, &notation::C_fu_y] {
             self.facts.state(letter, "NDS 5.3.7", because.clone());
