@@ -3,7 +3,7 @@
 use super::basis::COVERED;
 use super::fault::Fault;
 use super::keys::{DENSITY, Kind, Part};
-use super::model::{CodeName, MaterialAsked, Placed, SectionAsked};
+use super::model::{CodeName, CustomKind, CustomValues, MaterialAsked, Placed, SectionAsked};
 use super::reader::{Form, Reader};
 use crate::units::{Density, KG_PER_M3, Ratio, kinds};
 use crate::yaml::{Node, Value};
@@ -84,23 +84,23 @@ fn custom(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
     let (name, kind, source) = (reader.text(form, "custom"), reader.word(form, "kind"), reader.text(form, "source"));
     let values = form.node("values").and_then(|node| reader.form(node, Part::CustomValues))?;
     let before = reader.faults.len();
-    let (mut stresses, mut numbers, mut lengths) = (Vec::new(), Vec::new(), Vec::new());
+    let mut given = CustomValues::default();
     for key in Part::CustomValues.keys() {
         let Some(entry) = values.entry(key.name) else { continue };
-        let named = Placed { value: key.name.to_owned(), span: entry.key_span };
+        let named = Placed { value: key.name, span: entry.key_span };
         if key.name == "size_depth" {
-            lengths.extend(reader.positive(&entry.node, key.name, kinds::LENGTH).map(|length| (named, length.value)));
+            given.lengths.extend(reader.positive(&entry.node, key.name, kinds::LENGTH).map(|length| (named, length.value)));
         } else if key.kind == DENSITY {
-            numbers.extend(density(reader, &entry.node, key.name).map(|number| (named, number)));
+            given.numbers.extend(density(reader, &entry.node, key.name).map(|number| (named, number)));
         } else if key.kind == Kind::Number {
-            numbers.extend(specific_gravity(reader, &entry.node, key.name).map(|number| (named, number.value)));
+            given.numbers.extend(specific_gravity(reader, &entry.node, key.name).map(|number| (named, number.value)));
         } else {
-            stresses.extend(reader.positive(&entry.node, key.name, kinds::STRESS).map(|stress| (named, stress.value)));
+            given.stresses.extend(reader.positive(&entry.node, key.name, kinds::STRESS).map(|stress| (named, stress.value)));
         }
     }
+    let kind = kind.and_then(|word| CustomKind::ALL.into_iter().find(|kind| kind.word() == word.value));
     let (name, kind, source) = (name?, kind?, source?);
-    let kind = Placed { value: kind.value.to_owned(), span: kind.span };
-    (reader.faults.len() == before).then_some(MaterialAsked::Custom { name, kind, source, stresses, numbers, lengths })
+    (reader.faults.len() == before).then_some(MaterialAsked::Custom { name, kind, source, values: given })
 }
 
 /// A density, kg/m³: with its unit, or as a bare number, as the strength classes print it.

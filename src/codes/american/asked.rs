@@ -5,7 +5,7 @@
 use super::member::{Asked, How};
 use super::prepared::Bending;
 use super::underfoot::Foot;
-use super::{factors, lookup, notation, time};
+use super::{effective, factors, lookup, notation, time};
 use crate::codes::{Action, Demand, Held, Statics, Time};
 use crate::equation::{Facts, LOADS};
 use crate::units::{Force, Length, LineLoad, Moment, Ratio};
@@ -41,7 +41,7 @@ impl Bending {
                 asked.R = Force::new(force);
                 asked.l_b = Length::new(length);
                 incline(angle, &mut asked, &mut how);
-                how.plain_bearing = self.effective.plain_bearing(length, to_end);
+                how.plain_bearing = effective::plain_bearing(length, to_end);
             }
             Action::Underfoot { force, load, to_end, angle } => {
                 asked.R = Force::new(force);
@@ -150,7 +150,7 @@ impl Bending {
             }
             Held::Gap(gap) => {
                 asked.l_u = Length::new(gap);
-                how.effective = self.effective.length(demand, gap, self.member.d.value());
+                how.effective = effective::length(demand, gap, self.member.d.value());
             }
         }
     }

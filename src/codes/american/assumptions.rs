@@ -221,15 +221,14 @@ fn of_material(said: &mut Assuming<'_>, member: &Member, material: &Material) {
             "reading 25",
         );
     }
-    if let MaterialAsked::Custom { name, stresses, .. } = &member.material.value
+    if let MaterialAsked::Custom { name, values, .. } = &member.material.value
         && material.glued.is_some()
     {
-        let gives = |key: &str| stresses.iter().any(|(k, _)| k.value == key);
-        if laminated && !gives("F_b_neg") {
+        if laminated && values.stress("F_b_neg").is_none() {
             let text = format!("{name} is a balanced layup: no `F_b_neg` is given for bending that stretches the top.");
             said.ask("balance", &text, "reading 41");
         }
-        if laminated && !gives("E_y_min") {
+        if laminated && values.stress("E_y_min").is_none() {
             let text = format!("E_min of {name} holds about both axes.");
             said.ask("stability moduli", &text, "reading 41");
         }

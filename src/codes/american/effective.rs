@@ -5,9 +5,6 @@ use crate::codes::{Demand, Read, Statics};
 use crate::table::{Range, Row};
 use std::sync::LazyLock;
 
-/// Rules that look at the demand: effective lengths and where the bearing-area factor counts.
-pub(super) struct Effective;
-
 /// The rows of Table 3.3.3 by loading, read once: every ratio of a bending member asks for one of them.
 struct Rows {
     uniform: Vec<Length>,
@@ -47,43 +44,41 @@ static PLAIN_BEARING: LazyLock<(f64, f64)> = LazyLock::new(|| {
     (limit("length_below"), limit("end_distance_from"))
 });
 
-impl Effective {
-    /// How many unbraced lengths and how many depths make the effective length. NDS Table 3.3.3 (reading 20).
-    ///
-    /// The rows for uniform and mid-span load are for one span so loaded; else the row for any other loading.
-    pub(super) fn length(&self, demand: &Demand, gap: f64, depth: f64) -> (f64, f64) {
-        self.row(demand, gap, depth).map_or((f64::NAN, f64::NAN), |row| (row.lengths, row.depths))
-    }
+/// How many unbraced lengths and how many depths make the effective length. NDS Table 3.3.3 (reading 20).
+///
+/// The rows for uniform and mid-span load are for one span so loaded; else the row for any other loading.
+pub(super) fn length(demand: &Demand, gap: f64, depth: f64) -> (f64, f64) {
+    row(demand, gap, depth).map_or((f64::NAN, f64::NAN), |row| (row.lengths, row.depths))
+}
 
-    /// The cells of the same.
-    pub(super) fn read(&self, demand: &Demand, gap: f64, depth: f64) -> Vec<Read> {
-        let row = self.row(demand, gap, depth);
-        let cells = ["l_u", "d"].into_iter().filter_map(|column| row?.row.number(column)).filter(|found| found.value != 0.0);
-        cells.map(|found| Read { cell: found.cell, value: found.value, unit: "" }).collect()
-    }
+/// The cells of the same.
+pub(super) fn read(demand: &Demand, gap: f64, depth: f64) -> Vec<Read> {
+    let found = row(demand, gap, depth);
+    let cells = ["l_u", "d"].into_iter().filter_map(|column| found?.row.number(column)).filter(|found| found.value != 0.0);
+    cells.map(|found| Read { cell: found.cell, value: found.value, unit: "" }).collect()
+}
 
-    fn row(&self, demand: &Demand, gap: f64, depth: f64) -> Option<&'static Length> {
-        let slenderness = gap / depth;
-        let of = |rows: &'static [Length]| rows.iter().find(|row| row.ratio.holds(slenderness));
-        let same = |a: f64, b: f64| (a - b).abs() < 1e-6 * b;
-        let special = match demand.statics {
-            Statics::Uniform { .. } if demand.single => of(&ROWS.uniform),
-            Statics::MidPoint { span, .. } if demand.single && same(gap, span) => of(&ROWS.mid_held_at_ends),
-            Statics::MidPoint { span, .. } if demand.single && same(gap, 0.5 * span) => of(&ROWS.mid_held_at_load),
-            _ => None,
-        };
-        special.or_else(|| of(&ROWS.any_other))
-    }
+fn row(demand: &Demand, gap: f64, depth: f64) -> Option<&'static Length> {
+    let slenderness = gap / depth;
+    let of = |rows: &'static [Length]| rows.iter().find(|row| row.ratio.holds(slenderness));
+    let same = |a: f64, b: f64| (a - b).abs() < 1e-6 * b;
+    let special = match demand.statics {
+        Statics::Uniform { .. } if demand.single => of(&ROWS.uniform),
+        Statics::MidPoint { span, .. } if demand.single && same(gap, span) => of(&ROWS.mid_held_at_ends),
+        Statics::MidPoint { span, .. } if demand.single && same(gap, 0.5 * span) => of(&ROWS.mid_held_at_load),
+        _ => None,
+    };
+    special.or_else(|| of(&ROWS.any_other))
+}
 
-    /// Why the bearing-area factor is 1; none where the bearing is short enough and far enough from the end for it. NDS 3.10.4.
-    pub(super) fn plain_bearing(&self, length: f64, to_end: f64) -> Option<&'static str> {
-        let (length_from, end_distance_from) = *PLAIN_BEARING;
-        if length >= length_from - 1e-9 {
-            Some("6 in long or more")
-        } else if to_end < end_distance_from - 1e-6 {
-            Some("at the end of the member")
-        } else {
-            None
-        }
+/// Why the bearing-area factor is 1; none where the bearing is short enough and far enough from the end for it. NDS 3.10.4.
+pub(super) fn plain_bearing(length: f64, to_end: f64) -> Option<&'static str> {
+    let (length_from, end_distance_from) = *PLAIN_BEARING;
+    if length >= length_from - 1e-9 {
+        Some("6 in long or more")
+    } else if to_end < end_distance_from - 1e-6 {
+        Some("at the end of the member")
+    } else {
+        None
     }
 }

@@ -7,7 +7,7 @@ mod faces;
 use super::fault::Fault;
 use super::layup::{self, Glued, Volume};
 use super::limits::Deflect;
-use super::material::{Class, Resolved as Material, size_in_words};
+use super::material::{self, Class, Resolved as Material, size_in_words};
 use super::member::Member;
 use super::section::Resolved as Section;
 use super::{edition, notation, tables};
@@ -103,16 +103,9 @@ impl Reader<'_> {
         }
         if self.material.class == Class::Laminated {
             self.state(letters, "NDS 5.3.3", "wet in service: 16 % or more");
-            return self.row(tables::GLULAM_WET.rows().next());
+            return self.row(material::wet_row(self.material));
         }
-        let values = match self.material.class {
-            Class::SouthernPine => "4B",
-            Class::Rated => "4C",
-            Class::Timber if self.material.species.starts_with("Southern Pine") => "4D Southern Pine",
-            Class::Timber | Class::CustomTimber => "4D",
-            Class::Dimension | Class::Custom | Class::Laminated | Class::Composite => "4A",
-        };
-        let row = tables::WET.row(&[("values", values)]);
+        let row = material::wet_row(self.material);
         let mut factors = self.row(row);
         let exempt = |column: &str, value: Stress| {
             let most: Stress = row.as_ref()?.quantity(column)?.value;

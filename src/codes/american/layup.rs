@@ -5,13 +5,13 @@
 use super::fault::Fault;
 use super::glued::Layup;
 use super::material::{Class, Resolved, Values};
-use super::section::{self, Resolved as Section, inches};
+use super::section::{Resolved as Section, inches};
 use super::tables;
 use crate::codes::{Material, Read};
-use crate::job::model::{Arrival, Axis, LoadKind, Member, Placed};
+use crate::job::model::Placed;
 use crate::table::{Row, Table};
 use crate::text::Faults;
-use crate::units::{IN, Length, PSI, Q, Ratio, Stress, decimals, kinds, read};
+use crate::units::{IN, Length, PSI, Ratio, Stress, decimals, kinds, read};
 
 /// What of a glued material the factors depend on.
 #[derive(Clone, Debug)]
@@ -248,130 +248,4 @@ fn width_note(section: &Section, species: &str) -> Option<String> {
         }
         (false, false) => Some(format!("{} is no finished size of {heading}: made to order.", section.name)),
     }
-}
-
-/// The engineer's own values of glued laminated timber or of a composite.
-pub(super) struct Own<'a> {
-    pub member: &'a Member,
-    pub name: &'a str,
-    pub source: &'a str,
-    pub stresses: &'a [(Placed<String>, Stress)],
-    pub numbers: &'a [(Placed<String>, Ratio)],
-    pub lengths: &'a [(Placed<String>, Length)],
-}
-
-impl Own<'_> {
-    fn stress(&self, key: &str) -> Option<Stress> {
-        self.stresses.iter().find(|(k, _)| k.value == key).map(|(_, v)| *v)
-    }
-
-    fn needed(&self, key: &'static str, faults: &mut Faults) -> Stress {
-        self.stress(key).unwrap_or_else(|| {
-            faults.push(Fault::MissingValue { key }.at(self.member.material.span));
-            Stress::new(f64::NAN)
-        })
-    }
-
-    /// Glued laminated timber with a stated source.
-    pub(super) fn laminated(&self) -> Result<Resolved, Faults> {
-        let root = volume_row("other").and_then(|r| r.number("root")).map_or(f64::NAN, |f| f.value);
-        let mut notes = Vec::new();
-        notes.push(format!(
-            "The volume factor of {} takes the exponent of species other than Southern Pine, which gives the less.",
-            self.name
-        ));
-        self.resolve(Class::Laminated, Volume::Root(root), notes)
-    }
-
-    /// Structural composite lumber: its report is named, and its size factor is its own.
-    pub(super) fn composite(&self) -> Result<Resolved, Faults> {
-        let mut faults = Faults::new();
-        if !self.source.chars().any(|c| c.is_ascii_digit()) {
-            faults.push(Fault::NoReportNumber { source: self.source.to_owned() }.at(self.member.material.span));
-        }
-        if let Some((key, _)) = self.stresses.iter().find(|(key, _)| key.value == "E_y_min") {
-            faults.push(Fault::NotOfComposite { what: "a modulus for stability about the weak axis" }.at(key.span));
-        }
-        let exponent = self.numbers.iter().find(|(k, _)| k.value == "size_exponent").map(|(_, v)| v.value());
-        let given = self.lengths.iter().find(|(k, _)| k.value == "size_depth").map(|(_, v)| *v);
-        let depth = given.unwrap_or(Q::new(12.0 * IN.factor));
-        let mut notes = Vec::new();
-        if given.is_none() {
-            notes.push(format!("The size factor of {} is 1 at a depth of 12 in; no `size_depth` is given.", self.name));
-        }
-        // Without its exponent a member that is no deeper goes without what the factor would add; a deeper one would lose by it.
-        if exponent.is_none() && section::resolve(self.member).is_ok_and(|size| !size.depth.at_most(depth)) {
-            faults.push(Fault::MissingValue { key: "size_exponent" }.at(self.member.material.span));
-        } else if exponent.is_none() {
-            notes.push(format!("The size factor of {} is taken as 1: no `size_exponent` is given.", self.name));
-        }
-        let volume = Volume::Exponent(exponent.unwrap_or(0.0), depth);
-        match self.resolve(Class::Composite, volume, notes) {
-            Ok(resolved) if faults.is_empty() => Ok(resolved),
-            Ok(_) => Err(faults),
-            Err(more) => {
-                faults.extend(more);
-                Err(faults)
-            }
-        }
-    }
-
-    fn resolve(&self, class: Class, volume: Volume, mut notes: Vec<String>) -> Result<Resolved, Faults> {
-        let mut faults = Faults::new();
-        let mut value = |key| self.needed(key, &mut faults);
-        let (F_b, F_v, F_c_perp, F_c, E, E_min) = (value("F_b"), value("F_v"), value("F_c_perp"), value("F_c"), value("E"), value("E_min"));
-        let leans = class == Class::Laminated && (self.member.tilt.is_some() || self.member.conditions.flat.is_some());
-        let leans = leans || self.member.standing.is_some() && bends_sideways(self.member);
-        let mut weak = |key, otherwise: Stress| match self.stress(key) {
-            None if leans => self.needed(key, &mut faults),
-            found => found.unwrap_or(otherwise),
-        };
-        let F_by = weak("F_by", F_b);
-        let E_y = if class == Class::Composite { self.stress("E_y").unwrap_or(E) } else { weak("E_y", E) };
-        let F_b_neg = self.stress("F_b_neg").unwrap_or(F_b);
-        let gravity = self.numbers.iter().find(|(k, _)| k.value == "G").map(|(_, v)| v.value());
-        if gravity.is_none() && self.member.self_weight {
-            faults.push(Fault::MissingValue { key: "G" }.at(self.member.material.span));
-        }
-        if !faults.is_empty() {
-            return Err(faults);
-        }
-        notes.push(format!("Reference values of {}: {}.", self.name, self.source));
-        Ok(Resolved {
-            about: Material { name: self.name.to_owned(), table: self.source.to_owned(), row: self.name.to_owned() },
-            read: Vec::new(),
-            gravity,
-            class,
-            grade: String::new(),
-            species: self.name.to_owned(),
-            glued: Some(Glued { volume, balanced: F_b_neg.at_least(F_b) }),
-            notes,
-            values: Values {
-                F_b,
-                F_b_neg,
-                F_v,
-                F_t: self.stress("F_t").unwrap_or(Stress::new(f64::NAN)),
-                F_c_perp,
-                F_c,
-                E,
-                E_min,
-                F_by,
-                F_vy: F_v,
-                F_c_perp_y: F_c_perp,
-                E_y,
-                E_y_min: self.stress("E_y_min").unwrap_or(E_min),
-            },
-        })
-    }
-}
-
-/// Whether a post, stud or tie is bent about its weak axis.
-fn bends_sideways(member: &Member) -> bool {
-    member.loads.iter().any(|load| match &load.kind {
-        LoadKind::Line { about, .. } | LoadKind::Point { about, .. } | LoadKind::Moment { about, .. } => *about == Axis::Weak,
-        LoadKind::Axial { eccentricity, .. } | LoadKind::Reaction { arrives: Arrival::Head { eccentricity, .. }, .. } => {
-            eccentricity.weak.is_some()
-        }
-        LoadKind::Area { .. } | LoadKind::Reaction { .. } | LoadKind::Thrust { .. } => false,
-    })
 }

@@ -3,14 +3,15 @@
 #![allow(non_snake_case)]
 
 use super::fault::Fault;
-use super::layup::{self, Glued, Own};
+use super::layup::{self, Glued};
+use super::own::Own;
 use super::section::{Resolved as Section, inches};
 use super::{lookup, tables};
 use crate::codes::{Material, Read};
-use crate::job::model::{MaterialAsked, Member, Placed};
+use crate::job::model::{CustomKind, MaterialAsked, Member, Placed};
 use crate::table::{Row, Table};
 use crate::text::Faults;
-use crate::units::{IN, PSI, Ratio, Stress};
+use crate::units::{IN, PSI, Stress};
 
 /// What the material is, for the factors that depend on it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -85,13 +86,13 @@ pub(super) struct Values {
 
 impl Values {
     /// Values that are the same about both axes.
-    fn alike(F_b: Stress, F_v: Stress, F_c_perp: Stress, F_c: Stress, E: Stress, E_min: Stress) -> Self {
+    pub(super) fn alike(F_b: Stress, F_v: Stress, F_c_perp: Stress, F_c: Stress, E: Stress, E_min: Stress) -> Self {
         let F_t = Stress::new(f64::NAN);
         Self { F_b, F_v, F_t, F_c_perp, F_c, E, E_min, F_b_neg: F_b, F_by: F_b, F_vy: F_v, F_c_perp_y: F_c_perp, E_y: E, E_y_min: E_min }
     }
 
     /// The same with a value of tension along the grain.
-    fn pulled(self, F_t: Stress) -> Self {
+    pub(super) fn pulled(self, F_t: Stress) -> Self {
         Self { F_t, ..self }
     }
 }
@@ -106,12 +107,13 @@ pub(super) fn resolve(member: &Member, section: &Section) -> Result<Resolved, Fa
         MaterialAsked::Graded { species, grade } => graded(species, grade, section),
         MaterialAsked::Class(word) => one(Fault::NotCoveredYet { what: format!("the material `{}`", word.value) }, word.span),
         MaterialAsked::Combination { name, species } => layup::combination(name, species.as_ref(), section),
-        MaterialAsked::Custom { name, kind, source, stresses, numbers, lengths } => {
-            let own = Own { member, name, source, stresses, numbers, lengths };
-            match kind.value.as_str() {
-                "glulam" => own.laminated(),
-                "composite" => own.composite(),
-                _ => custom(member, name, kind, source, stresses, numbers),
+        MaterialAsked::Custom { name, kind, source, values } => {
+            let own = Own { member, name, source, values };
+            match kind {
+                CustomKind::Sawn => own.sawn(Class::Custom),
+                CustomKind::Timber => own.sawn(Class::CustomTimber),
+                CustomKind::Glulam => own.laminated(),
+                CustomKind::Composite => own.composite(),
             }
         }
     }
@@ -251,64 +253,18 @@ fn wrong_size(species: &Placed<String>, grade: &Placed<String>, section: &Sectio
     Fault::WrongSize { grade: grade.value.clone(), species: species.value.clone(), section: section.name.clone(), sizes }
 }
 
-fn custom(
-    member: &Member,
-    name: &str,
-    kind: &Placed<String>,
-    source: &str,
-    stresses: &[(Placed<String>, Stress)],
-    numbers: &[(Placed<String>, Ratio)],
-) -> Result<Resolved, Faults> {
-    let mut faults = Faults::new();
-    let class = match kind.value.as_str() {
-        "sawn" => Class::Custom,
-        "timber" => Class::CustomTimber,
-        other => {
-            faults.push(Fault::NotCoveredYet { what: format!("a custom material of kind `{other}`") }.at(kind.span));
-            Class::Custom
-        }
-    };
-    let mut value = |key: &'static str| {
-        let found = stresses.iter().find(|(k, _)| k.value == key).map(|(_, v)| *v);
-        if found.is_none() {
-            faults.push(Fault::MissingValue { key }.at(member.material.span));
-        }
-        found.unwrap_or(Stress::new(f64::NAN))
-    };
-    let F_t = stresses.iter().find(|(k, _)| k.value == "F_t").map_or(Stress::new(f64::NAN), |(_, v)| *v);
-    let values = Values::alike(value("F_b"), value("F_v"), value("F_c_perp"), value("F_c"), value("E"), value("E_min")).pulled(F_t);
-    let gravity = numbers.iter().find(|(k, _)| k.value == "G").map(|(_, v)| v.value());
-    if gravity.is_none() && member.self_weight {
-        faults.push(Fault::MissingValue { key: "G" }.at(member.material.span));
-    }
-    if !faults.is_empty() {
-        return Err(faults);
-    }
-    Ok(Resolved {
-        about: Material { name: name.to_owned(), table: source.to_owned(), row: name.to_owned() },
-        read: Vec::new(),
-        gravity,
-        class,
-        grade: String::new(),
-        species: name.to_owned(),
-        glued: None,
-        notes: vec![format!("Reference values of {name}: {source}.")],
-        values,
-    })
-}
-
-/// The wet service factor across the grain, of a material that another member bears on.
-pub(super) fn wet_bearing(material: &Resolved) -> Option<f64> {
+/// The row of wet service factors of a material; none of composites, which are used dry.
+pub(super) fn wet_row(material: &Resolved) -> Option<Row<'static>> {
     let values = match material.class {
         Class::SouthernPine => "4B",
         Class::Rated => "4C",
         Class::Timber if material.species.starts_with("Southern Pine") => "4D Southern Pine",
         Class::Timber | Class::CustomTimber => "4D",
         Class::Dimension | Class::Custom => "4A",
-        Class::Laminated => return tables::GLULAM_WET.rows().next().and_then(|row| row.number("F_c_perp")).map(|found| found.value),
+        Class::Laminated => return tables::GLULAM_WET.rows().next(),
         Class::Composite => return None,
     };
-    tables::WET.row(&[("values", values)]).and_then(|row| row.number("F_c_perp")).map(|found| found.value)
+    tables::WET.row(&[("values", values)])
 }
 
 /// A width in words for a fact: `2x10`.

@@ -32,6 +32,7 @@ mod notation;
 mod notch;
 mod notes;
 mod offers;
+mod own;
 mod prepared;
 pub mod reduction;
 mod section;

@@ -4,7 +4,7 @@ use super::section::inches;
 use super::tables;
 use crate::codes::Offer;
 use crate::equation::OfDimension;
-use crate::job::model::{MaterialAsked, Member, Placed, SectionAsked};
+use crate::job::model::{CustomKind, MaterialAsked, Member, Placed, SectionAsked};
 use crate::table::{Found, Row};
 use crate::units::{Length, kinds, read};
 use std::collections::BTreeSet;
@@ -19,8 +19,8 @@ const FEWEST_LAMINATIONS: u32 = 4;
 pub(super) fn sections(member: &Member) -> Vec<Offer> {
     match &member.material.value {
         MaterialAsked::Combination { name, .. } => glued(name.value.contains("SP")),
-        MaterialAsked::Custom { kind, .. } if kind.value == "glulam" => glued(false),
-        MaterialAsked::Custom { kind, .. } if kind.value == "composite" => Vec::new(),
+        MaterialAsked::Custom { kind: CustomKind::Glulam, .. } => glued(false),
+        MaterialAsked::Custom { kind: CustomKind::Composite, .. } => Vec::new(),
         _ => tables::SIZES.rows().filter_map(dressed).collect(),
     }
 }

@@ -2,15 +2,14 @@
 
 #![allow(non_snake_case)]
 
-use super::effective::Effective;
 use super::glued::Layup;
 use super::layup::Glued;
 use super::material::Class;
 use super::member::Member;
 use super::underfoot::{self, Foot};
 use super::{
-    CHECKS, SETS, account, assumptions, combinations, deflection, edition, factors, fault::Fault, lookup, material, notes, reduction,
-    section, time, weight,
+    CHECKS, SETS, account, assumptions, combinations, deflection, edition, effective, factors, fault::Fault, lookup, material, notes,
+    reduction, section, time, weight,
 };
 use crate::analysis::Panel;
 use crate::codes::assumed;
@@ -30,7 +29,6 @@ pub(super) struct Bending {
     pub member: Member,
     pub facts: Facts,
     pub resolved: Resolved,
-    pub effective: Effective,
     pub deflect: super::limits::Deflect,
     pub lrfd: bool,
     pub glued: Option<Glued>,
@@ -115,7 +113,6 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
         carries_floor: entry.role == Use::Joist || assumed::bears_live(job, entry),
         member,
         facts,
-        effective: Effective,
         deflect,
     })
 }
@@ -205,7 +202,7 @@ impl Prepared for Bending {
         if let Action::Moment { held: Held::Gap(gap), .. } | Action::Moments { held: Held::Gap(gap), .. } = demand.action
             && has("l_e")
         {
-            read.extend(self.effective.read(demand, gap, self.member.d.value()));
+            read.extend(effective::read(demand, gap, self.member.d.value()));
         }
         if worked.steps.iter().any(|step| step.symbol == "C_vr" && step.value < 1.0) {
             read.extend(lookup::shear_reduction().map(|f| Read { cell: f.cell, value: f.value, unit: "" }));

@@ -4,7 +4,7 @@ use super::fault::Fault;
 use super::member::Member as Checked;
 use super::{layup, lookup, tables};
 use crate::codes::{Read, Section};
-use crate::job::model::{MaterialAsked, Member, NotchPlace, SectionAsked};
+use crate::job::model::{CustomKind, MaterialAsked, Member, NotchPlace, SectionAsked};
 use crate::text::Faults;
 use crate::units::{IN, IN2, IN3, IN4, Length, decimals};
 
@@ -32,7 +32,7 @@ pub(super) struct Resolved {
 pub(super) fn is_laminated(member: &Member) -> bool {
     match &member.material.value {
         MaterialAsked::Combination { .. } => true,
-        MaterialAsked::Custom { kind, .. } => kind.value == "glulam",
+        MaterialAsked::Custom { kind, .. } => *kind == CustomKind::Glulam,
         MaterialAsked::Graded { .. } | MaterialAsked::Class(_) => false,
     }
 }
@@ -44,7 +44,7 @@ pub(super) fn is_laminated(member: &Member) -> bool {
 pub(super) fn resolve(member: &Member) -> Result<Resolved, Faults> {
     let is_glued = match &member.material.value {
         MaterialAsked::Combination { .. } => true,
-        MaterialAsked::Custom { kind, .. } => matches!(kind.value.as_str(), "glulam" | "composite"),
+        MaterialAsked::Custom { kind, .. } => matches!(kind, CustomKind::Glulam | CustomKind::Composite),
         MaterialAsked::Graded { .. } | MaterialAsked::Class(_) => false,
     };
     match &member.section.value {

@@ -7,7 +7,7 @@ use super::glued::Layup;
 use super::lengths::{self, Effective};
 use super::loaded::{Axial, Loaded, Manner, Sense};
 use super::prepared::{self, Bending};
-use super::{STANDING_CHECKS, account_standing, assumptions_standing, built_up, material, notation, section, tables};
+use super::{STANDING_CHECKS, account_standing, assumptions_standing, built_up, effective, material, notation, section, tables};
 use crate::analysis::Panel;
 use crate::codes::{
     Account, Action, Beside, Combination, DeflectionCase, Demand, Kind, Leading, Looks, Prepared, Read, Resolved, Statics, Time, Worked,
@@ -162,7 +162,7 @@ fn plate(entry: &Entry, asked: &Asked, base: &Bending, read: &mut Vec<Read>, fau
     }
     read.extend(material.read.iter().filter(|r| r.cell.column.starts_with("F_c_perp")).cloned());
     // Wet service counts for the plate as for the member; the two materials have tables of their own, of which the smaller factor is taken.
-    let own = material::wet_bearing(&material).filter(|_| base.wet).unwrap_or(1.0);
+    let own = material::wet_row(&material).filter(|_| base.wet).and_then(|row| row.bare("F_c_perp")).unwrap_or(1.0);
     Some((material.values.F_c_perp, Ratio::new(own), material.about.table))
 }
 
@@ -213,7 +213,7 @@ impl Standing {
             Err(because) => how.held = Some(because),
             Ok(gap) => {
                 q.l_u = gap;
-                how.effective = self.base.effective.length(&row_of(demand), gap.value(), self.base.member.d.value());
+                how.effective = effective::length(&row_of(demand), gap.value(), self.base.member.d.value());
             }
         }
         let mut x = self.axial;
@@ -351,7 +351,7 @@ impl Prepared for Standing {
         if let Ok(gap) = self.unbraced
             && worked.steps.iter().any(|step| step.symbol == "l_e")
         {
-            read.extend(self.base.effective.read(&row_of(demand), gap.value(), self.base.member.d.value()));
+            read.extend(effective::read(&row_of(demand), gap.value(), self.base.member.d.value()));
         }
         read
     }

@@ -1,8 +1,7 @@
 //! What the feet of posts and studs cover of the member that they stand on. NDS 3.10.2, 3.10.4.
 
-use super::effective::Effective;
 use super::fault::Fault;
-use super::section;
+use super::{effective, section};
 use crate::codes::assumed::Assuming;
 use crate::job::model::{Arrival, Footprint, Job, Load, LoadKind, Member};
 use crate::text::Faults;
@@ -27,7 +26,7 @@ impl Foot {
         let foot = feet.iter().find(|foot| foot.load == load)?;
         let bears = |way: usize| {
             let [along, across] = foot.ways[way];
-            let plain = Effective.plain_bearing(along.value(), to_end - 0.5 * along.value());
+            let plain = effective::plain_bearing(along.value(), to_end - 0.5 * along.value());
             let more = if plain.is_some() { 0.0 } else { 0.375 * IN.factor };
             ((along.value() + more) * across.value(), plain)
         };

@@ -6,10 +6,10 @@ use super::fault::Fault;
 use super::{edition, tables};
 use crate::codes::{Material, Read};
 use crate::equation::OfDimension;
-use crate::job::model::{Basis, MaterialAsked, Member, Placed};
+use crate::job::model::{Basis, CustomKind, CustomValues, MaterialAsked, Member, Placed};
 use crate::table::{Row, Table};
 use crate::text::Faults;
-use crate::units::{Density, KG_PER_M3, N_PER_MM2, Ratio, Stress};
+use crate::units::{Density, KG_PER_M3, N_PER_MM2, Stress};
 
 /// What the material is, for the factors that depend on it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -99,7 +99,7 @@ const SOFTWOOD_TO: f64 = 460.0;
 pub(super) fn resolve(basis: &Basis, member: &Member) -> Result<Resolved, Faults> {
     match &member.material.value {
         MaterialAsked::Class(class) => classed(basis, class),
-        MaterialAsked::Custom { name, kind, source, stresses, numbers, .. } => custom(member, name, kind, source, stresses, numbers),
+        MaterialAsked::Custom { name, kind, source, values } => custom(member, name, *kind, source, values),
         // The job's reader has refused it.
         MaterialAsked::Graded { .. } | MaterialAsked::Combination { .. } => Err(Faults::new()),
     }
@@ -164,18 +164,11 @@ fn read_of(row: &Row<'_>) -> Vec<Read> {
     read
 }
 
-fn custom(
-    member: &Member,
-    name: &str,
-    kind: &Placed<String>,
-    source: &str,
-    stresses: &[(Placed<String>, Stress)],
-    numbers: &[(Placed<String>, Ratio)],
-) -> Result<Resolved, Faults> {
+fn custom(member: &Member, name: &str, kind: CustomKind, source: &str, given: &CustomValues) -> Result<Resolved, Faults> {
     let mut faults = Faults::new();
     let mut missing = |key, why| faults.push(Fault::MissingValue { key, why }.at(member.material.span));
     let mut stress = |key: &'static str, why| {
-        let found = stresses.iter().find(|(k, _)| k.value == key).map(|(_, v)| *v);
+        let found = given.stress(key);
         if found.is_none() {
             missing(key, why);
         }
@@ -185,13 +178,12 @@ fn custom(
     let (f_c0k, f_c90k) = (stress("f_c_0_k", "compression along the grain"), stress("f_c_90_k", "compression across the grain"));
     let (E_mean, E_05) = (stress("E_0_mean", "deflection"), stress("E_0_05", "lateral buckling"));
     let G_mean = stress("G_mean", "shear deflection and lateral buckling");
-    let number = |key: &str| numbers.iter().find(|(k, _)| k.value == key).map(|(_, v)| v.value());
-    let (rho_k, rho_mean, s) = (number("rho_k"), number("rho_mean"), number("size_exponent"));
-    let class = match kind.value.as_str() {
-        "glulam" => Class::Glulam,
-        "composite" => Class::Lvl,
-        _ if rho_k.is_some_and(|rho| rho > SOFTWOOD_TO) => Class::Hardwood,
-        _ => Class::Softwood,
+    let (rho_k, rho_mean, s) = (given.number("rho_k"), given.number("rho_mean"), given.number("size_exponent"));
+    let class = match kind {
+        CustomKind::Glulam => Class::Glulam,
+        CustomKind::Composite => Class::Lvl,
+        CustomKind::Sawn | CustomKind::Timber if rho_k.is_some_and(|rho| rho > SOFTWOOD_TO) => Class::Hardwood,
+        CustomKind::Sawn | CustomKind::Timber => Class::Softwood,
     };
     if rho_k.is_none() && matches!(class, Class::Softwood | Class::Hardwood) {
         missing("rho_k", "size factor, and whether it is softwood");

@@ -3,7 +3,7 @@
 use super::{edition, national, tables};
 use crate::codes::Offer;
 use crate::equation::OfDimension;
-use crate::job::model::{Basis, MaterialAsked, Member, Placed, SectionAsked};
+use crate::job::model::{Basis, CustomKind, MaterialAsked, Member, Placed, SectionAsked};
 use crate::table::{Row, Table};
 use crate::units::Length;
 
@@ -14,8 +14,8 @@ fn wood(basis: &Basis, member: &Member) -> Option<&'static str> {
             Some(row) => (row.text("wood") == Some("softwood")).then_some("solid softwood"),
             None => Some("glulam"),
         },
-        MaterialAsked::Custom { kind, .. } if kind.value == "sawn" || kind.value == "timber" => Some("solid softwood"),
-        MaterialAsked::Custom { kind, .. } if kind.value == "glulam" => Some("glulam"),
+        MaterialAsked::Custom { kind: CustomKind::Sawn | CustomKind::Timber, .. } => Some("solid softwood"),
+        MaterialAsked::Custom { kind: CustomKind::Glulam, .. } => Some("glulam"),
         _ => None,
     }
 }

@@ -158,17 +158,73 @@ pub enum MaterialAsked {
     Custom {
         /// Its name.
         name: String,
-        /// `sawn`, `timber`, `glulam`, `composite`.
-        kind: Placed<String>,
+        /// What it is.
+        kind: CustomKind,
         /// Where the values come from.
         source: String,
-        /// Stresses by key.
-        stresses: Vec<(Placed<String>, Stress)>,
-        /// Numbers without unit by key (specific gravity).
-        numbers: Vec<(Placed<String>, Ratio)>,
-        /// Lengths by key.
-        lengths: Vec<(Placed<String>, Length)>,
+        /// The values.
+        values: CustomValues,
     },
+}
+
+/// What a material with a stated source is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CustomKind {
+    /// Sawn lumber.
+    Sawn,
+    /// Sawn timber, of 5 in and thicker.
+    Timber,
+    /// Glued laminated timber.
+    Glulam,
+    /// Structural composite lumber.
+    Composite,
+}
+
+impl CustomKind {
+    /// All.
+    pub const ALL: [Self; 4] = [Self::Sawn, Self::Timber, Self::Glulam, Self::Composite];
+
+    /// The word of the job file.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Sawn => "sawn",
+            Self::Timber => "timber",
+            Self::Glulam => "glulam",
+            Self::Composite => "composite",
+        }
+    }
+}
+
+/// Values of a material with a stated source, by their keys in the job file.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CustomValues {
+    /// Stresses.
+    pub stresses: Vec<(Placed<&'static str>, Stress)>,
+    /// Numbers without unit: specific gravity, density in kg/m³, exponents.
+    pub numbers: Vec<(Placed<&'static str>, Ratio)>,
+    /// Lengths.
+    pub lengths: Vec<(Placed<&'static str>, Length)>,
+}
+
+impl CustomValues {
+    /// A stress.
+    pub fn stress(&self, key: &str) -> Option<Stress> {
+        of_key(&self.stresses, key)
+    }
+
+    /// A number.
+    pub fn number(&self, key: &str) -> Option<f64> {
+        of_key(&self.numbers, key).map(Ratio::value)
+    }
+
+    /// A length.
+    pub fn length(&self, key: &str) -> Option<Length> {
+        of_key(&self.lengths, key)
+    }
+}
+
+fn of_key<V: Copy>(list: &[(Placed<&'static str>, V)], key: &str) -> Option<V> {
+    list.iter().find(|(known, _)| known.value == key).map(|(_, value)| *value)
 }
 
 /// The slope of a rafter.
