@@ -2,6 +2,7 @@
 
 use super::arguments::{Size, Varied};
 use super::{FAILS, REFUSED, output};
+use crate::codes::Kind;
 use crate::results::ratio;
 use crate::study::size::{self, Sized, Tried, Vary, Wanted};
 use crate::text::{Source, nearest};
@@ -75,14 +76,15 @@ fn table(job: &crate::job::model::Job, sized: &[Sized], priced: bool) -> String 
         let mark = job.members[one.member].mark.value.clone();
         let mut row = vec![mark, named(&one.was), ratio(one.was.ratio)];
         match &one.chosen {
-            Some(chosen) => row.extend([named(chosen), ratio(chosen.ratio), chosen.check.replace('_', " ")]),
+            Some(chosen) => row.extend([named(chosen), ratio(chosen.ratio), check(chosen)]),
             None if one.tried == 0 => row.extend(["nothing to choose from".to_owned(), String::new(), String::new()]),
             None => row.extend(["none passes".to_owned(), String::new(), String::new()]),
         }
-        row.push(one.next_down.as_ref().map_or_else(
-            || "nothing lighter".to_owned(),
-            |next| format!("{}: {} {}", named(next), next.check.replace('_', " "), ratio(next.ratio)),
-        ));
+        row.push(
+            one.next_down
+                .as_ref()
+                .map_or_else(|| "nothing lighter".to_owned(), |next| format!("{}: {} {}", named(next), check(next), ratio(next.ratio))),
+        );
         if priced {
             row.push(one.chosen.as_ref().and_then(|c| c.choice.price).map(|p| decimals(p, 2)).unwrap_or_default());
         }
@@ -93,6 +95,11 @@ fn table(job: &crate::job::model::Job, sized: &[Sized], priced: bool) -> String 
 
 fn named(tried: &Tried) -> String {
     format!("{} {}", tried.section, tried.material)
+}
+
+/// The check that governs, in words.
+fn check(tried: &Tried) -> String {
+    tried.check.map_or("none", Kind::word).replace('_', " ")
 }
 
 /// How many, and by what.

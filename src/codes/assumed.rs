@@ -1,6 +1,6 @@
 //! What every code takes for granted of a member, and the register of it.
 
-use super::Assumed;
+use super::{Assumed, Origin};
 use crate::job::model::{Bracing, Case, Job, LoadKind, Member, Nature, Use};
 
 const TOP_FREE: &str = "The top edge is held at supports only.";
@@ -33,43 +33,45 @@ impl<'a> Assuming<'a> {
     }
 
     /// Something that nobody has to confirm.
-    pub(super) fn say(&mut self, topic: &'static str, text: &str, from: &str) {
+    pub(super) fn say(&mut self, topic: &'static str, text: &str, from: Origin) {
         self.add(topic, text, from, "", false);
     }
 
     /// Something that the preparer answers for.
-    pub(super) fn confirm(&mut self, topic: &'static str, text: &str, from: &str) {
+    pub(super) fn confirm(&mut self, topic: &'static str, text: &str, from: Origin) {
         self.add(topic, text, from, self.preparer, false);
     }
 
     /// Something that is open until the preparer has confirmed it.
-    pub(super) fn ask(&mut self, topic: &'static str, text: &str, from: &str) {
+    pub(super) fn ask(&mut self, topic: &'static str, text: &str, from: Origin) {
         self.add(topic, text, from, self.preparer, true);
     }
 
     /// Something that is open, and another's to confirm.
-    pub(super) fn leave(&mut self, topic: &'static str, text: &str, from: &str) {
+    pub(super) fn leave(&mut self, topic: &'static str, text: &str, from: Origin) {
         self.add(topic, text, from, "", true);
     }
 
-    fn add(&mut self, topic: &'static str, text: &str, from: &str, confirm: &str, open: bool) {
-        self.list.push(Assumed { topic, text: text.to_owned(), from: from.to_owned(), confirm: confirm.to_owned(), open });
+    fn add(&mut self, topic: &'static str, text: &str, from: Origin, confirm: &str, open: bool) {
+        self.list.push(Assumed { topic, text: text.to_owned(), from, confirm: confirm.to_owned(), open });
     }
 
     /// Whether the reader took a sentence as a default for the member.
-    fn source_of(&self, text: &str) -> &'static str {
+    fn source_of(&self, text: &str) -> Origin {
         let taken = self.job.defaults.iter().any(|d| d.text == text && d.members.contains(&self.member.mark.value));
-        if taken { "default" } else { "job" }
+        if taken { Origin::Default } else { Origin::JobFile }
     }
 
     /// How the edges are held; the bottom edge where something may compress it and nothing holds it.
     pub(super) fn edges(&mut self) {
         match &self.member.top {
-            Bracing::Sheathed => self.confirm("top edge", "Sheathing fixed to the top edge holds it throughout.", "job"),
-            Bracing::Continuous => self.confirm("top edge", "The top edge is held throughout, by other means than sheathing.", "job"),
+            Bracing::Sheathed => self.confirm("top edge", "Sheathing fixed to the top edge holds it throughout.", Origin::JobFile),
+            Bracing::Continuous => {
+                self.confirm("top edge", "The top edge is held throughout, by other means than sheathing.", Origin::JobFile)
+            }
             Bracing::None => self.confirm("top edge", TOP_FREE, self.source_of(TOP_FREE)),
             Bracing::Every(_) | Bracing::Places(_) => {
-                self.confirm("top edge", "The top edge is held at the points shown on the sheet.", "job")
+                self.confirm("top edge", "The top edge is held at the points shown on the sheet.", Origin::JobFile)
             }
         }
         if self.member.spans.panels() > 1 && matches!(self.member.bottom, Bracing::None) {
@@ -80,19 +82,19 @@ impl<'a> Assuming<'a> {
     /// Notches; `cut` says how those are that are given.
     pub(super) fn notches(&mut self, cut: &str) {
         if self.member.notches.is_empty() {
-            self.confirm("notches", "No notches; no holes.", "default");
+            self.confirm("notches", "No notches; no holes.", Origin::Default);
         } else {
-            self.confirm("notches", cut, "job");
+            self.confirm("notches", cut, Origin::JobFile);
         }
     }
 
     /// Bearings; `given` says what is taken of those that are given, and `from` where that is settled.
-    pub(super) fn bearings(&mut self, given: &str, from: &str) {
+    pub(super) fn bearings(&mut self, given: &str, from: Origin) {
         if self.member.bearing.is_some() {
             return self.confirm("bearing", given, from);
         }
         let text = "No bearing lengths given: bearing is not checked, and the support line stands for the face of the support.";
-        self.ask("bearing", text, "default");
+        self.ask("bearing", text, Origin::Default);
     }
 
     /// How received reactions are taken; `points`: tried as single points too.
@@ -102,7 +104,7 @@ impl<'a> Assuming<'a> {
         }
         let text = "A received reaction is, by case, that of the load set that makes it largest, then smallest; all stand so together.";
         let tried = " Where a span holds fewer than six of them they are tried as single points too.";
-        self.say("handed down", &format!("{text}{}", if points { tried } else { "" }), "reading 5");
+        self.say("handed down", &format!("{text}{}", if points { tried } else { "" }), Origin::Reading(5));
     }
 
     /// The roof loads that a roof member's own loads leave out; `words`: what the code calls roof live load and snow that is not even.
@@ -125,7 +127,7 @@ impl<'a> Assuming<'a> {
             [one] => format!("No {} is given: it does not govern, or is added by others.", one.trim_end_matches(',')),
             [head @ .., last] => format!("No {} and no {last} is given: they do not govern, or are added by others.", head.join(" no ")),
         };
-        self.ask("roof loads", &text, "default");
+        self.ask("roof loads", &text, Origin::Default);
     }
 }
 

@@ -32,12 +32,18 @@ pub use walk::{Walked, prepare, walk};
 
 use crate::equation::Step;
 use crate::job::model::{Basis, Case, CodeName, DeflectionLimit, DeflectionOf, Job, MaterialAsked, Member, Nature, SectionAsked};
-use crate::table::{Cell, Table};
+use crate::table::{Cell, Found as InTable, Table};
 use crate::text::Faults;
-use crate::units::Unit;
+use crate::units::{self, Dimension, Q, Unit};
+use std::fmt;
 
 /// Every code that this program holds, in the order of the catalogue.
 pub static ALL: &[&dyn Code] = &[&american::American, &european::European];
+
+/// Whether a ratio passes: no more than 1, but for the last bits; not-a-number does not.
+pub fn passes(ratio: f64) -> bool {
+    units::ratio(ratio).at_most(1.0)
+}
 
 /// The code of a basis; none if it is not covered yet.
 pub fn of(basis: &Basis) -> Option<&'static dyn Code> {
@@ -98,6 +104,49 @@ pub struct Read {
     pub unit: &'static str,
 }
 
+impl Read {
+    /// A number without unit.
+    fn plain(found: InTable<f64>) -> Self {
+        Self { cell: found.cell, value: found.value, unit: "" }
+    }
+
+    /// A quantity, as it is shown.
+    fn shown<D: Dimension>(found: InTable<Q<D>>, unit: &'static Unit) -> Self {
+        Self { cell: found.cell, value: unit.number(found.value.value()), unit: unit.name }
+    }
+
+    /// Takes a number without unit among what was read. Not a number where the table has none, so that nothing passes by it.
+    fn keep(found: Option<InTable<f64>>, read: &mut Vec<Self>) -> f64 {
+        found.map_or(f64::NAN, |found| {
+            let value = found.value;
+            read.push(Self::plain(found));
+            value
+        })
+    }
+}
+
+/// Where an assumption comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Origin {
+    /// The job file says it.
+    JobFile,
+    /// The job file is silent.
+    Default,
+    /// A rule of this program for what the standards leave open, by its number.
+    Reading(u8),
+}
+
+/// As it stands in the results: `job`, `default`, `reading 4`.
+impl fmt::Display for Origin {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::JobFile => f.write_str("job"),
+            Self::Default => f.write_str("default"),
+            Self::Reading(number) => write!(f, "reading {number}"),
+        }
+    }
+}
+
 /// An assumption that a code or a reading takes for a member.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Assumed {
@@ -105,8 +154,8 @@ pub struct Assumed {
     pub topic: &'static str,
     /// The assumption, as a sentence that holds for every member that makes it.
     pub text: String,
-    /// `default`, `job` or `reading n`.
-    pub from: String,
+    /// Where it comes from.
+    pub from: Origin,
     /// Who has to confirm it; may be empty.
     pub confirm: String,
     /// Whether that is still to be done.

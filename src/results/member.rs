@@ -20,7 +20,7 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
     let entry = &job.members[walked.member];
     let scene = Scene { code, shown: code.shown(), job, walked, all };
     let checked = &walked.checked;
-    let counts = |f: &Found| !f.about.only_failing || f.ratio > 1.0 + 1e-9;
+    let counts = |f: &Found| !f.about.only_failing || !codes::passes(f.ratio);
     let governing = checked.found.iter().position(|f| f.leading && counts(f));
     let mut notes = entry.notes.clone();
     let reactions: Vec<f64> = checked.reactions.iter().map(|r| r.largest.1).collect();
@@ -33,7 +33,7 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
     Member {
         mark: entry.mark.value.clone(),
         role: entry.role.word().to_owned(),
-        passes: checked.found.iter().all(passes),
+        passes: checked.found.iter().all(|f| codes::passes(f.ratio)),
         section: scene.section(),
         material: {
             let m = &walked.prepared.resolved().material;
@@ -54,10 +54,6 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
         notes,
         not_checked: walked.prepared.not_checked(),
     }
-}
-
-fn passes(found: &Found) -> bool {
-    found.ratio <= 1.0 + 1e-9
 }
 
 /// Whether it is of a notch between the ends.
@@ -280,7 +276,7 @@ impl Scene<'_> {
             demand: side(found.worked.demand),
             capacity: side(found.worked.capacity),
             ratio: rounded(found.ratio),
-            passes: passes(found),
+            passes: codes::passes(found.ratio),
             governs,
             leading: found.leading,
             steps: self.steps(found),

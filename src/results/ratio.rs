@@ -1,5 +1,6 @@
 //! Ratios as they are printed, wherever that is.
 
+use crate::codes;
 use crate::units::decimals;
 
 /// A ratio in a sentence or beside a scale mark: two places, three from 0.995 to 1.005; one that fails never reads as 1.
@@ -19,7 +20,7 @@ pub fn ratio(ratio: f64) -> String {
 
 /// Whether a ratio fails; not-a-number does.
 pub fn fails(ratio: f64) -> bool {
-    !matches!(ratio.partial_cmp(&(1.0 + 1e-9)), Some(std::cmp::Ordering::Less | std::cmp::Ordering::Equal))
+    !codes::passes(ratio)
 }
 
 #[cfg(test)]

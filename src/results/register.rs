@@ -1,7 +1,7 @@
 //! The assumption register: what was taken, from where, who has to confirm it.
 
 use super::Assumption;
-use crate::codes::{Assumed, Walked};
+use crate::codes::{Assumed, Origin, Walked};
 use crate::job::model::Job;
 use std::collections::BTreeMap;
 
@@ -24,11 +24,11 @@ impl Register {
             }
         }
         for default in &job.defaults {
-            register.push(default.text.clone(), "default".to_owned(), default.members.clone(), String::new(), false);
+            register.push(default.text.clone(), Origin::Default, default.members.clone(), String::new(), false);
         }
         for own in &job.about.assumptions {
             let confirm = own.confirm.clone().unwrap_or_default();
-            register.push(own.text.clone(), "job".to_owned(), own.members.clone(), confirm, own.open);
+            register.push(own.text.clone(), Origin::JobFile, own.members.clone(), confirm, own.open);
         }
         let all = job.members.len();
         for entry in &mut register.entries {
@@ -40,11 +40,12 @@ impl Register {
     }
 
     fn add(&mut self, assumed: &Assumed, mark: &str) -> String {
-        self.push(assumed.text.clone(), assumed.from.clone(), vec![mark.to_owned()], assumed.confirm.clone(), assumed.open)
+        self.push(assumed.text.clone(), assumed.from, vec![mark.to_owned()], assumed.confirm.clone(), assumed.open)
     }
 
     /// One entry more, or more members to the entry that says the same from the same place; its id.
-    fn push(&mut self, text: String, from: String, members: Vec<String>, confirm: String, open: bool) -> String {
+    fn push(&mut self, text: String, from: Origin, members: Vec<String>, confirm: String, open: bool) -> String {
+        let from = from.to_string();
         if let Some(known) = self.entries.iter_mut().find(|e| e.text == text && e.from == from) {
             let new: Vec<String> = members.into_iter().filter(|m| !known.members.contains(m)).collect();
             known.members.extend(new);

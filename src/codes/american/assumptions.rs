@@ -3,8 +3,8 @@
 use super::material::{Class, Resolved as Material};
 use super::section::Resolved as Section;
 use super::underfoot::{self, Foot};
-use crate::codes::Assumed;
 use crate::codes::assumed::{Assuming, natures_of, own_snow};
+use crate::codes::{Assumed, Origin};
 use crate::job::model::{Case, Job, LimitedUse, LoadKind, MaterialAsked, Member, Moisture, Nature, Ridge, Use};
 
 /// What is taken for live load that does not say its use.
@@ -24,14 +24,14 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
     let mut said = Assuming::of(job, member);
     let wet = job.moisture(member) == Moisture::Wet;
     let laminated = material.class == Class::Laminated;
-    said.confirm("moisture", moisture(laminated, wet), "job");
+    said.confirm("moisture", moisture(laminated, wet), Origin::JobFile);
     said.edges();
-    said.confirm("supports", "Every support holds both edges and keeps the member from turning (NDS 3.3.3.4).", "reading 3");
+    said.confirm("supports", "Every support holds both edges and keeps the member from turning (NDS 3.3.3.4).", Origin::Reading(3));
     if member.hangers.is_empty() {
         said.confirm(
             "shear",
             "Supports bear from below, loads stand on top; loads within d of a face are left out of the shear (NDS 3.4.3.1).",
-            "reading 17",
+            Origin::Reading(17),
         );
     }
     bearings(&mut said, job, member, section, feet);
@@ -39,7 +39,7 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
         said.say(
             "patterns",
             "Live and roof live load are tried on every set of spans and overhangs, snow in full on the set and half on the rest.",
-            "reading 4",
+            Origin::Reading(4),
         );
     }
     said.handed_down(true);
@@ -47,18 +47,18 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
         said.leave(
             "plies",
             "Plies act together: b is all of them, the size factor that of one. Their fastening is by others.",
-            "reading 8",
+            Origin::Reading(8),
         );
     }
     if member.self_weight {
-        said.say("own weight", "Own weight by specific gravity at 19 % moisture (NDS Supplement 3.1.3).", "reading 9");
+        said.say("own weight", "Own weight by specific gravity at 19 % moisture (NDS Supplement 3.1.3).", Origin::Reading(9));
     }
     if matches!(member.role, Use::Joist | Use::Rafter)
         && member.system.as_ref().is_none_or(|said| said.value)
         && !material.class.is_timber()
         && !laminated
     {
-        said.confirm("repetitive", "Joists and rafters are three or more.", "reading 21");
+        said.confirm("repetitive", "Joists and rafters are three or more.", Origin::Reading(21));
     }
     rafter(&mut said, job, member);
     leaning(&mut said, member);
@@ -73,7 +73,7 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
 /// How supports are given, and what stands on the member.
 fn bearings(said: &mut Assuming<'_>, job: &Job, member: &Member, section: &Section, feet: &[Foot]) {
     said.notches("Notches as given; no holes.");
-    said.bearings("Bearing lengths as on the sheet, on a material that is no weaker.", "job");
+    said.bearings("Bearing lengths as on the sheet, on a material that is no weaker.", Origin::JobFile);
     underfoot::assumptions(feet, said);
     let wide = if member.conditions.flat.is_some() { section.depth } else { section.width };
     let narrow = underfoot::narrow(job, member, f64::from(member.plies.value) * wide);
@@ -83,7 +83,7 @@ fn bearings(said: &mut Assuming<'_>, job: &Job, member: &Member, section: &Secti
             member.mark.value,
             narrow.join(" and ")
         );
-        said.ask("narrow support", &text, "default");
+        said.ask("narrow support", &text, Origin::Default);
     }
 }
 
@@ -95,7 +95,7 @@ fn rafter(said: &mut Assuming<'_>, job: &Job, member: &Member) {
             "Rafters are analysed along the slope, square components only; dead load is per length of slope, snow and live load per length on \
              plan, wind square to the surface. Reactions are vertical; the horizontal part of wind goes to the lateral system.{upper}"
         );
-        said.say("slope", &text, "reading 6");
+        said.say("slope", &text, Origin::Reading(6));
     }
     if member.ridge == Ridge::Board {
         ridge_board(said, job, member);
@@ -119,9 +119,9 @@ fn ridge_board(said: &mut Assuming<'_>, job: &Job, member: &Member) {
          the heel, and {place}.{end}"
     );
     if tied {
-        said.confirm("ridge board", &text, "job");
+        said.confirm("ridge board", &text, Origin::JobFile);
     } else {
-        said.ask("ridge board", &text, "job");
+        said.ask("ridge board", &text, Origin::JobFile);
     }
 }
 
@@ -142,10 +142,10 @@ fn leaning(said: &mut Assuming<'_>, member: &Member) {
              along it; widths and spacings run along the surface, dead load is per area of surface, snow and live load per area on plan; \
              {sideways}. Its supports receive the vertical reactions of its main spans."
         ),
-        "reading 43",
+        Origin::Reading(43),
     );
     if member.plies.value > 1 {
-        said.say("plies across", "Across the depth each ply bends for itself.", "reading 43");
+        said.say("plies across", "Across the depth each ply bends for itself.", Origin::Reading(43));
     }
 }
 
@@ -153,7 +153,7 @@ fn leaning(said: &mut Assuming<'_>, member: &Member) {
 fn deflections(said: &mut Assuming<'_>, job: &Job, member: &Member, section: &Section, material: &Material) {
     let wet = job.moisture(member) == Moisture::Wet;
     let own_limits = job.limits(member);
-    let source = if own_limits { "job" } else { "default" };
+    let source = if own_limits { Origin::JobFile } else { Origin::Default };
     let text = match (own_limits, member.role.limited_as()) {
         (true, _) => "Deflection limits as on the basis page and the sheets.".to_owned(),
         (false, LimitedUse::Roof) => "Deflection limits of IBC Table 1604.3 for roof members by their ceiling.".to_owned(),
@@ -161,7 +161,7 @@ fn deflections(said: &mut Assuming<'_>, job: &Job, member: &Member, section: &Se
     };
     said.confirm("limits", &text, source);
     if member.spans.has_overhang() {
-        said.say("overhang", "On an overhang a limit takes twice its length (IBC Table 1604.3, note i).", "reading 7");
+        said.say("overhang", "On an overhang a limit takes twice its length (IBC Table 1604.3, note i).", Origin::Reading(7));
     }
     let green = member.conditions.green;
     let thick = section.nominal.0 >= 4.0 && material.glued.is_none();
@@ -169,20 +169,20 @@ fn deflections(said: &mut Assuming<'_>, job: &Job, member: &Member, section: &Se
         said.say(
             "total",
             "Total deflection takes the whole dead load: wet in service, or green when installed (IBC Table 1604.3, note d).",
-            "reading 23",
+            Origin::Reading(23),
         );
     } else {
         said.say(
             "total",
             "Total deflection takes half the dead load: dry when installed and in service (IBC Table 1604.3, note d).",
-            "reading 23",
+            Origin::Reading(23),
         );
         if thick && green.is_none() {
             said.ask(
                 "installed",
                 "Sawn sections 4 in and thicker are dry when installed. They are often delivered green; total deflection then takes the \
                  whole dead load.",
-                "reading 23",
+                Origin::Reading(23),
             );
         }
     }
@@ -193,18 +193,18 @@ fn live_load(said: &mut Assuming<'_>, job: &Job, member: &Member) {
     let live = natures_of(job, member).any(|nature| nature == Nature::Live);
     if live {
         match &member.live_reduction {
-            None => said.say("live load", "Live load is not reduced for the area that it acts on (ASCE 7 section 4.7).", "default"),
-            Some(_) => said.confirm("live load", REDUCED, "job"),
+            None => said.say("live load", "Live load is not reduced for the area that it acts on (ASCE 7 section 4.7).", Origin::Default),
+            Some(_) => said.confirm("live load", REDUCED, Origin::JobFile),
         }
     }
     if member.live_reduction.is_some() && !live {
-        said.confirm("live load", REDUCED, "job");
+        said.confirm("live load", REDUCED, Origin::JobFile);
     }
     if member.roof_live_reduction.is_some() {
-        said.confirm("roof live load", ROOF_REDUCED, "job");
+        said.confirm("roof live load", ROOF_REDUCED, Origin::JobFile);
     }
     if super::edition::is_lrfd(&job.basis) && has_plain_live(job) {
-        said.ask("time effect", OCCUPANCY, "default");
+        said.ask("time effect", OCCUPANCY, Origin::Default);
     }
 }
 
@@ -213,12 +213,12 @@ fn of_material(said: &mut Assuming<'_>, member: &Member, material: &Material) {
     let laminated = material.class == Class::Laminated;
     if laminated {
         said.confirm("layup", "Glued laminated timber is straight and prismatic, of one piece in its width or with its edge joints glued; curvature and stress \
-             interaction factors do not apply (NDS 5.3.8, 5.3.9).", "default");
+             interaction factors do not apply (NDS 5.3.8, 5.3.9).", Origin::Default);
         said.say(
             "volume",
             "The volume factor takes the length between the points of zero moment around the section, in the combination and load set \
              looked at.",
-            "reading 25",
+            Origin::Reading(25),
         );
     }
     if let MaterialAsked::Custom { name, values, .. } = &member.material.value
@@ -226,18 +226,18 @@ fn of_material(said: &mut Assuming<'_>, member: &Member, material: &Material) {
     {
         if laminated && values.stress("F_b_neg").is_none() {
             let text = format!("{name} is a balanced layup: no `F_b_neg` is given for bending that stretches the top.");
-            said.ask("balance", &text, "reading 41");
+            said.ask("balance", &text, Origin::Reading(41));
         }
         if laminated && values.stress("E_y_min").is_none() {
             let text = format!("E_min of {name} holds about both axes.");
-            said.ask("stability moduli", &text, "reading 41");
+            said.ask("stability moduli", &text, Origin::Reading(41));
         }
     }
     if member.conditions.retardant.is_some() {
         said.ask(
             "retardant",
             "Factors for fire-retardant treatment are the treater's, for its product, species and the temperature in service (NDS 2.3.4).",
-            "job",
+            Origin::JobFile,
         );
     }
     if material.class == Class::Composite {
@@ -250,18 +250,18 @@ fn of_material(said: &mut Assuming<'_>, member: &Member, material: &Material) {
                 "Structural composite lumber is used dry, bent about its strong axis, within what its report covers: sizes, bearing, holes \
                  and fastening are as the report says."
             },
-            "reading 41",
+            Origin::Reading(41),
         );
     }
     if material.class == Class::Custom {
         said.ask(
             "own values",
             "Values of the engineer's own are without the size factor: that of Table 4A is applied to them.",
-            "reading 41",
+            Origin::Reading(41),
         );
     }
     if material.class == Class::Rated {
-        said.ask("rated", "Shear and bearing values of machine stress rated lumber are those of its species' No.2.", "reading 25");
+        said.ask("rated", "Shear and bearing values of machine stress rated lumber are those of its species' No.2.", Origin::Reading(25));
     }
 }
 
@@ -274,7 +274,7 @@ fn own_snow_cases(said: &mut Assuming<'_>, job: &Job, member: &Member) {
             "Snow of the engineer's own cases ({names}) lies where the job file says and weighs what it says; which of unbalanced, drifted, \
              sliding and partial snow ASCE 7 chapter 7 asks for here is not worked out."
         );
-        said.ask("own snow", &text, "job");
+        said.ask("own snow", &text, Origin::JobFile);
     }
 }
 

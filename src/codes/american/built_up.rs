@@ -26,21 +26,14 @@ pub(super) fn factor(entry: &Entry, asked: &Asked, b: Length, read: &mut Vec<Rea
     if !least.is_some_and(|least| (b / f64::from(plies)).at_least(least)) || f64::from(plies) > most {
         faults.push(Fault::PliesTooThin.at(entry.section.span));
     }
-    row.and_then(|r| r.number("K_f")).map_or(f64::NAN, |found| {
-        read.push(Read { value: found.value, cell: found.cell, unit: "" });
-        found.value
-    })
+    Read::keep(row.and_then(|r| r.number("K_f")), read)
 }
 
 /// What nails or bolts have to keep to, as a note: they are not in the job file, and are not checked. NDS 15.3.3, 15.3.4.
 pub(super) fn fasteners(entry: &Entry, asked: &Asked, b: Length, d: Length, read: &mut Vec<Read>) -> Option<String> {
     let joined = asked.joined?;
     let row = tables::BUILT_UP_FASTENERS.row(&[("joined", joined.word())])?;
-    let mut number = |column: &str| {
-        let found = row.number(column)?;
-        read.push(Read { value: found.value, cell: found.cell, unit: "" });
-        Some(found.value)
-    };
+    let mut number = |column: &str| row.number(column).map(|found| Read::keep(Some(found), read));
     let plain = |value: f64| decimals(value, 1).trim_end_matches('0').trim_end_matches('.').to_owned();
     let ply = b / f64::from(entry.plies.value);
     let times = |plies: f64| ply * Ratio::new(plies);

@@ -43,7 +43,7 @@ pub(super) fn cells(basis: &Basis, lrfd: bool, combination: &Combination) -> Vec
     };
     let row = lookup::combinations(&basis.loading.value, lrfd).rows().find(written).filter(|_| !combination.own);
     let Some(row) = row else { return Vec::new() };
-    factors().filter_map(|(column, _)| row.number(column)).map(|found| Read { cell: found.cell, value: found.value, unit: "" }).collect()
+    factors().filter_map(|(column, _)| row.number(column)).map(Read::plain).collect()
 }
 
 /// All strength combinations of the basis; the engineer's own behind the code's, or in their place.

@@ -55,7 +55,7 @@ pub(super) fn length(demand: &Demand, gap: f64, depth: f64) -> (f64, f64) {
 pub(super) fn read(demand: &Demand, gap: f64, depth: f64) -> Vec<Read> {
     let found = row(demand, gap, depth);
     let cells = ["l_u", "d"].into_iter().filter_map(|column| found?.row.number(column)).filter(|found| found.value != 0.0);
-    cells.map(|found| Read { cell: found.cell, value: found.value, unit: "" }).collect()
+    cells.map(Read::plain).collect()
 }
 
 fn row(demand: &Demand, gap: f64, depth: f64) -> Option<&'static Length> {

@@ -57,10 +57,7 @@ const ONES: ByProperty = ByProperty { b: ONE, v: ONE, t: ONE, perp: ONE, c: ONE,
 
 impl Reader<'_> {
     fn keep(&mut self, found: Option<Found<f64>>) -> Ratio {
-        found.map_or(Ratio::new(f64::NAN), |f| {
-            self.read.push(Read { cell: f.cell, value: f.value, unit: "" });
-            Ratio::new(f.value)
-        })
+        Ratio::new(Read::keep(found, &mut self.read))
     }
 
     fn row(&mut self, row: Option<Row<'_>>) -> ByProperty {

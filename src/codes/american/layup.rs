@@ -184,7 +184,7 @@ fn of_axial(row: &Row<'_>, name: &Placed<String>, species: Option<&Placed<String
     let columns = ["F_bx", "F_vx", "F_t", "F_c_perp", f_c, "E", "E_min", f_by, "F_vy"];
     let designation = format!("combination {}", row.text("combination").unwrap_or_default());
     let mut resolved = resolved(&tables::GLULAM_AXIAL, row, &designation, laminations, values, columns.as_slice(), true, notes);
-    resolved.read.extend(factor.filter(|_| deep).map(|f| Read { cell: f.cell, value: f.value, unit: "" }));
+    resolved.read.extend(factor.filter(|_| deep).map(Read::plain));
     Ok(resolved)
 }
 
@@ -202,11 +202,11 @@ fn resolved(
     let mut read: Vec<Read> = Vec::new();
     for column in columns {
         let found = row.quantity::<<Stress as crate::equation::OfDimension>::D>(column);
-        read.extend(found.map(|f| Read { value: PSI.number(f.value.value()), cell: f.cell, unit: PSI.name }));
+        read.extend(found.map(|f| Read::shown(f, &PSI)));
     }
-    read.extend(row.number("G").map(|f| Read { value: f.value, cell: f.cell, unit: "" }));
+    read.extend(row.number("G").map(Read::plain));
     let volume = volume_row(&species).and_then(|r| r.number("root"));
-    read.extend(volume.iter().map(|f| Read { value: f.value, cell: f.cell.clone(), unit: "" }));
+    read.extend(volume.clone().map(Read::plain));
     Resolved {
         about: Material { name: format!("{designation} glued laminated timber"), table: table.heading().to_string(), row: row.name() },
         read,

@@ -109,8 +109,7 @@ fn factor(one: EndHeld, other: EndHeld) -> Option<crate::table::Found<f64>> {
 }
 
 fn keep(found: crate::table::Found<f64>, one: EndHeld, other: EndHeld, read: &mut Vec<Read>) -> (f64, String) {
-    let value = found.value;
-    read.push(Read { cell: found.cell, value, unit: "" });
+    let value = Read::keep(Some(found), read);
     let ends = if one == other { format!("both ends {}", one.word()) } else { format!("{} and {}", one.word(), other.word()) };
     (value, ends)
 }

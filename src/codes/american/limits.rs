@@ -31,13 +31,7 @@ fn wall(member: &Member, given: Option<DeflectionLimit>, read: &mut Vec<Read>) -
     let row = finish.and_then(|finish| tables::DEFLECTION.row(&[("use", "wall"), ("ceiling", finish.word())]));
     let Some(row) = row else { return (given, 1.0) };
     let part = tables::DEFLECTION_WIND.rows().next().and_then(|row| row.number("W"));
-    let mut keep = |found: Option<crate::table::Found<f64>>| {
-        found.map_or(f64::NAN, |f| {
-            read.push(Read { cell: f.cell, value: f.value, unit: "" });
-            f.value
-        })
-    };
-    (Some(DeflectionLimit::SpanOver(keep(row.number("snow_or_wind")))), keep(part))
+    (Some(DeflectionLimit::SpanOver(Read::keep(row.number("snow_or_wind"), read))), Read::keep(part, read))
 }
 
 impl Deflect {
@@ -52,10 +46,7 @@ impl Deflect {
         let given = |what| job.limit(member, what);
         let mut default = |column: &str| {
             let found = row.as_ref().and_then(|r| r.number(column));
-            found.map_or(DeflectionLimit::Off, |f| {
-                read.push(Read { cell: f.cell, value: f.value, unit: "" });
-                DeflectionLimit::SpanOver(f.value)
-            })
+            found.map_or(DeflectionLimit::Off, |found| DeflectionLimit::SpanOver(Read::keep(Some(found), read)))
         };
         let live = given(DeflectionOf::Live).unwrap_or_else(|| default("live"));
         let total = given(DeflectionOf::Total).unwrap_or_else(|| default("total"));
@@ -63,12 +54,7 @@ impl Deflect {
         let green = member.conditions.green == Some(true);
         let condition = if wet || green { "unseasoned or wet" } else { "seasoned, dry" };
         let mut number = |table: &crate::table::Table, column: &str| {
-            let found = table.row(&[("condition", condition)]).and_then(|r| r.number(column));
-            found.map_or(f64::NAN, |f| {
-                let value = f.value;
-                read.push(Read { cell: f.cell, value, unit: "" });
-                value
-            })
+            Read::keep(table.row(&[("condition", condition)]).and_then(|row| row.number(column)), read)
         };
         Self {
             live,

@@ -177,10 +177,10 @@ fn values_of(row: &Row<'_>) -> Option<Values> {
 fn read_of(row: &Row<'_>) -> Vec<Read> {
     let stress = |column: &&str| {
         let found = row.quantity::<<Stress as crate::equation::OfDimension>::D>(column)?;
-        Some(Read { value: PSI.number(found.value.value()), cell: found.cell, unit: PSI.name })
+        Some(Read::shown(found, &PSI))
     };
     let mut read: Vec<Read> = ["F_b", "F_v", "F_t", "F_c_perp", "F_c", "E", "E_min"].iter().filter_map(stress).collect();
-    read.extend(row.number("G").map(|f| Read { value: f.value, cell: f.cell, unit: "" }));
+    read.extend(row.number("G").map(Read::plain));
     read
 }
 

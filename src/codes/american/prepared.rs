@@ -205,7 +205,7 @@ impl Prepared for Bending {
             read.extend(effective::read(demand, gap, self.member.d.value()));
         }
         if worked.steps.iter().any(|step| step.symbol == "C_vr" && step.value < 1.0) {
-            read.extend(lookup::shear_reduction().map(|f| Read { cell: f.cell, value: f.value, unit: "" }));
+            read.extend(lookup::shear_reduction().map(Read::plain));
         }
         read
     }

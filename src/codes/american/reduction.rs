@@ -118,7 +118,7 @@ fn floors_of(job: &Job, entry: &Entry, asked: &LiveReduction, faults: &mut Fault
     };
     facts.state(&notation::least, clause, bears);
     facts.state(&notation::A_from, "ASCE 7 4.7.2", "least area that reduces");
-    let read = vec![cell(K_LL), cell(least)];
+    let read = vec![Read::plain(K_LL), Read::plain(least)];
     Some(worked(Nature::Live, heaviest, floor(&given, clause).value(), read, &facts, |tape| {
         floor(&given.traced(tape), clause);
     }))
@@ -151,7 +151,7 @@ fn roof_of(job: &Job, entry: &Entry, asked: &RoofLiveReduction, faults: &mut Fau
     facts.state(&notation::A_to, "ASCE 7 4.8.2", "area beyond which no more is taken off");
     facts.state(&notation::F_to, "ASCE 7 4.8.2", "rise beyond which no more is taken off");
     facts.state(&notation::L_least, "ASCE 7 4.8.2", "least that stays");
-    let read = vec![Read { value: PSF.number(least.value.value()), cell: least.cell, unit: "psf" }];
+    let read = vec![Read::shown(least, &PSF)];
     Some(worked(Nature::RoofLive, heaviest, roof(&given).value(), read, &facts, |tape| {
         roof(&given.traced(tape));
     }))
@@ -168,10 +168,6 @@ fn worked(nature: Nature, whole: AreaLoad, part: f64, read: Vec<Read>, facts: &F
     let tape = Tape::new();
     write(&tape);
     Reduced { case: nature.case(), whole: whole.value(), part, steps: tape.steps(facts, &SETS), read }
-}
-
-fn cell(found: Found<f64>) -> Read {
-    Read { value: found.value, cell: found.cell, unit: "" }
 }
 
 /// The lightest and the heaviest area load of the case that reach a member, down the load path; all of the case must be area loads.

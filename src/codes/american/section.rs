@@ -5,6 +5,7 @@ use super::member::Member as Checked;
 use super::{layup, lookup, tables};
 use crate::codes::{Read, Section};
 use crate::job::model::{CustomKind, MaterialAsked, Member, NotchPlace, SectionAsked};
+use crate::table::Found;
 use crate::text::Faults;
 use crate::units::{IN, IN2, IN3, IN4, Length, decimals};
 
@@ -85,7 +86,7 @@ fn named(name: &str) -> Option<Resolved> {
     let row = tables::SIZES.row(&[("nominal", &plain)])?;
     let (b, d) = (row.quantity("b")?, row.quantity("d")?);
     let (thickness, width) = plain.split_once('x')?;
-    let read = [&b, &d].map(|found| Read { cell: found.cell.clone(), value: IN.number(found.value.value()), unit: IN.name }).to_vec();
+    let read = [&b, &d].map(|found: &Found<Length>| Read::shown(found.clone(), &IN)).to_vec();
     Some(Resolved {
         size: format!("{} × {} in", inches(b.value), inches(d.value)),
         width: b.value,

@@ -55,12 +55,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standin
     let (strong, weak) = (about(Axis::Strong), about(Axis::Weak));
     faults.dedup();
     let c = tables::COLUMNS.row(&[("material", if base.glued.is_some() { "glulam" } else { "sawn" })]);
-    let mut number = |column: &str| {
-        c.as_ref().and_then(|row| row.number(column)).map_or(f64::NAN, |found| {
-            read.push(Read { value: found.value, cell: found.cell, unit: "" });
-            found.value
-        })
-    };
+    let mut number = |column: &str| Read::keep(c.as_ref().and_then(|row| row.number(column)), &mut read);
     let (c, slender) = (number("c"), number("slenderness"));
     let plate = plate(entry, asked, &base, &mut read, &mut faults);
     let (Some(strong), Some(weak)) = (strong, weak) else { return Err(faults) };

@@ -71,8 +71,7 @@ impl Duration {
 
     /// The cell.
     pub(super) fn read(&self) -> Option<Read> {
-        let found = self.row?.number(self.column)?;
-        Some(Read { cell: found.cell, value: found.value, unit: "" })
+        self.row?.number(self.column).map(Read::plain)
     }
 }
 

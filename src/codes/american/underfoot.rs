@@ -2,6 +2,7 @@
 
 use super::fault::Fault;
 use super::{effective, section};
+use crate::codes::Origin;
 use crate::codes::assumed::Assuming;
 use crate::job::model::{Arrival, Footprint, Job, Load, LoadKind, Member};
 use crate::text::Faults;
@@ -115,10 +116,10 @@ pub(super) fn assumptions(feet: &[Foot], said: &mut Assuming<'_>) {
     if feet.iter().any(|foot| !foot.on_plate) {
         let text = "A post or stud that stands on a member presses with its whole end, as far as the member is wide, on the member's top; a sole \
              plate that spreads it is not counted. Where it is not said how it is turned the way that bears less is taken.";
-        said.confirm("foot", text, "default");
+        said.confirm("foot", text, Origin::Default);
     }
     if feet.iter().any(|foot| foot.on_plate) {
         let text = "A bearing plate between a post and the member that it stands on is rigid and spreads the force over all of it; it is by others.";
-        said.ask("bearing plate", text, "job");
+        said.ask("bearing plate", text, Origin::JobFile);
     }
 }

@@ -4,8 +4,8 @@ use super::factors::{self, Rules};
 use super::floor::Vibration;
 use super::material::Resolved as Material;
 use super::national;
-use crate::codes::Assumed;
 use crate::codes::assumed::{Assuming, natures_of};
+use crate::codes::{Assumed, Origin};
 use crate::job::model::{Bracing, Job, Member, Nature};
 
 /// The assumptions of a member.
@@ -14,48 +14,52 @@ pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules,
     let given = member.conditions.service_class.is_some() || job.basis.service_class.is_some();
     let class = format!("Service class {}.", rules.service_class);
     if given {
-        said.confirm("moisture", &class, "job");
+        said.confirm("moisture", &class, Origin::JobFile);
     } else {
-        said.ask("moisture", &class, "default");
+        said.ask("moisture", &class, Origin::Default);
     }
     said.edges();
-    said.confirm("supports", "Every support holds both edges and keeps the member from turning.", "reading 3");
+    said.confirm("supports", "Every support holds both edges and keeps the member from turning.", Origin::Reading(3));
     if member.hangers.is_empty() {
         said.confirm(
             "shear",
             "Supports bear from below, loads stand on top; downward point loads within h of a bearing's edge are left out of the shear \
              (EN 1995-1-1, 6.1.7(3)), even loads are not.",
-            "reading 29",
+            Origin::Reading(29),
         );
     }
     said.notches("Notches as given, square; no holes.");
     said.bearings(
         "Bearing lengths as on the sheet, on a material that is no weaker; an end without overhang is flush with its bearing.",
-        "reading 30",
+        Origin::Reading(30),
     );
     if member.spans.panels() > 1 {
-        said.say("patterns", "Imposed loads are tried on every set of spans and overhangs; snow and wind stand on all.", "reading 4");
+        said.say(
+            "patterns",
+            "Imposed loads are tried on every set of spans and overhangs; snow and wind stand on all.",
+            Origin::Reading(4),
+        );
         said.say(
             "shear in analysis",
             "Moments and shears are those of bending alone; deflections are those of bending and shear together, the beam solved once more \
              with both.",
-            "reading 7",
+            Origin::Reading(7),
         );
     }
-    said.say("combinations", "Permanent loads stand all with the superior or all with the inferior factor.", "reading 27");
+    said.say("combinations", "Permanent loads stand all with the superior or all with the inferior factor.", Origin::Reading(27));
     said.handed_down(true);
     if member.plies.value > 1 {
         said.leave(
             "plies",
             "Plies act together: b is all of them, in lateral buckling and bearing too. Their fastening is by others.",
-            "reading 8",
+            Origin::Reading(8),
         );
     }
     if member.self_weight {
         said.say(
             "own weight",
             &format!("Own weight by the mean density, {:.0} kg/m³ x 9.81 m/s².", factors::density(material)),
-            "reading 9",
+            Origin::Reading(9),
         );
     }
     let joined = matches!(member.top, Bracing::Sheathed | Bracing::Continuous) && member.spacing.is_some();
@@ -64,7 +68,7 @@ pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules,
             "system strength",
             "Members side by side are joined by a layer that carries load to the neighbours; that layer is checked by others for the \
              short-term load (EN 1995-1-1, 6.6).",
-            "reading 29",
+            Origin::Reading(29),
         );
     }
     if member.slope.is_some() {
@@ -72,46 +76,46 @@ pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules,
             "slope",
             "Rafters are analysed along the slope, square components only; dead load is per length of slope, snow and imposed load per \
              length on plan, wind square to the surface. Reactions are vertical; the horizontal part of wind goes to the bracing.",
-            "reading 6",
+            Origin::Reading(6),
         );
     }
     if job.limits(member) {
-        said.confirm("limits", "Deflection limits as on the basis page and the sheets.", "job");
+        said.confirm("limits", "Deflection limits as on the basis page and the sheets.", Origin::JobFile);
     } else {
         said.ask(
             "limits",
             "Deflection limits at the laxer end of EN 1995-1-1, Table 7.2, or the nation's: see the basis page.",
-            "reading 26",
+            Origin::Reading(26),
         );
     }
     if member.spans.has_overhang() {
-        said.say("overhang", "On an overhang a limit takes twice its length (EN 1995-1-1, Table 7.2, cantilevers).", "reading 7");
+        said.say("overhang", "On an overhang a limit takes twice its length (EN 1995-1-1, Table 7.2, cantilevers).", Origin::Reading(7));
     }
     if vibration.is_checked() {
         said.ask(
             "vibration",
             "The floor is held at all its edges and bears no load but the permanent; the joists alone stiffen it along, the decking alone \
              across; each span is taken as if it stood alone (EN 1995-1-1, 7.3.3). The limits a and b suit the client.",
-            "default",
+            Origin::Default,
         );
     }
-    said.say("camber", "No camber: the net final deflection is the final one.", "default");
+    said.say("camber", "No camber: the net final deflection is the final one.", Origin::Default);
     if job.basis.use_category.is_none() {
-        said.ask("category", "Imposed floor loads are of category A.", "default");
+        said.ask("category", "Imposed floor loads are of category A.", Origin::Default);
     }
     let snow = natures_of(job, member).any(|nature| nature == Nature::Snow);
     if snow && !job.basis.snow_high {
-        said.confirm("snow", "The site lies at 1000 m above sea level or lower.", "reading 27");
+        said.confirm("snow", "The site lies at 1000 m above sea level or lower.", Origin::Reading(27));
     }
     if national::country(&job.basis).is_none() {
-        said.ask("nation", "Recommended values stand for the nation's choices; snow and wind are short-term.", "reading 27");
+        said.ask("nation", "Recommended values stand for the nation's choices; snow and wind are short-term.", Origin::Reading(27));
     }
     if material.own {
         said.ask(
             "own values",
             "Values of the engineer's own are characteristic values without size and system factors; with a density above 460 kg/m³ \
              (characteristic) solid timber is hardwood.",
-            "reading 41",
+            Origin::Reading(41),
         );
     }
     said.roof_loads(["imposed load on the roof", "drifted snow"]);

@@ -155,7 +155,7 @@ fn values_of(row: &Row<'_>) -> Option<Values> {
 fn read_of(row: &Row<'_>) -> Vec<Read> {
     let stress = |column: &&str| {
         let found = row.quantity::<<Stress as OfDimension>::D>(column)?;
-        Some(Read { value: N_PER_MM2.number(found.value.value()), cell: found.cell, unit: N_PER_MM2.name })
+        Some(Read::shown(found, &N_PER_MM2))
     };
     let columns = ["f_m_k", "f_v_k", "f_c_0_k", "f_c_90_k", "E_0_mean", "E_0_05", "G_mean", "G_05"];
     let mut read: Vec<Read> = columns.iter().filter_map(stress).collect();

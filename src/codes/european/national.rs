@@ -66,8 +66,7 @@ pub(super) fn duration(basis: &Basis, nature: Nature) -> Option<Row<'static>> {
 
 /// A number that was read, for the references page.
 pub(super) fn read(row: Option<&Row<'_>>, column: &str) -> Option<Read> {
-    let found = row?.number(column)?;
-    Some(Read { value: found.value, cell: found.cell, unit: "" })
+    row?.number(column).map(Read::plain)
 }
 
 /// What of a basis' country and category the tables do not hold for sure.

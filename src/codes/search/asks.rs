@@ -3,7 +3,7 @@
 use super::deflections::{Best, Largest, limit_of};
 use super::places::Instance;
 use super::{Search, reduce};
-use crate::codes::{CheckAbout, Combination, DeflectionCase, Places, Purpose, Time};
+use crate::codes::{CheckAbout, Combination, DeflectionCase, Places, Purpose, Time, passes};
 use crate::job::model::Case;
 
 /// The strength combinations and the deflections of a member, each in every load set that makes a difference to it.
@@ -49,7 +49,7 @@ impl Worst {
     /// Keeps a ratio that is worse; a check that governs only where it fails counts where it fails.
     pub(super) fn take(&mut self, checks: &[CheckAbout], check: usize, ratio: f64) {
         let ratio = if ratio.is_nan() { f64::INFINITY } else { ratio };
-        let counts = !checks[check].only_failing || ratio > 1.0 + 1e-9;
+        let counts = !checks[check].only_failing || !passes(ratio);
         if counts && ratio > self.ratio {
             (self.check, self.ratio) = (check, ratio);
         }
@@ -179,6 +179,6 @@ impl Asks {
     /// Something that fails, tried first where `first` says; none where nothing does.
     pub fn failing(&self, search: &Search<'_>, first: usize) -> Option<Worst> {
         let first = first.min(self.count());
-        (first..self.count()).chain(0..first).map(|ask| self.ratio(search, ask, None)).find(|worst| worst.ratio > 1.0 + 1e-9)
+        (first..self.count()).chain(0..first).map(|ask| self.ratio(search, ask, None)).find(|worst| !passes(worst.ratio))
     }
 }

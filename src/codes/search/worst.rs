@@ -1,7 +1,7 @@
 //! What is worst, and what lost against it.
 
 use super::{Found, Lost, Search};
-use crate::codes::{CheckAbout, Combination, Demand, Kind, LoadSet, Places, Statics, Time};
+use crate::codes::{CheckAbout, Combination, Demand, Kind, LoadSet, Places, Statics, Time, passes};
 use crate::job::model::Case;
 
 /// A candidate: where, and how bad.
@@ -139,7 +139,7 @@ fn worst<'c>(candidates: impl Iterator<Item = &'c Candidate>) -> Option<&'c Cand
 
 /// Governing first, each kind's worst before the others of its kind; a check that governs only where it fails stands behind while it passes.
 pub(super) fn order(found: &mut [Found]) {
-    let rank = |f: &Found| if f.about.only_failing && f.ratio <= 1.0 + 1e-9 { -1.0 } else { f.ratio };
+    let rank = |f: &Found| if f.about.only_failing && passes(f.ratio) { -1.0 } else { f.ratio };
     let mut kinds: Vec<(Kind, f64)> = found.iter().filter(|f| f.leading).map(|f| (f.about.kind, rank(f))).collect();
     kinds.sort_by(|a, b| b.1.total_cmp(&a.1));
     let place = |kind: Kind| kinds.iter().position(|(known, _)| *known == kind).unwrap_or(kinds.len());

@@ -10,7 +10,7 @@ mod edit;
 pub use choices::{Choice, Vary};
 pub use edit::written;
 
-use crate::codes::{Arranged, Asks, Code, Combination, HandedDown, Offer, Prepared, Search, Worst};
+use crate::codes::{self, Arranged, Asks, Code, Combination, HandedDown, Kind, Offer, Prepared, Search, Worst};
 use crate::job::model::{Job, Member, Placed, SectionAsked};
 use crate::text::{Diagnostic, Faults, Label, Severity};
 
@@ -49,8 +49,8 @@ pub struct Tried {
     pub section: String,
     /// The material as the code names it.
     pub material: String,
-    /// Its governing check.
-    pub check: String,
+    /// Its governing check; none where nothing loads it.
+    pub check: Option<Kind>,
     /// Its governing ratio.
     pub ratio: f64,
 }
@@ -58,7 +58,7 @@ pub struct Tried {
 impl Tried {
     /// Whether it passes.
     pub fn passes(&self) -> bool {
-        self.ratio <= 1.0 + 1e-9
+        codes::passes(self.ratio)
     }
 }
 
@@ -162,7 +162,7 @@ impl Trial<'_> {
             choice: choice.clone(),
             section: prepared.resolved().section.name.clone(),
             material: prepared.resolved().material.name.clone(),
-            check: if ratio > 0.0 { prepared.resolved().checks[check].kind.word().to_owned() } else { "none".to_owned() },
+            check: (ratio > 0.0).then(|| prepared.resolved().checks[check].kind),
             ratio,
         }
     }

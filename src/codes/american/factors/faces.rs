@@ -84,7 +84,7 @@ impl Reader<'_> {
         let number = |column: &str| row.as_ref().and_then(|r| r.number(column));
         let side = self.section.width.number_in(&IN);
         let value = |column: &str| number(column).map_or(f64::NAN, |f| f.value);
-        self.read.extend(number("root").map(|f| Read { cell: f.cell, value: f.value, unit: "" }));
+        self.read.extend(number("root").map(Read::plain));
         let (factor, because) = if side < value("d_below") - 1e-9 {
             let (reference, root) = (value("d_reference"), value("root"));
             (libm::pow(reference / side, 1.0 / root), format!("({reference}/{side})^(1/{root})"))
