@@ -7,7 +7,9 @@ use super::geometry::{self, Reach};
 use super::keys::{Kind, Part};
 use super::loads::{self, Around};
 use super::material;
-use super::model::{Area, Bracing, Ceiling, Conditions, Limits, Load, LoadCase, Member, Placed, Retardant, Ridge, Slope, Spans, Use};
+use super::model::{
+    Area, Bracing, Ceiling, Conditions, Limits, Load, LoadCase, Member, Placed, Retardant, Ridge, Slope, Spans, Standing, Use,
+};
 use super::reader::{Form, Reader, written};
 use super::reductions;
 use super::standing;
@@ -91,9 +93,8 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     let nothing = Draft { mark: String::new(), supports: None, named: Vec::new(), member: None };
     let Some(form) = reader.form(node, Part::Member) else { return nothing };
     let mark = reader.placed_text(&form, "mark");
-    let role = reader.word(&form, "use").and_then(|word| Some((USES.into_iter().find(|role| role.word() == word.value)?, word.span)));
+    let role = reader.word(&form, "use").and_then(|word| USES.into_iter().find(|role| role.word() == word.value));
     let name = mark.as_ref().map(|mark| mark.value.clone()).unwrap_or_default();
-    let role = role.map(|(role, _)| role);
     let stands = role.is_some_and(Use::is_standing);
     if let Some(role) = role {
         reader.check_use(&form, role);
@@ -110,13 +111,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     let slope = slope(reader, &form, role, begin);
     let tilt = tilt(reader, &form);
     let weak_spans = geometry::weak_spans(reader, &form, spans.as_ref());
-    let edges = if stands { ["weak", "strong"] } else { ["top", "bottom"] };
-    let (first, second) = braced(reader, &form, role, length, edges);
-    let nothing_said = (Bracing::None, Bracing::None);
-    let ((top, bottom), (weak, strong)) = if stands { (nothing_said, (first, second)) } else { ((first, second), nothing_said) };
-    // The edges of a tie are held where it is held about its weak axis.
-    let (top, bottom) = if role == Some(Use::Tie) { (weak.clone(), weak.clone()) } else { (top, bottom) };
-    let standing = stands.then(|| standing::standing(reader, &form, weak, strong));
+    let ([top, bottom], standing) = held(reader, &form, role, length);
     let own_weight = reader.yes_no(&form, "self-weight");
     let around = Around {
         cases: given.cases,
@@ -150,12 +145,8 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     let place = reader.text(&form, "place");
     let drawing = reader.text(&form, "drawing");
     let named = rests_on(reader, &form, supports);
-    let mut rests_on = vec![None; supports.unwrap_or_default()];
-    for (support, name) in &named {
-        if let Some(place) = rests_on.get_mut(support - 1) {
-            *place = Some(name.value.clone());
-        }
-    }
+    let name_under = |support| named.iter().find(|(of, _)| *of == support).map(|(_, name)| name.value.clone());
+    let rests_on = (1..=supports.unwrap_or_default()).map(name_under).collect();
     let system = reader.placed_yes_no(&form, "system");
     let conditions = conditions(reader, &form);
     let limits = form.node("limits").map_or_else(Limits::default, |node| limits(reader, node));
@@ -164,12 +155,6 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     let notes = reader.texts(&form, "notes");
     defaults(taken, &form, &name, self_weight, stands);
 
-    let stand_in = || Spans {
-        spans: vec![Placed { value: Length::new(1000.0), span: begin }],
-        left: Length::new(0.0),
-        right: Length::new(0.0),
-        from_clear: false,
-    };
     let member = (|| {
         Some(Member {
             mark: mark?,
@@ -185,7 +170,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
             slope,
             tilt,
             weak_spans,
-            spans: spans.unwrap_or_else(stand_in),
+            spans: spans.unwrap_or_else(|| stand_in(begin)),
             standing,
             bearing,
             top,
@@ -356,15 +341,29 @@ fn tilt(reader: &mut Reader, form: &Form) -> Option<Placed<Degrees>> {
     None
 }
 
-fn braced(reader: &mut Reader, form: &Form, role: Option<Use>, length: Option<Length>, edges: [&'static str; 2]) -> (Bracing, Bracing) {
-    let nothing = (Bracing::None, Bracing::None);
-    let Some(form) = form.node("braced").and_then(|node| reader.form(node, Part::Braced)) else { return nothing };
+/// A span in place of those that could not be read; a fault has been told.
+fn stand_in(span: Span) -> Spans {
+    let nought = Length::new(0.0);
+    Spans { spans: vec![Placed { value: Length::new(1000.0), span }], left: nought, right: nought, from_clear: false }
+}
+
+/// How top and bottom edge are held; of a post, stud or tie, which is held about its axes, what it has in place of spans.
+fn held(reader: &mut Reader, form: &Form, role: Option<Use>, length: Option<Length>) -> ([Bracing; 2], Option<Standing>) {
+    if !role.is_some_and(Use::is_standing) {
+        return (braced(reader, form, role, length, ["top", "bottom"]), None);
+    }
+    let [weak, strong] = braced(reader, form, role, length, ["weak", "strong"]);
+    // The edges of a tie are held where it is held about its weak axis.
+    let edge = if role == Some(Use::Tie) { weak.clone() } else { Bracing::None };
+    ([edge.clone(), edge], Some(standing::standing(reader, form, weak, strong)))
+}
+
+fn braced(reader: &mut Reader, form: &Form, role: Option<Use>, length: Option<Length>, edges: [&'static str; 2]) -> [Bracing; 2] {
+    let Some(form) = form.node("braced").and_then(|node| reader.form(node, Part::Braced)) else { return edges.map(|_| Bracing::None) };
     if let Some(role) = role {
         reader.check_use(&form, role);
     }
-    let mut edge = |name| form.node(name).and_then(|node| geometry::bracing(reader, node, name, length)).unwrap_or(Bracing::None);
-    let [first, second] = edges;
-    (edge(first), edge(second))
+    edges.map(|name| form.node(name).and_then(|node| geometry::bracing(reader, node, name, length)).unwrap_or(Bracing::None))
 }
 
 /// What is named under the supports, from 1; an entry for each support is due.

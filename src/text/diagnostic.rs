@@ -81,3 +81,19 @@ impl Diagnostic {
 
 /// All faults of one reading, in the order in which they were found; never empty where it is an error.
 pub type Faults = Vec<Diagnostic>;
+
+/// Gives the faults of a room their stable names: the list `IDS`, which the tests go through, and `Fault::id` come from one table.
+macro_rules! fault_ids {
+    ($($fault:pat => $id:literal,)*) => {
+        /// The stable names of all faults that are found here; each has a file in `tests/faults`.
+        pub const IDS: &[&str] = &[$($id),*];
+
+        impl Fault {
+            /// The stable name.
+            const fn id(&self) -> &'static str {
+                match self { $($fault => $id),* }
+            }
+        }
+    };
+}
+pub(crate) use fault_ids;

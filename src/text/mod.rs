@@ -7,6 +7,7 @@ mod diagnostic;
 mod nearest;
 mod source;
 
+pub(crate) use diagnostic::fault_ids;
 pub use diagnostic::{Diagnostic, Faults, Label, Replacement, Severity};
 pub use nearest::nearest;
 pub use source::{Source, Span};

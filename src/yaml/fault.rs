@@ -1,7 +1,7 @@
 //! What can be wrong with a text as YAML.
 
 use super::{DEEPEST, MOST};
-use crate::text::{Diagnostic, Label, Severity, Span};
+use crate::text::{Diagnostic, Label, Severity, Span, fault_ids};
 
 /// A fault of the text, with what its message needs.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,27 +20,21 @@ pub(super) enum Fault {
     Unclear,
 }
 
-/// The ids of all faults of this room; each has a file in `tests/faults`.
-pub const IDS: &[&str] =
-    &["empty-file", "yaml", "tab", "two-documents", "anchor", "tag", "key-twice", "key-not-text", "too-deep", "too-many", "unclear"];
+fault_ids! {
+    Self::Empty => "empty-file",
+    Self::Syntax { .. } => "yaml",
+    Self::Tab | Self::TabAfter => "tab",
+    Self::TwoDocuments => "two-documents",
+    Self::Anchor => "anchor",
+    Self::Tag => "tag",
+    Self::KeyTwice { .. } => "key-twice",
+    Self::KeyNotText => "key-not-text",
+    Self::TooDeep => "too-deep",
+    Self::TooMany => "too-many",
+    Self::Unclear => "unclear",
+}
 
 impl Fault {
-    const fn id(&self) -> &'static str {
-        match self {
-            Self::Empty => "empty-file",
-            Self::Syntax { .. } => "yaml",
-            Self::Tab | Self::TabAfter => "tab",
-            Self::TwoDocuments => "two-documents",
-            Self::Anchor => "anchor",
-            Self::Tag => "tag",
-            Self::KeyTwice { .. } => "key-twice",
-            Self::KeyNotText => "key-not-text",
-            Self::TooDeep => "too-deep",
-            Self::TooMany => "too-many",
-            Self::Unclear => "unclear",
-        }
-    }
-
     fn message(&self) -> String {
         match self {
             Self::Empty => "the file holds nothing".into(),

@@ -60,22 +60,8 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
             let spread = codes::spread(basis, &natures);
             // λ goes by the combination, C_D by its shortest load: ASCE 7 2.4.1 asks for loads that are away.
             let away = |factors: &Vec<(Case, f64)>| codes::outlasting(basis, factors, |case| time::rank(basis, case));
-            for factors in if lrfd { spread } else { spread.iter().flat_map(away).collect() } {
-                let name = codes::name_of(code, basis, &factors);
-                let lambda = lrfd.then(|| time::effect_of(basis, &number, &factors));
-                combinations.push(Combination {
-                    time_printed: printed(basis, &factors, lambda),
-                    class: time::class_of_all(basis, &factors).to_owned(),
-                    name,
-                    number: number.clone(),
-                    purpose: Purpose::Strength,
-                    factors,
-                    time: lambda,
-                    duration: None,
-                    own: false,
-                    reference: table.heading().to_string(),
-                });
-            }
+            let all = if lrfd { spread } else { spread.iter().flat_map(away).collect() };
+            combinations.extend(all.into_iter().map(|factors| made(code, basis, &number, factors, table.cited())));
         }
     }
     let own = basis.combinations.list.iter().map(|own| Combination {
@@ -93,21 +79,27 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
     combinations.extend(own);
     // Dead load alone is tried whatever the engineer's own combinations are (reading 18).
     if let Some(factors) = codes::dead_alone(basis) {
-        let lambda = lrfd.then(|| time::effect_of(basis, "1", &factors));
-        combinations.push(Combination {
-            name: codes::name_of(code, basis, &factors),
-            number: String::new(),
-            purpose: Purpose::Strength,
-            time_printed: printed(basis, &factors, lambda),
-            class: "permanent".to_owned(),
-            factors,
-            time: lambda,
-            duration: None,
-            own: false,
-            reference: "reading 18".to_owned(),
-        });
+        let alone = made(code, basis, "1", factors, "reading 18");
+        combinations.push(Combination { number: String::new(), class: "permanent".to_owned(), ..alone });
     }
     combinations
+}
+
+/// A strength combination of the code's own, with the time effect of its number.
+fn made(code: &American, basis: &Basis, number: &str, factors: Vec<(Case, f64)>, reference: &str) -> Combination {
+    let lambda = edition::is_lrfd(basis).then(|| time::effect_of(basis, number, &factors));
+    Combination {
+        name: codes::name_of(code, basis, &factors),
+        number: number.to_owned(),
+        purpose: Purpose::Strength,
+        time: lambda,
+        duration: None,
+        class: time::class_of_all(basis, &factors).to_owned(),
+        time_printed: printed(basis, &factors, lambda),
+        own: false,
+        reference: reference.to_owned(),
+        factors,
+    }
 }
 
 /// The combinations without the cases that act nowhere in the job, each with the load duration of what is left of it.

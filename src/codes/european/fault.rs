@@ -1,6 +1,6 @@
 //! What the European tables and clauses refuse in a job file.
 
-use crate::text::{Diagnostic, Label, Severity, Span, nearest};
+use crate::text::{Diagnostic, Label, Severity, Span, fault_ids, nearest};
 
 /// A fault, as data; words in [`Fault::message`] and [`Fault::help`].
 #[derive(Clone, Debug, PartialEq)]
@@ -21,23 +21,22 @@ pub(super) enum Fault {
     LaxLimit { key: &'static str, bound: String },
 }
 
-/// Every name of a fault that this folder finds.
-pub static IDS: &[&str] = &[
-    "unknown-word",
-    "unknown-class",
-    "no-such-section",
-    "no-country",
-    "country-unsure",
-    "no-expressions",
-    "no-psi",
-    "category-unsure",
-    "service-class",
-    "missing-value",
-    "not-covered",
-    "too-many-spans",
-    "taken-letter",
-    "lax-limit",
-];
+fault_ids! {
+    Self::UnknownWord { .. } => "unknown-word",
+    Self::UnknownClass { .. } => "unknown-class",
+    Self::NoSuchSection { .. } => "no-such-section",
+    Self::NoCountry { .. } => "no-country",
+    Self::CountryUnsure { .. } => "country-unsure",
+    Self::NoExpressions { .. } => "no-expressions",
+    Self::NoPsi { .. } => "no-psi",
+    Self::CategoryUnsure { .. } => "category-unsure",
+    Self::ServiceClass { .. } => "service-class",
+    Self::NotCoveredYet { .. } => "not-covered",
+    Self::MissingValue { .. } => "missing-value",
+    Self::TooManyPanels { .. } => "too-many-spans",
+    Self::TakenLetter { .. } => "taken-letter",
+    Self::LaxLimit { .. } => "lax-limit",
+}
 
 /// Whether a name is one of nominal inches: `2x10`.
 fn in_inches(name: &str) -> bool {
@@ -46,26 +45,6 @@ fn in_inches(name: &str) -> bool {
 }
 
 impl Fault {
-    /// The stable name.
-    pub(super) fn id(&self) -> &'static str {
-        match self {
-            Self::UnknownWord { .. } => "unknown-word",
-            Self::UnknownClass { .. } => "unknown-class",
-            Self::NoSuchSection { .. } => "no-such-section",
-            Self::NoCountry { .. } => "no-country",
-            Self::CountryUnsure { .. } => "country-unsure",
-            Self::NoExpressions { .. } => "no-expressions",
-            Self::NoPsi { .. } => "no-psi",
-            Self::CategoryUnsure { .. } => "category-unsure",
-            Self::ServiceClass { .. } => "service-class",
-            Self::NotCoveredYet { .. } => "not-covered",
-            Self::MissingValue { .. } => "missing-value",
-            Self::TooManyPanels { .. } => "too-many-spans",
-            Self::TakenLetter { .. } => "taken-letter",
-            Self::LaxLimit { .. } => "lax-limit",
-        }
-    }
-
     /// What is wrong, in one line that stands alone.
     fn message(&self) -> String {
         match self {
