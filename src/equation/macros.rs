@@ -33,8 +33,8 @@ macro_rules! given {
 
             /// The values with their letters, N, mm and s.
             #[allow(dead_code)]
-            fn values(&self) -> Vec<(&'static $crate::equation::Letter, f64)> {
-                vec![$((notation::$field.letter(), self.$field.value())),*]
+            fn values(&self) -> impl Iterator<Item = (&'static $crate::equation::Letter, f64)> {
+                [$((notation::$field.letter(), self.$field.value())),*].into_iter()
             }
         }
     };

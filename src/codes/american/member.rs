@@ -29,7 +29,7 @@ given! {
 impl Member {
     /// Whether a table had no value for one of the factors.
     pub fn has_gap(&self) -> bool {
-        self.values().iter().any(|(letter, value)| letter.exponents == Dimensionless::EXPONENTS && value.is_nan())
+        self.values().any(|(letter, value)| letter.exponents == Dimensionless::EXPONENTS && value.is_nan())
     }
 }
 
