@@ -304,3 +304,25 @@ fn every_combination_that_is_named_is_listed() {
     }
     assert!(named > 1000, "{named}");
 }
+
+/// Who reads the document asks for a check by its name; why it is left out stands in the notes, with the length that would do.
+#[test]
+fn a_bearing_without_length_is_not_checked_by_its_name() {
+    for (basis, member) in [
+        ("american", "section: 4x10, material: {species: Hem-Fir, grade: No.2}, spans: [9 ft], loads: [{line: 100 plf, case: live}]"),
+        ("european", "section: 63x220, material: {class: C24}, spans: [3 m], loads: [{line: 1 kN/m, case: live}]"),
+    ] {
+        let job = |bearing: &str| {
+            format!(
+                "job: {{title: Bearings, number: T-12, date: 2026-02-02}}\nbasis: {{code: {basis}}}\nmembers:\n  - {{mark: B1, use: beam, \
+                 {member}{bearing}}}\n"
+            )
+        };
+        let without = &results_of(&job("")).members[0];
+        assert!(without.not_checked.iter().any(|what| what == "bearing"), "{:?}", without.not_checked);
+        assert!(without.checks.iter().all(|c| c.check != "bearing"));
+        assert!(without.notes.iter().any(|note| note.contains("would do for the largest reaction")), "{:?}", without.notes);
+        let with = &results_of(&job(", bearing: 50 mm")).members[0];
+        assert!(with.not_checked.iter().all(|what| what != "bearing") && with.checks.iter().any(|c| c.check == "bearing"));
+    }
+}

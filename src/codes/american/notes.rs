@@ -42,7 +42,10 @@ pub(super) fn of(bending: &Bending, reactions: &[f64]) -> Vec<String> {
     }
     let largest = reactions.iter().copied().fold(0.0, f64::max);
     if bending.entry.bearing.is_none() && largest > 0.0 {
-        notes.push(format!("Bearing: {} long would do for the largest reaction.", bearing_that_would_do(&bending.member, largest)));
+        notes.push(format!(
+            "Bearing is not checked, no length is given: {} would do for the largest reaction.",
+            bearing_that_would_do(&bending.member, largest)
+        ));
     }
     notes
 }
@@ -51,7 +54,7 @@ pub(super) fn of(bending: &Bending, reactions: &[f64]) -> Vec<String> {
 pub(super) fn not_checked(bending: &Bending) -> Vec<String> {
     let mut list = Vec::new();
     if bending.entry.bearing.is_none() {
-        list.push("bearing (no bearing length is given)".to_owned());
+        list.push("bearing".to_owned());
     }
     if bending.entry.slope.is_some() {
         list.push("force along the slope".to_owned());

@@ -134,7 +134,7 @@ impl Prepared for Bending {
     fn not_checked(&self) -> Vec<String> {
         let mut list = Vec::new();
         if self.entry.bearing.is_none() {
-            list.push("bearing (no bearing length is given)".to_owned());
+            list.push("bearing".to_owned());
         }
         if self.entry.slope.is_some() {
             list.push("force along the slope".to_owned());
@@ -156,7 +156,9 @@ impl Prepared for Bending {
         let lasting = time::k_mod(self.rules.class.material(), self.rules.service_class, "permanent");
         if let (None, true, Some((k_mod, _))) = (&self.entry.bearing, largest > 0.0, lasting) {
             let length = section::millimetres(bearing::length_for(&self.member, k_mod, largest));
-            notes.push(format!("Bearing: {length} mm long would do for the largest reaction, whatever its duration."));
+            notes.push(format!(
+                "Bearing is not checked, no length is given: {length} mm would do for the largest reaction, whatever its duration."
+            ));
         }
         notes
     }
