@@ -131,6 +131,21 @@ fn favourable_variable_actions_are_left_out_before_k_mod_is_chosen() {
     assert_eq!(step(&results, "bending", "1.35 G + 1.5 S", "k_mod"), 0.9);
 }
 
+/// A load of an instant beside the imposed load of its floor lends it nothing: by hand (1.35 x 0.4 + 1.5 x 0.8) 4² / 8 = 3.48 kN m on
+/// 45 x 195, 12.20 N/mm², over 24 x 0.8 / 1.3.
+#[test]
+fn an_instant_lends_its_k_mod_to_no_longer_action() {
+    let loads = "{line: 0.4 kN/m, case: dead}, {line: 0.8 kN/m, case: live}, {line: 0.01 kN/m, case: hoist}";
+    let cases = "{code: european, cases: {hoist: {like: live, duration: instantaneous}}}";
+    let job = beam("C24", 45.0, 195.0, 4.0, "continuous", loads).replace("{code: european}", cases);
+    let results = results(&job);
+    let bending = results.members[0].checks.iter().find(|c| c.check == "bending" && c.leading).unwrap();
+    assert_eq!(bending.combination, "1.35 G + 1.5 Q");
+    let by_hand = 3.48e6 / (45.0 * 195.0 * 195.0 / 6.0) / (24.0 * 0.8 / 1.3);
+    assert!((bending.ratio / by_hand - 1.0).abs() < 1e-9, "{}", bending.ratio);
+    assert_eq!(step(&results, "bending", "1.35 G + 1.5 Q + 1.5 hoist", "k_mod"), 1.1);
+}
+
 /// Permanent load 0.5, suction 1.0 kPa over 50 m² net 0.9 x 25 - 1.5 x 50 = -52.5 kN, as the hall of the TU Delft open textbook has it
 /// under Dutch rules; equilibrium has the same 0.9.
 #[test]
