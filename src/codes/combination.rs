@@ -104,7 +104,7 @@ pub fn spread(basis: &Basis, by_nature: &[(Nature, f64)]) -> Vec<Vec<(Case, f64)
 pub fn outlasting(basis: &Basis, factors: &[(Case, f64)], rank: impl Fn(Case) -> usize) -> Vec<Vec<(Case, f64)>> {
     let mut all = vec![factors.to_vec()];
     for nature in Nature::ALL {
-        let of_nature = |case: Case| basis.cases[case.0].nature == nature;
+        let of_nature = |case: Case| basis.nature(case) == nature;
         let ranks: BTreeSet<usize> = factors.iter().filter(|(case, _)| of_nature(*case)).map(|(case, _)| rank(*case)).collect();
         let shorter = ranks.iter().rev().skip(1);
         let without = |longest: usize| {

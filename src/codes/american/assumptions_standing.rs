@@ -13,6 +13,44 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
     let mut said = Assuming::of(job, member);
     said.take(base.resolved.assumes.iter().filter(|assumed| assumptions::OF_MATERIAL.contains(&assumed.topic)).cloned());
     let wet = job.moisture(member) == Moisture::Wet;
+    of_material(&mut said, wet, base);
+    held(&mut said, standing);
+    if standing.joined.is_some() {
+        said.ask(
+            "plies",
+            "The plies are of one depth and grade, run the full length and are joined as NDS 15.3.3 or 15.3.4 asks.",
+            Origin::JobFile,
+        );
+        said.say("plies across", "Bent about the weak axis each ply bends for itself.", Origin::Reading(8));
+    } else if member.plies.value > 1 {
+        said.say("plies", "Nothing joins the plies: each one buckles for itself.", Origin::Reading(8));
+    }
+    forces(&mut said, member);
+    said.handed_down(false);
+    if member.self_weight {
+        said.say("own weight", "Own weight by specific gravity at 19 % moisture (NDS Supplement 3.1.3).", Origin::Reading(9));
+    }
+    if member.role == Use::Stud && member.system.as_ref().is_none_or(|said| said.value) {
+        said.confirm("repetitive", "Studs are three or more.", Origin::Reading(21));
+    }
+    if member.live_reduction.is_some() {
+        said.confirm("live load", assumptions::REDUCED, Origin::JobFile);
+    }
+    if member.roof_live_reduction.is_some() {
+        said.confirm("roof live load", assumptions::ROOF_REDUCED, Origin::JobFile);
+    }
+    if member.role == Use::Stud && !natures_of(job, member).any(|nature| nature == Nature::Wind) {
+        said.ask("side loads", "No wind is given on this stud: it does not govern, or is added by others.", Origin::Default);
+    }
+    limits(&mut said, job, member, standing);
+    if super::edition::is_lrfd(&job.basis) && assumptions::has_plain_live(job) {
+        said.ask("time effect", assumptions::OCCUPANCY, Origin::Default);
+    }
+    said.list()
+}
+
+/// Moisture, and what glued material takes for granted of a column.
+fn of_material(said: &mut Assuming<'_>, wet: bool, base: &Bending) {
     let laminated = matches!(base.layup(), Some(Layup::Laminated { .. }));
     said.confirm("moisture", assumptions::moisture(laminated, wet), Origin::JobFile);
     if laminated {
@@ -26,6 +64,10 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
              the report gives for loads on the wide face: no factor of size is applied to either. E and E_min hold about both axes where no other is given.";
         said.ask("composite values", text, Origin::Reading(41));
     }
+}
+
+/// How the ends are held, and the member between them.
+fn held(said: &mut Assuming<'_>, standing: &Standing) {
     for (topic, bracing, axis) in [("weak axis", &standing.weak, "weak"), ("strong axis", &standing.strong, "strong")] {
         let text = match bracing {
             Bracing::Sheathed => format!("Sheathing holds it throughout from buckling about the {axis} axis."),
@@ -52,16 +94,10 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
     if standing.effective_strong.is_some() || standing.effective_weak.is_some() {
         said.ask("effective length", "Effective lengths decided by hand are taken as they are (K_e 1.0).", Origin::Reading(10));
     }
-    if standing.joined.is_some() {
-        said.ask(
-            "plies",
-            "The plies are of one depth and grade, run the full length and are joined as NDS 15.3.3 or 15.3.4 asks.",
-            Origin::JobFile,
-        );
-        said.say("plies across", "Bent about the weak axis each ply bends for itself.", Origin::Reading(8));
-    } else if member.plies.value > 1 {
-        said.say("plies", "Nothing joins the plies: each one buckles for itself.", Origin::Reading(8));
-    }
+}
+
+/// How forces along the member act.
+fn forces(said: &mut Assuming<'_>, member: &Member) {
     if member.role != Use::Tie {
         said.say(
             "force",
@@ -90,22 +126,10 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
             Origin::Reading(45),
         );
     }
-    said.handed_down(false);
-    if member.self_weight {
-        said.say("own weight", "Own weight by specific gravity at 19 % moisture (NDS Supplement 3.1.3).", Origin::Reading(9));
-    }
-    if member.role == Use::Stud && member.system.as_ref().is_none_or(|said| said.value) {
-        said.confirm("repetitive", "Studs are three or more.", Origin::Reading(21));
-    }
-    if member.live_reduction.is_some() {
-        said.confirm("live load", assumptions::REDUCED, Origin::JobFile);
-    }
-    if member.roof_live_reduction.is_some() {
-        said.confirm("roof live load", assumptions::ROOF_REDUCED, Origin::JobFile);
-    }
-    if member.role == Use::Stud && !natures_of(job, member).any(|nature| nature == Nature::Wind) {
-        said.ask("side loads", "No wind is given on this stud: it does not govern, or is added by others.", Origin::Default);
-    }
+}
+
+/// Limits of deflection.
+fn limits(said: &mut Assuming<'_>, job: &Job, member: &Member, standing: &Standing) {
     let asked = job.limits(member);
     let under_wind = job.limit(member, DeflectionOf::Wind).is_some();
     let text = match (member.role, asked, standing.finish.filter(|_| !under_wind)) {
@@ -118,10 +142,6 @@ pub(super) fn of(job: &Job, member: &Member, standing: &Standing, base: &Bending
     };
     let source = if asked || standing.finish.is_some() { Origin::JobFile } else { Origin::Reading(23) };
     said.confirm("limits", text, source);
-    if super::edition::is_lrfd(&job.basis) && assumptions::has_plain_live(job) {
-        said.ask("time effect", assumptions::OCCUPANCY, Origin::Default);
-    }
-    said.list()
 }
 
 fn is_eccentric(member: &Member) -> bool {

@@ -19,20 +19,7 @@ pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules,
         said.ask("moisture", &class, Origin::Default);
     }
     said.edges();
-    said.confirm("supports", "Every support holds both edges and keeps the member from turning.", Origin::Reading(3));
-    if member.hangers.is_empty() {
-        said.confirm(
-            "shear",
-            "Supports bear from below, loads stand on top; downward point loads within h of a bearing's edge are left out of the shear \
-             (EN 1995-1-1, 6.1.7(3)), even loads are not.",
-            Origin::Reading(29),
-        );
-    }
-    said.notches("Notches as given, square; no holes.");
-    said.bearings(
-        "Bearing lengths as on the sheet, on a material that is no weaker; an end without overhang is flush with its bearing.",
-        Origin::Reading(30),
-    );
+    supports(&mut said, member);
     if member.spans.panels() > 1 {
         said.say(
             "patterns",
@@ -79,6 +66,49 @@ pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules,
             Origin::Reading(6),
         );
     }
+    deflections(&mut said, job, member);
+    if vibration.is_checked() {
+        said.ask(
+            "vibration",
+            "The floor is held at all its edges and bears no load but the permanent; the joists alone stiffen it along, the decking alone \
+             across; each span is taken as if it stood alone (EN 1995-1-1, 7.3.3). The limits a and b suit the client.",
+            Origin::Default,
+        );
+    }
+    said.say("camber", "No camber: the net final deflection is the final one.", Origin::Default);
+    choices(&mut said, job, member);
+    if material.own {
+        said.ask(
+            "own values",
+            "Values of the engineer's own are characteristic values without size and system factors; with a density above 460 kg/m³ \
+             (characteristic) solid timber is hardwood.",
+            Origin::Reading(41),
+        );
+    }
+    said.roof_loads(["imposed load on the roof", "drifted snow"]);
+    said.list()
+}
+
+/// How the member is supported, and cut.
+fn supports(said: &mut Assuming<'_>, member: &Member) {
+    said.confirm("supports", "Every support holds both edges and keeps the member from turning.", Origin::Reading(3));
+    if member.hangers.is_empty() {
+        said.confirm(
+            "shear",
+            "Supports bear from below, loads stand on top; downward point loads within h of a bearing's edge are left out of the shear \
+             (EN 1995-1-1, 6.1.7(3)), even loads are not.",
+            Origin::Reading(29),
+        );
+    }
+    said.notches("Notches as given, square; no holes.");
+    said.bearings(
+        "Bearing lengths as on the sheet, on a material that is no weaker; an end without overhang is flush with its bearing.",
+        Origin::Reading(30),
+    );
+}
+
+/// Limits of deflection.
+fn deflections(said: &mut Assuming<'_>, job: &Job, member: &Member) {
     if job.limits(member) {
         said.confirm("limits", "Deflection limits as on the basis page and the sheets.", Origin::JobFile);
     } else {
@@ -91,15 +121,10 @@ pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules,
     if member.spans.has_overhang() {
         said.say("overhang", "On an overhang a limit takes twice its length (EN 1995-1-1, Table 7.2, cantilevers).", Origin::Reading(7));
     }
-    if vibration.is_checked() {
-        said.ask(
-            "vibration",
-            "The floor is held at all its edges and bears no load but the permanent; the joists alone stiffen it along, the decking alone \
-             across; each span is taken as if it stood alone (EN 1995-1-1, 7.3.3). The limits a and b suit the client.",
-            Origin::Default,
-        );
-    }
-    said.say("camber", "No camber: the net final deflection is the final one.", Origin::Default);
+}
+
+/// What the basis leaves to the nation and to the use of the building.
+fn choices(said: &mut Assuming<'_>, job: &Job, member: &Member) {
     if job.basis.use_category.is_none() {
         said.ask("category", "Imposed floor loads are of category A.", Origin::Default);
     }
@@ -110,14 +135,4 @@ pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules,
     if national::country(&job.basis).is_none() {
         said.ask("nation", "Recommended values stand for the nation's choices; snow and wind are short-term.", Origin::Reading(27));
     }
-    if material.own {
-        said.ask(
-            "own values",
-            "Values of the engineer's own are characteristic values without size and system factors; with a density above 460 kg/m³ \
-             (characteristic) solid timber is hardwood.",
-            Origin::Reading(41),
-        );
-    }
-    said.roof_loads(["imposed load on the roof", "drifted snow"]);
-    said.list()
 }
