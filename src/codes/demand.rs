@@ -56,11 +56,30 @@ pub enum Places {
     Floors,
 }
 
+/// What holds an edge throughout.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Holder {
+    /// Structural sheathing.
+    Sheathing,
+    /// Something else.
+    Other,
+}
+
+impl Holder {
+    /// Why nothing turns over, as a step says it.
+    pub const fn because(self) -> &'static str {
+        match self {
+            Self::Sheathing => "compression edge held by sheathing",
+            Self::Other => "compression edge held throughout",
+        }
+    }
+}
+
 /// How the compression edge is held within a panel.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Held {
-    /// Throughout; `true` by sheathing.
-    Throughout(bool),
+    /// Throughout.
+    Throughout(Holder),
     /// At points so far apart at the most, mm.
     Gap(f64),
 }

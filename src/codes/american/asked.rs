@@ -145,9 +145,7 @@ impl Bending {
     /// Effective length for lateral buckling.
     fn hold(&self, demand: &Demand, held: Held, asked: &mut Asked, how: &mut How) {
         match held {
-            Held::Throughout(sheathed) => {
-                how.held = Some(if sheathed { "compression edge held by sheathing" } else { "compression edge held throughout" });
-            }
+            Held::Throughout(by) => how.held = Some(by.because()),
             Held::Gap(gap) => {
                 asked.l_u = Length::new(gap);
                 how.effective = effective::length(demand, gap, self.member.d.value());

@@ -2,7 +2,7 @@
 
 use super::fault::Fault;
 use super::tables;
-use crate::codes::Read;
+use crate::codes::{Holder, Read, every};
 use crate::job::model::{Axis, Bracing, EndHeld, Member, Placed, Standing};
 use crate::text::Faults;
 use crate::units::Length;
@@ -97,12 +97,6 @@ fn throughout(because: &'static str) -> Effective {
     Effective { held: Some(because), ..whole(0.0, because, because) }
 }
 
-/// Places at a spacing from the foot; braces closer than a thousandth of the length are taken to stand so far apart.
-fn every(spacing: f64, length: f64) -> Vec<f64> {
-    let spacing = spacing.max(length / 1000.0);
-    (1..=(length / spacing) as usize).map(|k| k as f64 * spacing).collect()
-}
-
 fn factor(one: EndHeld, other: EndHeld) -> Option<crate::table::Found<f64>> {
     let row = |a: EndHeld, b: EndHeld| tables::END_FACTORS.row(&[("end", a.word()), ("other_end", b.word())]);
     row(one, other).or_else(|| row(other, one)).and_then(|row| row.number("K_e"))
@@ -122,8 +116,8 @@ fn in_words(standing: &Standing) -> String {
 pub(super) fn unbraced(member: &Member, standing: &Standing) -> Result<Length, &'static str> {
     let length = member.spans.length().value();
     let mut places = match &standing.weak {
-        Bracing::Sheathed => return Err("compression edge held by sheathing"),
-        Bracing::Continuous => return Err("compression edge held throughout"),
+        Bracing::Sheathed => return Err(Holder::Sheathing.because()),
+        Bracing::Continuous => return Err(Holder::Other.because()),
         Bracing::None => Vec::new(),
         Bracing::Places(places) => places.iter().map(|p| p.value()).collect(),
         Bracing::Every(spacing) => every(spacing.value(), length),

@@ -20,6 +20,7 @@ use crate::job::model::{Case, Job, Member, Ridge};
 pub use across::Across;
 pub use along::Along;
 use apply::Frame;
+pub(super) use held::every;
 use raised::RaisedTie;
 use slots::{ByPlace, Setting, Slots};
 pub use upon::Upon;

@@ -110,9 +110,7 @@ impl Bending {
     /// Effective length for lateral buckling.
     fn hold(&self, demand: &Demand, held: Held, loaded: Loaded, asked: &mut Asked, how: &mut How) {
         match held {
-            Held::Throughout(sheathed) => {
-                how.held = Some(if sheathed { "compression edge held by sheathing" } else { "compression edge held throughout" });
-            }
+            Held::Throughout(by) => how.held = Some(by.because()),
             Held::Gap(gap) => {
                 let (part, _) = effective::part(demand, loaded);
                 asked.l_braced = Length::new(gap);
