@@ -3,6 +3,7 @@
 //! A [`String`] in a view is text: the templates' formatter writes it as a string literal, which is harmless wherever it stands.
 //! [`Markup`] passes as it is. Only this room makes it, from printed equations, drawn figures and literals.
 
+use super::letters::Letter;
 use crate::units::UNITS;
 use minijinja::value::Value;
 use serde::{Serialize, Serializer};
@@ -93,6 +94,26 @@ enum Stand {
     Link { label: String },
 }
 
+impl Stand {
+    /// What stands for the word, as markup.
+    fn set(&self, word: &str) -> String {
+        match self {
+            Self::Case { letter, foot } => format!("#footed({}, {});", literal(letter), literal(foot)),
+            Self::Letter { typst, words } => format!("#m({}, ${typst}$);", literal(words)),
+            Self::Link { label } => format!("#to({}, {});", literal(label), literal(word)),
+        }
+    }
+}
+
+/// A word that looks like a letter with small feet (`K_e`, `F_bx`), though no line has brought it along.
+fn unbidden(word: &str) -> Option<String> {
+    let (_, foot) = word.split_once('_')?;
+    let foot = foot.trim_end_matches('*').trim_end_matches(|c: char| c.is_ascii_digit());
+    let small = !foot.is_empty() && foot.bytes().all(|b| b.is_ascii_lowercase() || b == b',');
+    let Letter { typst, words } = Letter::of(word).filter(|_| small)?;
+    Some(format!("#m({}, ${typst}$);", literal(&words)))
+}
+
 /// Turns plain sentences of the results into markup: letters become formulas, numbers of assumptions and marks become links.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Lexicon(BTreeMap<String, Stand>);
@@ -124,18 +145,15 @@ impl Lexicon {
         let mut plain = String::new();
         let text = with_units(&quoted(text));
         for (word, after) in words(&text) {
-            match self.0.get(word) {
-                Some(stand) => {
+            match self.0.get(word).map(|stand| stand.set(word)).or_else(|| unbidden(word)) {
+                Some(set) => {
                     if !plain.is_empty() {
                         source.push_str(&inserted(&plain));
                         plain.clear();
                     }
-                    match stand {
-                        Stand::Case { letter, foot } => source.push_str(&format!("#footed({}, {});", literal(letter), literal(foot))),
-                        Stand::Letter { typst, words } => source.push_str(&format!("#m({}, ${typst}$);", literal(words))),
-                        Stand::Link { label } => source.push_str(&format!("#to({}, {});", literal(label), literal(word))),
-                    }
-                    seen.push_str(&if matches!(stand, Stand::Link { .. }) { word.to_owned() } else { letter_as_seen(word) });
+                    source.push_str(&set);
+                    let is_link = matches!(self.0.get(word), Some(Stand::Link { .. }));
+                    seen.push_str(&if is_link { word.to_owned() } else { letter_as_seen(word) });
                 }
                 None => {
                     plain.push_str(word);
@@ -231,6 +249,12 @@ mod tests {
         lexicon.link("A-3", "A-3".to_owned());
         let set = lexicon.set("D + L: f_c,perp, see A-3.");
         assert_eq!(set.source(), r##"#"D + L: ";#m("f c perpendicular", $f_(c perp)$);#", see ";#to("A-3", "A-3");#".";"##);
+    }
+
+    #[test]
+    fn a_letter_that_nothing_brought_along_is_set_all_the_same() {
+        let set = Lexicon::default().set("of K_e 1.0, drawing S_201, part_b");
+        assert_eq!(set.source(), r##"#"of ";#m("K e", $K_(e)$);#" 1.0, drawing S_201, part_b";"##);
     }
 
     #[test]

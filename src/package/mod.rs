@@ -10,6 +10,7 @@
 mod authentication;
 mod carried;
 mod drawing;
+mod letters;
 mod markup;
 mod printing;
 mod report;

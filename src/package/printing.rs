@@ -25,7 +25,7 @@ impl Printing {
 
     /// A number that was already rounded, as text: five digits and more in groups, a true minus sign.
     pub(super) fn number(self, text: &str) -> String {
-        grouped(&ungrouped(text, ""), if self.feet { "," } else { "\u{2009}" }).replace('-', "−")
+        in_group(&ungrouped(text, ""), if self.feet { "," } else { "\u{2009}" })
     }
 
     /// An equation with its numbers grouped as the place groups them: the results have a comma between thousands.
@@ -116,6 +116,11 @@ impl Printing {
     }
 }
 
+/// A number's digits in groups, with a true minus sign.
+pub(super) fn in_group(text: &str, between: &str) -> String {
+    grouped(text, between).replace('-', "−")
+}
+
 /// A text with something else in place of the commas between digits.
 fn ungrouped(text: &str, instead: &str) -> String {
     let letters: Vec<char> = text.chars().collect();
@@ -152,7 +157,7 @@ pub(super) fn trimmed(number: &str) -> String {
 
 /// A unit with its power raised: `in2` is in².
 pub(super) fn raised(unit: &str) -> String {
-    unit.replace('2', "²").replace('3', "³").replace('4', "⁴")
+    [('2', "²"), ('3', "³"), ('4', "⁴"), ('6', "⁶")].iter().fold(unit.to_owned(), |text, (digit, raised)| text.replace(*digit, raised))
 }
 
 /// A ratio for the drawing of its scale mark: not-a-number stands where failures stand.

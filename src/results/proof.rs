@@ -150,6 +150,12 @@ pub struct Figure {
     pub place: String,
     /// The letter, in plain characters.
     pub symbol: String,
+    /// The letter as the typesetter has it; empty where no line of the program has it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub typst: String,
+    /// The letter as it is said.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub words: String,
     /// The unit.
     pub unit: String,
     /// As printed, or as worked.

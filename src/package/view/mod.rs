@@ -16,6 +16,7 @@ mod line;
 mod path;
 mod plan;
 mod proof;
+mod proof_rows;
 mod references;
 mod reserve;
 mod shared;

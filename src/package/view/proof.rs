@@ -1,9 +1,11 @@
-//! The verification report.
+//! The verification report: what was compared, what could not be, and how our tables stand; the cases and cells themselves are in
+//! `proof_rows`.
 
+use super::proof_rows::{CellPart, KindPart, capital_of_a_sentence, lexicon_of};
 use crate::job::model::Date;
+use crate::package::markup::Markup;
 use crate::package::words;
-use crate::results::proof::{Case, Figure, Kind, Law, Proof};
-use crate::units::{decimals, figures};
+use crate::results::proof::{Kind, Law, Proof, Standing};
 use serde::Serialize;
 
 /// What the report says.
@@ -14,16 +16,27 @@ pub(in crate::package) struct ProofView {
     day: u8,
     program: String,
     finding: String,
-    kinds: Vec<[String; 5]>,
+    kinds: Vec<KindRow>,
     /// What short names of sources stand for, one a line.
     abbreviations: Vec<[String; 2]>,
     laws: Vec<LawRow>,
     parts: Vec<KindPart>,
     cells: Vec<CellPart>,
-    not_checked: Vec<[String; 2]>,
-    tables: Vec<[String; 5]>,
+    not_checked: Vec<[Markup; 2]>,
+    /// How many values stand from memory.
+    memory: String,
+    tables: Vec<TableRow>,
     #[serde(skip)]
     status: String,
+}
+
+/// How much there is of a kind, and where it stands; nowhere where there is none of it.
+#[derive(Debug, Serialize)]
+struct KindRow {
+    name: String,
+    counts: [String; 3],
+    meaning: &'static str,
+    label: String,
 }
 
 #[derive(Debug, Serialize)]
@@ -33,61 +46,40 @@ struct LawRow {
     cells: String,
     agree: String,
     copy: String,
+    label: String,
 }
 
-/// The cases of one kind.
+/// How our copy of a table stands.
 #[derive(Debug, Serialize)]
-struct KindPart {
-    title: &'static str,
-    /// What its column of expected values is called.
-    expected: &'static str,
-    cases: Vec<CasePart>,
-}
-
-#[derive(Debug, Serialize)]
-struct CasePart {
-    id: String,
-    title: String,
-    source: String,
-    status: String,
-    fault: String,
-    rows: Vec<Row>,
-}
-
-#[derive(Debug, Serialize)]
-struct CellPart {
+struct TableRow {
+    code: String,
     table: String,
-    title: String,
-    source: String,
-    notes: String,
-    rows: Vec<Row>,
-}
-
-/// A figure or a cell: what, expected, computed, difference, tolerance; the verdict is said where it is not agreement.
-#[derive(Debug, Serialize)]
-struct Row {
-    what: String,
-    under: String,
-    letter: String,
-    expected: String,
-    computed: String,
-    difference: String,
-    tolerance: String,
-    differs: bool,
-    because: String,
+    counts: [String; 3],
+    remark: String,
 }
 
 fn none_or(number: usize) -> String {
     if number == 0 { "none".to_owned() } else { words::count(number) }
 }
 
+/// What of the cells of laws differs, and whether that is known.
+fn differing(proof: &Proof) -> String {
+    let (differ, known) = (proof.counts.cells_differing, proof.counts.cells_known);
+    let fit = "as the model behind their table is known to";
+    match (differ, known) {
+        (0, _) => "none differs from the printed inch".to_owned(),
+        (1, 1) => format!("one differs from the printed inch, {fit}"),
+        (1, _) => "one differs from the printed inch".to_owned(),
+        (all, 0) => format!("{} differ from the printed inch", words::count(all)),
+        (all, known) if all == known => format!("{} differ from the printed inch, {fit}", words::count(all)),
+        (all, known) => format!("{} differ from the printed inch, {} of them {fit}", words::count(all), words::count(known)),
+    }
+}
+
 impl ProofView {
     pub(in crate::package) fn of(proof: &Proof, date: Date) -> Self {
         let c = &proof.counts;
-        let known = match c.cells_known {
-            0 => String::new(),
-            n => format!(", {} of them as the model behind its table is known to", words::count(n)),
-        };
+        let lexicon = lexicon_of(proof);
         let outside = match c.kinds.iter().find(|of| of.kind == Kind::Published) {
             Some(of) => format!("{} of them were printed by sources that were read, {} cases", of.figures, of.cases),
             None => "none of them was printed by a source".to_owned(),
@@ -95,22 +87,17 @@ impl ProofView {
         let finding = format!(
             "{} figures of {} cases were computed on this machine, from job files or by the functions themselves: {} outside the tolerance. {outside}; the \
              others are closed forms, our own arithmetic or recalled, and stand apart below. {} cells of {} span tables that are \
-             law were recomputed: {} from the printed inch{known}. What could not be checked, and which values of our reference tables \
-             stand from memory, is said here too.",
+             law were recomputed: {}. What could not be checked, and which values of our reference tables stand from memory, is said here too.",
             c.figures,
             c.cases,
             none_or(c.figures_outside),
             c.cells,
-            proof.laws.len(),
-            match c.cells_differing {
-                0 => "none differs".to_owned(),
-                1 => "one differs".to_owned(),
-                n => format!("{} differ", words::count(n)),
-            },
+            words::count(proof.laws.len()),
+            differing(proof),
         );
-        let standing = |t: &crate::results::proof::Standing| {
-            [t.code.clone(), t.table.clone(), t.read.to_string(), t.computed.to_string(), t.from_memory.to_string()]
-        };
+        // Values from memory stand under their tables at the end, once.
+        let of_a_table = |what: &str| proof.tables.iter().any(|t| t.table == what && t.from_memory > 0);
+        let not_checked = proof.not_checked.iter().filter(|n| !(of_a_table(&n.what) && n.reason.contains("from memory")));
         Self {
             year: date.year,
             month: date.month,
@@ -119,10 +106,13 @@ impl ProofView {
             finding,
             kinds: kinds(proof),
             abbreviations: proof.abbreviations.iter().map(|a| [a.short.clone(), a.meaning.clone()]).collect(),
-            laws: proof.laws.iter().map(law).collect(),
-            parts: Kind::ALL.iter().map(|kind| part(proof, *kind)).filter(|part| !part.cases.is_empty()).collect(),
-            cells: proof.laws.iter().map(cells).collect(),
-            not_checked: proof.not_checked.iter().map(|n| [n.what.clone(), n.reason.clone()]).collect(),
+            laws: proof.laws.iter().enumerate().map(|(i, law)| of_law(i, law)).collect(),
+            parts: Kind::ALL.iter().map(|kind| KindPart::of(proof, *kind, &lexicon)).filter(|part| !part.is_empty()).collect(),
+            cells: proof.laws.iter().enumerate().map(|(i, law)| CellPart::of(law, label_of_law(i), &lexicon)).collect(),
+            not_checked: not_checked
+                .map(|n| [lexicon.set(&capital_of_a_sentence(&n.what)), lexicon.set(&capital_of_a_sentence(&n.reason))])
+                .collect(),
+            memory: memory(&proof.tables),
             tables: proof.tables.iter().map(standing).collect(),
             status: match (proof.agrees, c.cells_differing) {
                 (false, _) => "DIFFERENCES FOUND".to_owned(),
@@ -139,84 +129,63 @@ impl ProofView {
 }
 
 /// How much there is of each kind, the cells of laws last.
-fn kinds(proof: &Proof) -> Vec<[String; 5]> {
+fn kinds(proof: &Proof) -> Vec<KindRow> {
     let c = &proof.counts;
-    let law = ("tabulated law", proof.laws.len(), c.cells, c.cells_differing, "cells of tables that are law");
-    let rows = c.kinds.iter().map(|of| (of.kind.name(), of.cases, of.figures, of.outside, of.kind.meaning())).chain([law]);
-    rows.map(|(name, cases, figures, outside, meaning)| {
-        [words::capital(name), cases.to_string(), figures.to_string(), outside.to_string(), meaning.to_owned()]
-    })
-    .collect()
-}
-
-fn part(proof: &Proof, kind: Kind) -> KindPart {
-    let (title, expected) = match kind {
-        Kind::Published => ("Published cases", "Published"),
-        Kind::ClosedForm => ("Closed forms", "By the form"),
-        Kind::OwnArithmetic => ("Own arithmetic", "By hand"),
-        Kind::FromMemory => ("From memory", "Recalled"),
+    let label = if proof.laws.is_empty() { String::new() } else { label_of_law(0) };
+    let law = ("tabulated law", proof.laws.len(), c.cells, c.cells_differing, "cells of tables that are law", label);
+    let of_kind = |of: &crate::results::proof::OfKind| {
+        let label = if of.cases > 0 { KindPart::label(of.kind).to_owned() } else { String::new() };
+        (of.kind.name(), of.cases, of.figures, of.outside, of.kind.meaning(), label)
     };
-    KindPart { title, expected, cases: proof.cases.iter().filter(|case| case.kind == kind).map(case).collect() }
+    let row = |(name, cases, figures, outside, meaning, label): (&str, usize, usize, usize, &'static str, String)| KindRow {
+        name: words::capital(name),
+        counts: [cases, figures, outside].map(|n| n.to_string()),
+        meaning,
+        label,
+    };
+    c.kinds.iter().map(of_kind).chain([law]).map(row).collect()
 }
 
-fn law(law: &Law) -> LawRow {
+fn label_of_law(index: usize) -> String {
+    format!("law-{}", index + 1)
+}
+
+fn of_law(index: usize, law: &Law) -> LawRow {
     LawRow {
         table: law.table.clone(),
         title: law.title.clone(),
         cells: law.cells.len().to_string(),
         agree: law.agreeing().to_string(),
         copy: law.status.clone(),
+        label: label_of_law(index),
     }
 }
 
-fn case(case: &Case) -> CasePart {
-    CasePart {
-        id: case.id.clone(),
-        title: case.title.clone(),
-        source: case.source.clone(),
-        status: case.status.clone(),
-        fault: case.fault.clone(),
-        rows: case.figures.iter().map(|f| figure(f, case.kind)).collect(),
-    }
+/// How many values of all tables stand from memory.
+fn memory(tables: &[Standing]) -> String {
+    let all: usize = tables.iter().map(|t| t.read + t.computed + t.from_memory).sum();
+    let recalled: usize = tables.iter().map(|t| t.from_memory).sum();
+    let held = tables.iter().filter(|t| t.from_memory > 0).count();
+    format!(
+        "{recalled} of the {all} values of our reference tables stand from memory and were not compared with the printed page; {held} tables hold some"
+    )
 }
 
-fn figure(f: &Figure, of_case: Kind) -> Row {
-    let place = if f.place.is_empty() { String::new() } else { format!(", {}", f.place) };
-    let number = |value: f64| figures(value, 6).trim_end_matches('0').trim_end_matches('.').to_owned();
-    let plain = |value: f64| if value.fract() == 0.0 { decimals(value, 0) } else { number(value) };
-    Row {
-        what: {
-            let other = if f.kind == of_case { String::new() } else { format!(", {}", f.kind.name()) };
-            format!("{} {}{place}{other}", f.member, words::check(&f.check)).trim().to_owned()
-        },
-        under: f.combination.clone(),
-        letter: f.symbol.clone(),
-        expected: format!("{} {}", plain(f.expected), f.unit),
-        computed: f.computed.map_or_else(|| "none".to_owned(), |v| figures(v, 6)),
-        difference: f.difference.map(|d| figures(d, 2)).unwrap_or_default(),
-        tolerance: figures(f.tolerance, 2),
-        differs: !f.agrees,
-        because: f.because.clone(),
+fn standing(of: &Standing) -> TableRow {
+    let mut remarks = Vec::new();
+    if of.fixed > 0 {
+        remarks.push(format!("{} from memory are the only ones that give what a law prints", of.fixed));
     }
-}
-
-fn cells(law: &Law) -> CellPart {
-    let row = |c: &crate::results::proof::Cell| Row {
-        what: c.what.clone(),
-        under: words::check(&c.governed_by),
-        letter: String::new(),
-        expected: c.printed.clone(),
-        computed: format!("{} {}", decimals(c.computed, 2), c.unit),
-        difference: c.difference.map(|d| decimals(d, 2)).unwrap_or_default(),
-        tolerance: c.rounded.clone(),
-        differs: !c.agrees,
-        because: c.because.clone(),
-    };
-    CellPart {
-        table: law.table.clone(),
-        title: law.title.clone(),
-        source: law.source.clone(),
-        notes: law.notes.clone(),
-        rows: law.cells.iter().map(row).collect(),
+    if of.recalled_twice > 0 {
+        remarks.push(format!("{} recalled in two ways, by two readings", of.recalled_twice));
+    }
+    if of.read + of.computed + of.from_memory == 0 {
+        remarks.push("words only, no numbers".to_owned());
+    }
+    TableRow {
+        code: of.code.clone(),
+        table: of.table.clone(),
+        counts: [of.read, of.computed, of.from_memory].map(|n| n.to_string()),
+        remark: remarks.join("; "),
     }
 }

@@ -153,6 +153,8 @@ fn figure(results: &Results, expected: Expected, of_case: Kind) -> Figure {
         combination: expected.combination,
         place,
         symbol: expected.symbol,
+        typst: step.map(|s| s.typst.clone()).unwrap_or_default(),
+        words: step.map(|s| s.words.clone()).unwrap_or_default(),
         unit: expected.unit,
         expected: expected.value,
         computed,

@@ -143,7 +143,8 @@ fn words(row: &Row<'_>) -> String {
     let spacing = text("spacing").map(|s| format!(" at {s} in")).unwrap_or_default();
     said.push(format!("{plies}{}{spacing}", text("section").unwrap_or_default()));
     if let (Some(live), Some(dead)) = (text("live"), text("dead")) {
-        said.push(format!("{live} and {dead} psf"));
+        said.push(format!("{} {live} psf", text("case").unwrap_or("live").replace('-', " ")));
+        said.push(format!("dead {dead} psf"));
     }
     if let (Some(supporting), Some(snow), Some(width)) = (text("supporting"), text("ground_snow"), row.number("building_width")) {
         said.push(format!("{supporting}, ground snow {snow} psf, {} ft wide", FT.number(FT.factor * width.value)));

@@ -193,6 +193,8 @@ fn compared(case: &Case, figure: &Figure, kind: proof::Kind) -> Option<proof::Fi
         combination: String::new(),
         place: String::new(),
         symbol: figure.name.to_owned(),
+        typst: String::new(),
+        words: String::new(),
         unit: case.unit(figure.name).to_owned(),
         expected,
         computed: Some(rounded_off(figure.solved)),

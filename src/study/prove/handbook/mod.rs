@@ -90,6 +90,8 @@ impl Entry {
             combination: String::new(),
             place: String::new(),
             symbol: symbol.to_owned(),
+            typst: String::new(),
+            words: String::new(),
             unit: unit.to_owned(),
             expected,
             computed: Some(rounded(computed)),
