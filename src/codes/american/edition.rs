@@ -132,7 +132,7 @@ pub(super) fn cites(basis: &Basis) -> Vec<Cited> {
             brief: "IBC 2021",
             title: "International Building Code, Table 1604.3",
             used_for: "deflection limits",
-            note: "Read in the 2021 edition.",
+            note: "Limits of the 2021 edition; compare them with the edition adopted where the building stands.",
         },
     ]
 }

@@ -167,7 +167,7 @@ impl Reader<'_> {
                 if deep {
                     let (reference, root) = (number("d_reference"), number("root"));
                     let factor = libm::pow(reference / inches, 1.0 / root);
-                    (Ratio::new(factor), ONE, "NDS 4.3.6.2", format!("({reference}/{inches})^(1/{root})"))
+                    (Ratio::new(factor), ONE, "NDS 4.3.6.2", format!("{reference}/{inches} to the power of 1/{root}"))
                 } else if self.entry.conditions.flat.is_some() {
                     (ONE, ONE, "NDS 4.3.6.2", "load on the wide face".to_owned())
                 } else {

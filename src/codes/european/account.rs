@@ -7,7 +7,7 @@ use super::prepared::{Bending, stress};
 use crate::codes::account::factor;
 use crate::codes::{Account, AccountColumn, AccountRow, Kind, Leading, Time};
 use crate::equation::Letter;
-use crate::units::{Ratio, figures};
+use crate::units::{Ratio, figures, trimmed};
 
 /// f_m,k, f_v,k, f_c,90,k and E_0,mean.
 pub(super) fn of(bending: &Bending, leading: &Leading<'_>) -> Account {
@@ -78,7 +78,7 @@ fn factors(bending: &Bending, leading: &Leading<'_>) -> Vec<AccountRow> {
             notation::k_h.letter(),
             "size",
             [k_h, None, None, None],
-            or(size, format!("depth {} mm", figures(m.h.value(), 4))),
+            or(size, format!("depth {} mm", trimmed(m.h.value(), 4))),
             "EN 1995-1-1, 3.2, 3.3",
         ),
         row(

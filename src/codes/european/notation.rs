@@ -173,5 +173,9 @@ pub(super) static LETTERS: &[Lettered] = &[
     Lettered { plain: "A, W, I", typst: "A, W, I", meaning: "area, section modulus, second moment of area" },
     Lettered { plain: "l b", typst: "ell_b", meaning: "length of bearing" },
     Lettered { plain: "l nought, l ef", typst: "ell_0, ell_\"ef\"", meaning: "length between lateral supports, and the effective length" },
+    Lettered { plain: "q, M, V", typst: "q, M, V", meaning: "line load, moment, shear" },
+    Lettered { plain: "sigma, tau; f", typst: "sigma, tau\\; f", meaning: "stresses; strength" },
+    Lettered { plain: "E, G, w", typst: "E, G, w", meaning: "moduli of elasticity and shear, deflection" },
+    Lettered { plain: "foot k, foot d", typst: "\"..\"_k, \"..\"_d", meaning: "characteristic, design value" },
     Lettered { plain: "m l, k nought", typst: "m_ell, k_0", meaning: "shorthand of ours, set out where used" },
 ];

@@ -136,7 +136,7 @@ impl Search<'_> {
             if let (Some(weak), Some(across)) = (&across, &self.arranged.across) {
                 let both = |_, strong: f64, weak: f64| libm::hypot(strong / rigidity, weak / rigidity_across);
                 let peak = peak(&diagram, weak, Quantity::Deflection, panel, &across.panels, both)?;
-                let parts = Some((peak.strong / rigidity, peak.weak / rigidity_across));
+                let parts = Some((seen(peak.strong / rigidity), seen(peak.weak / rigidity_across)));
                 return Some(Best { value: peak.value, at: peak.at, set, parts });
             }
             let extremes = diagram.extremes(Quantity::Deflection, panel.from, panel.to);
@@ -181,4 +181,9 @@ impl Search<'_> {
             if self.arranged.single() { String::new() } else { format!(", {}", self.place_in_words(Places::Deflections, found.place)) };
         Lost { what: format!("{what}, {}{place}", found.combination), ratio: found.ratio }
     }
+}
+
+/// A deflection as it can be seen: at a support, rounding leaves some 1e-16 mm of it.
+fn seen(deflection: f64) -> f64 {
+    if deflection.abs() < 1e-9 { 0.0 } else { deflection }
 }

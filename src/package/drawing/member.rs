@@ -9,7 +9,7 @@ use crate::package::markup::{Lexicon, Markup, literal};
 use crate::package::printing::Printing;
 use crate::package::words;
 use crate::results::{Member, Reaction, Results, Value};
-use crate::units::Length;
+use crate::units::{Length, trimmed};
 
 /// How tall the diagrams are.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
@@ -278,7 +278,14 @@ impl Plan<'_> {
             }
         }
         if let Some(slope) = &self.entry.slope {
-            said.push(format!("Drawn along the slope, {}; lengths on plan.", slope.value.text));
+            let slope = slope.value.text.replace(" deg", "°");
+            said.push(format!("Drawn along the slope, {slope}: spans on plan, places along it."));
+        }
+        if let Some(tilt) = &self.entry.tilt {
+            said.push(format!("The depth leans {}° from upright.", trimmed(tilt.value.value(), 4)));
+            let across = self.entry.weak_spans.iter().flatten().map(|span| printing.length(span.value)).collect::<Vec<_>>();
+            let between = if across.is_empty() { "the supports".to_owned() } else { format!("side supports: {}", across.join(", ")) };
+            said.push(format!("Across it, spans between {between}."));
         }
         let mut text = lexicon.set(&said.join(" "));
         if self.results.reactions.len() == 2 {

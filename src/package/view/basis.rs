@@ -81,7 +81,9 @@ impl Basis {
             results.standards.iter().map(|s| Standard { short: s.short.clone(), used_for: s.used_for.clone(), note: s.note.clone() });
         // What single members make of them stands on their sheets.
         let of = |purpose: &str| results.combinations.iter().filter(|c| c.members.is_empty() && c.purpose == purpose).collect::<Vec<_>>();
-        let (strength, deflection) = (of("strength"), of("deflection"));
+        let (strength, mut deflection) = (of("strength"), of("deflection"));
+        // One that is all of a case that the job has not stands for nothing here.
+        deflection.retain(|c| c.factors.keys().all(|name| results.cases.iter().any(|case| case.name == *name)));
         let balance: Vec<&str> = of("balance").iter().map(|c| c.name.as_str()).collect();
         let mut references: Vec<&str> = deflection.iter().map(|c| c.reference.as_str()).filter(|r| !r.is_empty()).collect();
         references.dedup();

@@ -328,7 +328,7 @@ fn one_line(scene: &Scene, member: &Member, check: &Found) -> Option<Markup> {
     let opening = scene.lexicon.set(&format!("{place}{}{set}: ", check.combination));
     let ratio = check.steps.iter().find(|s| is_ratio(s)).and_then(|s| s.equation.as_ref()).map(|e| scene.printing.equation(e));
     if let (true, Some(ratio)) = (computed.iter().all(|s| stands_above(member, s)), ratio) {
-        let numbers = scene.lexicon.set(&format!(" = {} ({}).", raised_powers(&ratio.substituted), check.clause));
+        let numbers = numbers(&scene.lexicon, &format!(" = {} ({}).", ratio.substituted, check.clause));
         let plain = format!("{}{}{}", opening.plain(), letter_as_seen(&ratio.plain), numbers.plain());
         let source = format!("{}#m({}, ${}$){}", opening.source(), literal(&ratio.words), ratio.typst, numbers.source());
         return Some(Markup::ours(source).read_as(plain));
@@ -357,31 +357,44 @@ fn stands_above(member: &Member, step: &Step) -> bool {
 
 /// A line without its letters: the letter, the numbers, the result.
 fn in_short(scene: &Scene, step: &Step) -> Option<Markup> {
-    let numbers = raised_powers(&scene.printing.equation(step.equation.as_ref()?).substituted);
+    let substituted = scene.printing.equation(step.equation.as_ref()?).substituted;
     let unit = if step.unit.is_empty() { String::new() } else { format!(" {}", raised(&step.unit)) };
-    let result = scene.lexicon.set(&format!(" = {numbers} = {}{unit}", scene.printing.number(&step.printed)));
+    let result = numbers(&scene.lexicon, &format!(" = {substituted} = {}{unit}", scene.printing.number(&step.printed)));
     let plain = format!("{}{}", letter_as_seen(&step.symbol), result.plain());
     Some(Markup::ours(format!("#m({}, ${}$){}", literal(&step.words), step.typst, result.source())).read_as(plain))
 }
 
 /// Numbers in plain characters as paper has them: true signs, powers raised.
-fn raised_powers(plain: &str) -> String {
-    let plain = plain.replace(" x ", " × ").replace(" - ", " − ");
-    let mut parts = plain.split('^');
-    let mut set = parts.next().unwrap_or_default().to_owned();
+fn numbers(lexicon: &Lexicon, plain: &str) -> Markup {
+    let text = plain.replace(" x ", " × ").replace(" - ", " − ");
+    let mut parts = text.split('^');
+    let mut set = vec![lexicon.set(parts.next().unwrap_or_default())];
     for part in parts {
-        let power = part.trim_start();
-        let digits = power.find(|c: char| !c.is_ascii_digit()).unwrap_or(power.len());
-        if digits > 0 && !power[digits..].starts_with('.') {
-            set.truncate(set.trim_end().len());
-            set.extend(power[..digits].bytes().map(|digit| ['⁰', '¹', '²', '³', '⁴', '⁵', '⁶', '⁷', '⁸', '⁹'][usize::from(digit - b'0')]));
-            set.push_str(&power[digits..]);
-        } else {
-            set.push('^');
-            set.push_str(part);
+        let (power, rest) = part.split_at(power(part));
+        let raised = match printing::raised(power) {
+            raised if raised.chars().all(|c| !c.is_ascii()) => Markup::text(&raised),
+            _ => Markup::ours(format!("#super[{}];", inserted(power))).read_as(power.to_owned()),
+        };
+        set.extend([raised, lexicon.set(rest)]);
+    }
+    Markup::joined(&set, "")
+}
+
+/// How far the power at the head of a text goes: a number, or what a bracket holds.
+fn power(text: &str) -> usize {
+    let mut depth = 0_usize;
+    for (at, c) in text.char_indices() {
+        match c {
+            '(' => depth += 1,
+            ')' if depth == 1 => return at + 1,
+            ')' if depth > 1 => depth -= 1,
+            _ if depth == 0 && !(c.is_ascii_digit() || c == '.' && text[at + 1..].starts_with(|next: char| next.is_ascii_digit())) => {
+                return at;
+            }
+            _ => {}
         }
     }
-    set
+    text.len()
 }
 
 #[cfg(test)]
@@ -389,10 +402,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn powers_are_raised_and_signs_are_true() {
-        assert_eq!(raised_powers("3 x (9.816 x 10^3) / (2 x 12 ^ 2) - 1"), "3 × (9.816 × 10³) / (2 × 12²) − 1");
-        assert_eq!(raised_powers("(12 / 14) ^ 0.1"), "(12 / 14) ^ 0.1");
-        let raised = raised_powers("x^0123456789");
-        assert!(crate::pdf::lacking(&raised).is_empty(), "{raised}");
+    fn powers_are_raised() {
+        let set = |plain: &str| numbers(&Lexicon::default(), plain).source().to_owned();
+        assert_eq!(set("5.995 x 10^6 / 768"), r##"#"5.995 × 10";#"⁶";#" / 768";"##);
+        assert_eq!(set("2.2^2 / 8."), r##"#"2.2";#"²";#" / 8.";"##);
+        assert_eq!(set("min((600 / 480)^0.1, 1.1)"), r##"#"min((600 / 480)";#super[#"0.1";];#", 1.1)";"##);
+        assert_eq!(set("100^(11.2 x 0.01 - 1) = 3."), r##"#"100";#super[#"(11.2 × 0.01 − 1)";];#" = 3.";"##);
     }
 }

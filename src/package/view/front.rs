@@ -8,7 +8,7 @@ use crate::results::Member;
 use serde::Serialize;
 
 /// More sheets than this, and the rest of the page would not fit under their lines.
-const MANY: usize = 24;
+const MANY: usize = 18;
 
 /// What the contents page says.
 #[derive(Debug, Serialize)]

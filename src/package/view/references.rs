@@ -3,6 +3,7 @@
 use super::Scene;
 use super::basis::links;
 use super::height::{self, Lines};
+use crate::package::letters::Letter;
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::words;
 use crate::results::Reference;
@@ -30,9 +31,9 @@ struct Cell {
 }
 
 /// Columns of the table of values, as the template has them; that of the rows has what is left, [`BESIDE_ROW`] less.
-const VALUES: f64 = 200.0;
-const MEMBERS: f64 = 90.0;
-const STATUS: f64 = 58.0;
+const VALUES: f64 = 172.0;
+const MEMBERS: f64 = 92.0;
+const STATUS: f64 = 70.0;
 const BESIDE_ROW: f64 = VALUES + MEMBERS + STATUS + 3.0 * 8.0 + INDENT;
 /// What a row stands in under its table's name.
 const INDENT: f64 = 8.0;
@@ -68,7 +69,7 @@ impl References {
 fn cells(scene: &Scene) -> Vec<Cell> {
     let mut lines: Vec<(&Reference, Vec<Markup>, Vec<String>)> = Vec::new();
     for reference in &scene.results.references {
-        let value = value(&reference.column, &scene.printing.as_read(&reference.value));
+        let value = value(scene, &reference.column, &scene.printing.as_read(&reference.value));
         match lines
             .iter_mut()
             .find(|(first, ..)| first.table == reference.table && first.row == reference.row && first.status == reference.status)
@@ -120,12 +121,16 @@ fn confirmed_by<'a>(scene: &'a Scene, table: &str) -> Option<&'a str> {
     scene.job.about.confirmed.iter().find(|c| c.table.value.eq_ignore_ascii_case(table)).map(|c| c.by.as_str())
 }
 
-/// A column's head with a value of it: `F_b 900 psi`, a symbol set as one.
-fn value(column: &str, value: &str) -> Markup {
-    let base = column.split('_').next().unwrap_or_default();
-    let is_letter = base.len() == 1 || ["alpha", "beta", "gamma", "lambda", "psi", "rho"].contains(&base);
-    if is_letter && column.chars().all(|c| c.is_ascii_alphanumeric() || c == '_') {
-        return Markup::ours(format!("{}{}", symbol(column), inserted(&format!(" {value}")))).read_as(format!("{column} {value}"));
+/// A column's head with a value of it: `F_b 900 psi`, a symbol set as one; that of a load case as everywhere.
+fn value(scene: &Scene, column: &str, value: &str) -> Markup {
+    if scene.results.cases.iter().any(|case| case.letter == column) {
+        return scene.lexicon.set(&format!("{column} {value}"));
+    }
+    if let Some(letter) = Letter::of_column(column) {
+        let set = format!("#m({}, ${}$){}", literal(&letter.words), letter.typst, inserted(&format!(" {value}")));
+        // Feet are small and stand close.
+        let narrow = letter.words.replace("perpendicular", "⊥").replace(' ', "");
+        return Markup::ours(set).read_as(format!("{narrow} {value}"));
     }
     Markup::text(&match words::COLUMNS.iter().find(|(known, ..)| *known == column) {
         Some((_, before, after)) => format!("{before}{value}{after}"),
@@ -140,15 +145,6 @@ fn row(name: &str) -> String {
         None => part.to_owned(),
     };
     name.split(", ").map(part).collect::<Vec<_>>().join(", ")
-}
-
-/// The head of a column that is a symbol.
-fn symbol(text: &str) -> String {
-    let mut parts = text.split('_');
-    let base = parts.next().unwrap_or_default();
-    let foot: Vec<String> = parts.map(|part| if part == "perp" { part.to_owned() } else { format!("\"{part}\"") }).collect();
-    let formula = if foot.is_empty() { base.to_owned() } else { format!("{base}_({})", foot.join(" ")) };
-    format!("#m({}, ${formula}$)", literal(&text.replace('_', " ")))
 }
 
 /// The clauses that the lines of each kind of check cite, in the order of reading.
@@ -171,9 +167,32 @@ fn clauses(scene: &Scene) -> Vec<Clauses> {
         .into_iter()
         .map(|(kind, mut list)| {
             list.sort_by_key(|clause| natural(clause));
-            Clauses { check: words::capital(&words::check(&kind)), list: scene.lexicon.set(&list.join(", ")) }
+            Clauses { check: words::capital(&words::check(&kind)), list: scene.lexicon.set(&by_standard(scene, &list)) }
         })
         .collect()
+}
+
+/// Clauses with the name of their standard before the first of them: `NDS: 3.3.1; Eq. 3.3-5. IBC: Table 1604.3`.
+fn by_standard(scene: &Scene, clauses: &[String]) -> String {
+    let mut found: Vec<(&str, Vec<&str>)> = Vec::new();
+    for clause in clauses {
+        let (standard, rest) = parted(scene, clause);
+        match found.iter_mut().find(|(known, _)| *known == standard) {
+            Some((_, all)) => all.push(rest),
+            None => found.push((standard, vec![rest])),
+        }
+    }
+    let said =
+        |(standard, all): &(&str, Vec<&str>)| if standard.is_empty() { all.join("; ") } else { format!("{standard}: {}", all.join("; ")) };
+    found.iter().map(said).collect::<Vec<_>>().join(". ")
+}
+
+/// A clause's standard, by its short name or the first word of it, and the rest.
+fn parted<'a>(scene: &Scene, clause: &'a str) -> (&'a str, &'a str) {
+    let names = scene.results.standards.iter().flat_map(|s| [s.short.as_str(), s.short.split(' ').next().unwrap_or_default()]);
+    let parts = |name: &str| clause.strip_prefix(name).and_then(|rest| rest.strip_prefix(", ").or_else(|| rest.strip_prefix(' ')));
+    let longest = names.filter(|name| parts(name).is_some()).max_by_key(|name| name.len());
+    longest.and_then(|name| Some((&clause[..name.len()], parts(name)?))).unwrap_or(("", clause))
 }
 
 /// A key that sorts 3.10 after 3.9.

@@ -381,7 +381,7 @@ fn subscripted(symbol: &str) -> String {
 fn account(scene: &Scene, account: &Account, text: f64) -> Factors {
     let lexicon = &scene.lexicon;
     let letter = |words: &str, typst: &str| Markup::ours(format!("m({}, ${typst}$)", crate::package::markup::literal(words)));
-    let dash = |value: &String| if value.is_empty() { "–".to_owned() } else { value.clone() };
+    let dash = |value: &String| if value.is_empty() { "–".to_owned() } else { scene.printing.number(value) };
     // The adjusted value is set bold.
     let width = |i: usize, reference: &str, adjusted: &str| {
         let values = account.rows.iter().filter_map(|r| r.values.get(i)).map(|v| width_of(v));
