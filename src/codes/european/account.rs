@@ -7,7 +7,7 @@ use super::prepared::{Bending, stress};
 use crate::codes::account::factor;
 use crate::codes::{Account, AccountColumn, AccountRow, Kind, Leading, Time};
 use crate::equation::Letter;
-use crate::units::{Ratio, figures, trimmed};
+use crate::units::{Ratio, trimmed};
 
 /// f_m,k, f_v,k, f_c,90,k and E_0,mean.
 pub(super) fn of(bending: &Bending, leading: &Leading<'_>) -> Account {

@@ -4,7 +4,7 @@ use super::Scene;
 use super::basis::links;
 use super::height::{self, Lines};
 use crate::package::letters::Letter;
-use crate::package::markup::{Markup, inserted, literal};
+use crate::package::markup::{Markup, inserted, letter_as_seen, literal};
 use crate::package::words;
 use crate::results::Reference;
 use serde::Serialize;
@@ -128,9 +128,7 @@ fn value(scene: &Scene, column: &str, value: &str) -> Markup {
     }
     if let Some(letter) = Letter::of_column(column) {
         let set = format!("#m({}, ${}$){}", literal(&letter.words), letter.typst, inserted(&format!(" {value}")));
-        // Feet are small and stand close.
-        let narrow = letter.words.replace("perpendicular", "⊥").replace(' ', "");
-        return Markup::ours(set).read_as(format!("{narrow} {value}"));
+        return Markup::ours(set).read_as(format!("{} {value}", letter_as_seen(column)));
     }
     Markup::text(&match words::COLUMNS.iter().find(|(known, ..)| *known == column) {
         Some((_, before, after)) => format!("{before}{value}{after}"),
