@@ -222,7 +222,7 @@ pub(super) static LETTERS: &[Lettered] = &[
     Lettered { plain: "l b", typst: "l_b", meaning: "length of bearing" },
     Lettered { plain: "l u, l e", typst: "l_u, l_e", meaning: "unbraced and effective length" },
     Lettered { plain: "w, M, V", typst: "w, M, V", meaning: "line load, moment, shear" },
-    Lettered { plain: "f; F, F prime", typst: "f\\; F, F'", meaning: "stress; design value, reference and adjusted" },
+    Lettered { plain: "f; F, F prime", typst: "f\\; F, F'", meaning: "stress; design value, and adjusted" },
     Lettered { plain: "E prime, delta", typst: "E', delta", meaning: "adjusted modulus of elasticity, deflection" },
     Lettered { plain: "R B", typst: "R_B", meaning: "slenderness ratio in bending" },
     Lettered { plain: "r, alpha", typst: "r, alpha", meaning: "shorthand of ours, set out where used" },

@@ -76,9 +76,9 @@ pub(super) fn draw(
         y += PITCH.max(note);
     }
     y += if y > 0.0 { 1.0 } else { 4.0 };
-    for (i, point) in points.iter().enumerate() {
+    for (point, level) in points.iter().zip(levels(axis, &points)) {
         let x = axis.x(point.at);
-        let top = (point.level(axis, &points[..i]) as f64 * LINE).max(0.0) + 1.0;
+        let top = (level as f64 * LINE).max(0.0) + 1.0;
         if point.couple {
             canvas.call("couple", &[x, y + 6.0], if point.upward { ", -1" } else { ", 1" });
         } else if point.upward {
@@ -114,20 +114,29 @@ impl Point {
         let to_right = x + 5.0 + wide <= axis.x(axis.length) + 6.0 || x - 5.0 - wide < 0.0;
         if to_right { (x + 5.0, x + 5.0 + wide) } else { (x - 5.0 - wide, x - 5.0) }
     }
+}
 
-    /// The line of its name: the first where no earlier name is in the way.
-    fn level(&self, axis: Axis, before: &[Self]) -> usize {
-        let (a, b) = self.extent(axis);
-        let taken: Vec<usize> = (0..before.len())
-            .filter(|i| {
-                let (c, d) = before[*i].extent(axis);
-                let arrow = axis.x(before[*i].at);
-                (a < d + 6.0 && c < b + 6.0) || (arrow > a - 3.0 && arrow < b + 3.0)
-            })
-            .map(|i| before[i].level(axis, &before[..i]))
-            .collect();
-        (0..).find(|level| !taken.contains(level)).unwrap_or(0)
+/// The line of each name: the first where no earlier name is in the way, and where neither its arrow nor an earlier one runs through a name.
+fn levels(axis: Axis, points: &[Point]) -> Vec<usize> {
+    let mut levels: Vec<usize> = Vec::new();
+    for point in points {
+        let (a, b) = point.extent(axis);
+        let own = axis.x(point.at);
+        let (mut taken, mut first) = (Vec::new(), 0);
+        for (other, level) in points.iter().zip(&levels) {
+            let (c, d) = other.extent(axis);
+            let arrow = axis.x(other.at);
+            if (a < d + 6.0 && c < b + 6.0) || (arrow > a - 3.0 && arrow < b + 3.0) {
+                taken.push(*level);
+            }
+            // An arrow runs down from its name.
+            if own > c - 3.0 && own < d + 3.0 {
+                first = first.max(level + 1);
+            }
+        }
+        levels.push((first..).find(|level| !taken.contains(level)).unwrap_or(first));
     }
+    levels
 }
 
 fn points(member: &Member, all: &Results, printing: Printing) -> Vec<Point> {
@@ -156,8 +165,7 @@ fn points(member: &Member, all: &Results, printing: Printing) -> Vec<Point> {
 /// Writes the names of point loads; gives how many lines they take.
 fn names(canvas: &mut Canvas, axis: Axis, points: &[Point]) -> usize {
     let mut lines = 0;
-    for (i, point) in points.iter().enumerate() {
-        let level = point.level(axis, &points[..i]);
+    for (point, level) in points.iter().zip(levels(axis, points)) {
         let (a, b) = point.extent(axis);
         let y = level as f64 * LINE + 5.0;
         if a > axis.x(point.at) {

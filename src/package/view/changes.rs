@@ -14,6 +14,8 @@ pub(in crate::package) struct Changes {
     now: String,
     sentence: Markup,
     fingerprints: [String; 2],
+    /// The column of marks, in points.
+    marks: f64,
     inputs: Vec<Row>,
     order: String,
     others: String,
@@ -102,6 +104,7 @@ impl Changes {
             former: reissue.former.revision.clone(),
             now: reissue.now.revision.clone(),
             sentence: sentence(reissue),
+            marks: scene.marks(),
             fingerprints: [short(&reissue.former.job), short(&reissue.now.job)],
             inputs: reissue.inputs.iter().enumerate().map(|(i, input)| row(scene, i + 1, input)).collect(),
             order: order(reissue),

@@ -13,6 +13,8 @@ use serde::Serialize;
 pub(in crate::package) struct SideBySide {
     sentence: Markup,
     by: String,
+    /// The column of marks, in points.
+    marks: f64,
     rows: Vec<Row>,
     largest: String,
     not_compared: Markup,
@@ -61,6 +63,7 @@ impl SideBySide {
         let largest = checker.numbers.iter().filter_map(|n| Some((n, apart_by(n)?))).reduce(|a, b| if b.1 > a.1 { b } else { a });
         Some(Self {
             sentence: scene.lexicon.set(&verdict),
+            marks: scene.marks(),
             by: format!("{}, {}{means}", checker.by, checker.date),
             rows,
             largest: largest.map_or_else(String::new, |(number, by)| {

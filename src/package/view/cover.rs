@@ -1,6 +1,6 @@
 //! The cover.
 
-use super::{NOT_GIVEN, Scene, given, sheet_label};
+use super::{BOLD, NOT_GIVEN, Scene, given, height, sheet_label};
 use crate::job::model::Purpose;
 use crate::job::profile::{Profile, YesNo};
 use crate::package::markup::{Markup, inserted, literal};
@@ -22,6 +22,8 @@ pub(in crate::package) struct Cover {
     /// What the place asks a preliminary issue to say.
     legend: String,
     seal: bool,
+    /// Of the seal's box, in points: a long title or many revisions take some of it.
+    seal_height: f64,
 }
 
 /// A label, its value, a note in the margin.
@@ -52,10 +54,21 @@ impl Cover {
             } else {
                 String::new()
             },
+            seal_height: seal_height(scene),
             seal: !preliminary || place.preliminary_seal_space.as_ref().is_none_or(|rule| rule.value == YesNo::Yes),
         }
     }
 }
+
+/// The height of the seal's box: whole under a title of three lines and three revisions, never less than a seal needs.
+fn seal_height(scene: &Scene) -> f64 {
+    let title = height::lines(&scene.job.about.title, TITLE * BOLD, scene.width());
+    let revisions = scene.job.about.revisions.len() as f64;
+    (190.0 - 29.0 * (title - 3.0).max(0.0) - 10.0 * (revisions - 3.0).max(0.0)).max(130.0)
+}
+
+/// Letters of the cover's title against those of small text.
+const TITLE: f64 = 25.0 / 8.0;
 
 /// The cases that act, in words.
 fn loads(scene: &Scene) -> String {

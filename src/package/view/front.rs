@@ -1,6 +1,6 @@
 //! The contents, how to read a sheet, the letters.
 
-use super::{Scene, sheet_label};
+use super::{Scene, height, sheet_label};
 use crate::job::model::Member as Entry;
 use crate::package::markup::Markup;
 use crate::package::words;
@@ -17,6 +17,8 @@ pub(in crate::package) struct Contents {
     since: Vec<super::since::Entry>,
     sheets: Vec<Line>,
     letters: Vec<Letter>,
+    /// The column of names, in points.
+    names: f64,
     /// So many sheets that their lines stand closer.
     many: bool,
     /// What the account of factors starts from, and ends with.
@@ -56,6 +58,7 @@ impl Contents {
             since: super::since::contents(scene),
             sheets: sheets.collect(),
             letters: letters(scene),
+            names: (height::TEXT * scene.marks() + 4.0).max(60.0),
             many: scene.results.members.len() > MANY,
             value_names: scene.results.value_names.clone(),
         }

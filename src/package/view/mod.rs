@@ -44,6 +44,7 @@ use super::markup::Lexicon;
 use super::printing::Printing;
 use crate::job::model::{Job, Member as Entry, Paper};
 use crate::results::{Member, Reissue, Results};
+use serde::Serialize;
 
 /// What every view is made from.
 pub(super) struct Scene<'a> {
@@ -97,6 +98,12 @@ impl<'a> Scene<'a> {
         self.room().0 + if self.job.about.paper == Paper::Letter { 126.0 } else { 125.0 }
     }
 
+    /// The column of marks in tables of small text, in points: as wide as the longest of them.
+    pub(super) fn marks(&self) -> f64 {
+        let longest = height::column(self.results.members.iter().map(|m| m.mark.as_str()));
+        (BOLD * longest).ceil().clamp(24.0, 150.0)
+    }
+
     /// Width of the text column and height of a page's text, in points; the style sheet has the same.
     pub(super) fn room(&self) -> (f64, f64) {
         match self.job.about.paper {
@@ -105,6 +112,39 @@ impl<'a> Scene<'a> {
         }
     }
 }
+
+/// Columns of a table and the gaps between them, in points: what is left of the page goes to the columns of these shares.
+#[derive(Debug, Serialize)]
+struct Columns {
+    columns: Vec<f64>,
+    gaps: Vec<f64>,
+}
+
+impl Columns {
+    /// Columns of a table so wide; one without a width takes its share of what is left.
+    fn of<const N: usize>(width: f64, columns: [Column; N], gaps: &[f64]) -> Self {
+        let fixed: f64 = columns.iter().map(|c| if let Column::Wide(w) = c { *w } else { 0.0 }).sum();
+        let shares: f64 = columns.iter().map(|c| if let Column::Share(s) = c { *s } else { 0.0 }).sum();
+        let left = (width - fixed - gaps.iter().sum::<f64>()).max(0.0);
+        let wide = |column: &Column| match column {
+            Column::Wide(width) => *width,
+            Column::Share(share) => left * share / shares,
+        };
+        Self { columns: columns.iter().map(wide).collect(), gaps: gaps.to_vec() }
+    }
+}
+
+/// How wide a column is.
+#[derive(Clone, Copy, Debug)]
+enum Column {
+    /// In points.
+    Wide(f64),
+    /// Its share of what is left.
+    Share(f64),
+}
+
+/// Bold letters against plain ones.
+const BOLD: f64 = 1.09;
 
 /// The label of a member's sheet.
 pub(super) fn sheet_label(mark: &str) -> String {

@@ -1,7 +1,7 @@
 //! The load path: drawings and the reaction schedule.
 
 use super::height::{self, Lines};
-use super::{Scene, sheet_label};
+use super::{Column, Columns, Scene, sheet_label};
 use crate::package::drawing::{self, Branch};
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::words;
@@ -16,8 +16,7 @@ pub(in crate::package) struct Path {
     dead_letter: String,
     branches: Vec<Branch>,
     rows: Vec<Row>,
-    /// In points: of dead load, and of the largest and the smallest force.
-    widths: [f64; 3],
+    schedule: Columns,
     foot: String,
 }
 
@@ -32,13 +31,6 @@ struct Row {
     received: Markup,
     lines: Lines,
 }
-
-/// Columns of the reaction schedule: of supports, of combinations, and those of fixed width with the gaps between all.
-const SUPPORTS: f64 = 30.0;
-const COMBINATIONS: [f64; 2] = [70.0, 66.0];
-const FIXED: f64 = 260.0;
-/// How the other cases and who receives share what is left.
-const SHARES: [f64; 2] = [1.35, 1.0];
 
 impl Row {
     fn reads_like(&self, other: &Self) -> bool {
@@ -76,22 +68,40 @@ impl Path {
             height::column(rows.iter().map(|row| row.largest[1].plain())),
             height::column(rows.iter().map(|row| row.smallest[1].plain())),
         ];
-        let share = (scene.width() - FIXED - widths.iter().sum::<f64>()) / SHARES.iter().sum::<f64>();
+        let schedule = schedule(scene, widths);
         for row in &mut rows {
-            let combinations = [&row.largest[0], &row.smallest[0]].into_iter().zip(COMBINATIONS);
-            let shared = [&row.others, &row.received].into_iter().zip(SHARES.map(|part| part * share));
-            let cells = combinations.chain(shared).map(|(cell, room)| (cell.plain(), room));
-            row.lines = height::row(cells.chain([(row.support.as_str(), SUPPORTS)]));
+            let columns = &schedule.columns;
+            let long =
+                [(&row.others, columns[3]), (&row.largest[0], columns[4]), (&row.smallest[0], columns[6]), (&row.received, columns[8])];
+            let cells = long.into_iter().map(|(cell, room)| (cell.plain(), room));
+            row.lines = height::row(cells.chain([(row.support.as_str(), columns[1])]));
         }
         Self {
             unit: reactions().next().map(|r| r.largest.force.unit.clone()).unwrap_or_default(),
             dead_letter,
             branches: drawing::path(members, scene.printing, scene.width()),
             rows,
-            widths,
+            schedule,
             foot: format!("Each case on all spans.{brackets} Up is negative{}.", if uplift { "" } else { ": none here" }),
         }
     }
+}
+
+/// The reaction schedule with these columns of dead load and of the largest and the smallest force: mark, support, dead load, other cases, a
+/// combination and its force twice, who receives.
+fn schedule(scene: &Scene, [dead, largest, smallest]: [f64; 3]) -> Columns {
+    let columns = [
+        Column::Wide(scene.marks()),
+        Column::Wide(30.0),
+        Column::Wide(dead),
+        Column::Share(1.35),
+        Column::Wide(70.0),
+        Column::Wide(largest),
+        Column::Wide(66.0),
+        Column::Wide(smallest),
+        Column::Share(1.0),
+    ];
+    Columns::of(scene.width(), columns, &[6.0, 6.0, 12.0, 6.0, 6.0, 12.0, 6.0, 14.0])
 }
 
 /// A row a support; supports that read alike share one.

@@ -1,8 +1,8 @@
 //! References: standards, cells read, clauses, how the numbers were made.
 
-use super::Scene;
 use super::basis::links;
 use super::height::{self, Lines};
+use super::{Column, Columns, Scene};
 use crate::package::letters::Letter;
 use crate::package::markup::{Markup, inserted, letter_as_seen, literal};
 use crate::package::words;
@@ -13,6 +13,7 @@ use serde::Serialize;
 #[derive(Debug, Serialize)]
 pub(in crate::package) struct References {
     standards: Vec<[String; 3]>,
+    table: Columns,
     cells: Vec<Cell>,
     clauses: Vec<Clauses>,
     confirmed: Vec<String>,
@@ -30,13 +31,13 @@ struct Cell {
     lines: Lines,
 }
 
-/// Columns of the table of values, as the template has them; that of the rows has what is left, [`BESIDE_ROW`] less.
-const VALUES: f64 = 172.0;
-const MEMBERS: f64 = 92.0;
-const STATUS: f64 = 70.0;
-const BESIDE_ROW: f64 = VALUES + MEMBERS + STATUS + 3.0 * 8.0 + INDENT;
 /// What a row stands in under its table's name.
 const INDENT: f64 = 8.0;
+
+/// The table of values: row, values, members, the standing of our copy.
+fn table(scene: &Scene) -> Columns {
+    Columns::of(scene.width(), [Column::Share(1.0), Column::Wide(172.0), Column::Wide(92.0), Column::Wide(70.0)], &[8.0; 3])
+}
 
 #[derive(Debug, Serialize)]
 struct Clauses {
@@ -56,6 +57,7 @@ impl References {
         };
         Self {
             standards: results.standards.iter().map(|s| [s.short.clone(), s.title.clone(), s.used_for.clone()]).collect(),
+            table: table(scene),
             cells: cells(scene),
             clauses: clauses(scene),
             confirmed: confirmed.collect(),
@@ -84,6 +86,8 @@ fn cells(scene: &Scene) -> Vec<Cell> {
     let place = |mark: &String| scene.results.members.iter().position(|m| m.mark == *mark);
     lines.iter_mut().for_each(|(.., marks)| marks.sort_by_key(place));
     lines.sort_by_cached_key(|(first, ..)| (natural(&first.table), natural(&first.row)));
+    let mut columns = self::table(scene).columns;
+    columns[0] -= INDENT;
     let tables: Vec<String> = lines.iter().map(|(first, ..)| first.table.clone()).collect();
     let line = |(i, (first, values, marks)): (usize, (&Reference, Vec<Markup>, Vec<String>))| {
         // A table's name stands over its first row.
@@ -98,9 +102,9 @@ fn cells(scene: &Scene) -> Vec<Cell> {
         } else {
             Markup::ours(format!("*{}*", Markup::text(&first.status).source())).read_as(first.status.clone())
         };
-        let room = scene.width() - BESIDE_ROW;
-        let sides = [(row.plain(), room), (values.plain(), VALUES), (members.plain(), MEMBERS), (status.plain(), STATUS)];
-        let lines = if table.is_empty() { height::row(sides) } else { height::row(sides).under_a_name() };
+        let sides = [&row, &values, &members, &status].map(Markup::plain);
+        let counted = height::row(sides.into_iter().zip(&columns).map(|(text, wide)| (text, *wide)));
+        let lines = if table.is_empty() { counted } else { counted.under_a_name() };
         Cell { table, row, values, members, status, lines }
     };
     lines.into_iter().enumerate().map(line).collect()

@@ -209,7 +209,7 @@ impl Draft {
         let (not_checked, reserve) = (format!("{}.", self.not_checked.plain()), format!("{}.", self.reserve.plain()));
         let left = [("Not checked:", BOLD), (not_checked.as_str(), TEXT), ("Reserve:", BOLD), (reserve.as_str(), TEXT)];
         let assumed = [("Assumed:", BOLD / TEXT), (self.assumed.plain(), 1.0)];
-        height::lines_of(&left, self.text) * PITCH + notes + height::lines_of(&assumed, self.text) * SMALL_PITCH + 4.8
+        height::lines_of(&left, self.text) * PITCH + notes + height::lines_of(&assumed, self.text) * SMALL_PITCH + 7.3
     }
 
     /// Where its parts stand, by label; the end is the last.

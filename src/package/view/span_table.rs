@@ -60,7 +60,13 @@ impl SpanTableView {
             ],
             spacings: table.spacings.clone(),
             groups,
-            assumptions: table.assumptions.clone(),
+            // The limits stand at the head; there is no basis page here.
+            assumptions: table
+                .assumptions
+                .iter()
+                .filter(|line| !line.starts_with("Deflection limits as on the basis page"))
+                .cloned()
+                .collect(),
             not_checked: table.not_checked.join("; "),
             program: format!("{} {}", table.program.name, table.program.version),
             status: "Span table; every condition of use is on its last page".to_owned(),

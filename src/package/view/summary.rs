@@ -1,8 +1,8 @@
 //! The summary: whether the job works, on one page.
 
 use super::height::{self, Lines, PITCH, SMALL_PITCH, TEXT};
-use super::{Scene, front, sheet_label};
-use crate::job::model::{MaterialAsked, Member as Entry, Paper};
+use super::{Column, Columns, Scene, front, sheet_label};
+use crate::job::model::{MaterialAsked, Member as Entry};
 use crate::package::drawing::{MARGIN_WIDTH, width_of};
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::{printing, words};
@@ -17,7 +17,12 @@ pub(in crate::package) struct Summary {
     rest: Markup,
     rows: Vec<Row>,
     /// In points: of the spans, of the combinations.
-    widths: [f64; 2],
+    table: Columns,
+    /// Of marks, and between the columns of ratios, in points.
+    marks: f64,
+    apart: f64,
+    /// From 0 to 1 on a scale mark, in points.
+    scale: f64,
     spans_note: &'static str,
     kinds: Vec<Kind>,
     ratios: Vec<Ratios>,
@@ -86,10 +91,6 @@ struct Kind {
     width: f64,
 }
 
-/// Columns of both kinds of paper, text and margin, without the marks of a table, in points.
-const BESIDE_MARKS: f64 = 467.0;
-const BESIDE_MARKS_LETTER: f64 = 474.0;
-
 /// What is open, by its number; several tables from memory are one sentence with a number each.
 #[derive(Debug, Serialize)]
 struct Open {
@@ -98,9 +99,26 @@ struct Open {
     at: Markup,
 }
 
-/// Columns of the table of members beside use, spans and combination, with the gaps between all; that of the governing check among them.
-const BESIDE_WHAT: f64 = 273.6;
-const GOVERNING: f64 = 108.0;
+/// The gap between columns of ratios.
+const APART: f64 = 6.0;
+
+/// The table of members with these columns of spans and of combinations: mark, what it is, spans, the governing check, combination, scale
+/// mark, page.
+fn table(scene: &Scene, [spans, combination]: [f64; 2]) -> Columns {
+    let columns = [
+        Column::Wide(scene.marks()),
+        Column::Share(1.0),
+        Column::Wide(spans),
+        Column::Wide(108.0),
+        Column::Wide(combination),
+        Column::Wide(SCALE * 1.3 + 25.0),
+        Column::Wide(22.0),
+    ];
+    Columns::of(scene.width(), columns, &[6.0, 8.0, 8.0, 6.0, 8.0, 4.0])
+}
+
+/// From 0 to 1 on a scale mark.
+const SCALE: f64 = 42.0;
 
 impl Row {
     /// What stands in the column of the governing check.
@@ -122,20 +140,23 @@ impl Summary {
         let mut rows: Vec<Row> = scene.members().map(|(entry, member)| row(scene, entry, member)).collect();
         let widest = |text: fn(&Row) -> &str, most: f64| height::column(rows.iter().map(text)).clamp(24.0, most);
         let widths = [widest(|r| &r.spans, 62.0), widest(|r| r.combination.plain(), 80.0)];
-        let what = scene.width() - BESIDE_WHAT - widths[0] - widths[1];
+        let table = table(scene, widths);
         for row in &mut rows {
-            let cells =
-                [(row.what.as_str(), what), (&row.spans, widths[0]), (&row.said(), GOVERNING), (row.combination.plain(), widths[1])];
-            row.lines = height::row(cells);
+            let said = row.said();
+            let cells = [row.what.as_str(), &row.spans, &said, row.combination.plain()];
+            row.lines = height::row(cells.into_iter().zip(table.columns[1..].iter().copied()));
         }
         let mut summary = Self {
             failures: failing.iter().map(|m| failure(m)).collect(),
             word: if failing.len() == 1 { "1 FAILS".to_owned() } else { format!("{} FAIL", failing.len()) },
             rest: rest(scene, failing.len()),
-            widths,
+            table,
+            marks: scene.marks(),
+            scale: SCALE,
+            apart: APART,
             rows,
             spans_note: if scene.printing.in_feet() { "Spans in feet and inches" } else { "Spans in mm" },
-            kinds: columns(&kinds, if scene.job.about.paper == Paper::A4 { BESIDE_MARKS } else { BESIDE_MARKS_LETTER }),
+            kinds: columns(&kinds, scene.width() - scene.marks()),
             ratios,
             open: together(&scene.results.open).iter().map(|(number, item)| open(scene, number, item)).collect(),
             setting: SETTINGS[0],
@@ -182,7 +203,7 @@ fn columns(kinds: &[&str], room: f64) -> Vec<Kind> {
     let names: Vec<String> = kinds.iter().map(|kind| words::capital(&words::check(kind))).collect();
     let word = |name: &String| name.split(' ').map(|word| 1.03 * width_of(word)).fold(0.58 * width_of(name), f64::max);
     let asked: f64 = names.iter().map(word).sum();
-    let left = (room - 6.0 * names.len() as f64 - asked).max(0.0) / names.len().max(1) as f64;
+    let left = (room - APART * names.len() as f64 - asked).max(0.0) / names.len().max(1) as f64;
     names.into_iter().map(|name| Kind { width: word(&name) + left, name }).collect()
 }
 
