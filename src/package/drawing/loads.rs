@@ -76,7 +76,7 @@ pub(super) fn draw(
         y += PITCH.max(note);
     }
     y += if y > 0.0 { 1.0 } else { 4.0 };
-    for (point, level) in points.iter().zip(levels(axis, &points)) {
+    for (point, level) in points.iter().zip(levels_of(axis, &points)) {
         let x = axis.x(point.at);
         let top = (level as f64 * LINE).max(0.0) + 1.0;
         if point.couple {
@@ -117,7 +117,7 @@ impl Point {
 }
 
 /// The line of each name: the first where no earlier name is in the way, and where neither its arrow nor an earlier one runs through a name.
-fn levels(axis: Axis, points: &[Point]) -> Vec<usize> {
+fn levels_of(axis: Axis, points: &[Point]) -> Vec<usize> {
     let mut levels: Vec<usize> = Vec::new();
     for point in points {
         let (a, b) = point.extent(axis);
@@ -165,7 +165,7 @@ fn points(member: &Member, all: &Results, printing: Printing) -> Vec<Point> {
 /// Writes the names of point loads; gives how many lines they take.
 fn names(canvas: &mut Canvas, axis: Axis, points: &[Point]) -> usize {
     let mut lines = 0;
-    for (point, level) in points.iter().zip(levels(axis, points)) {
+    for (point, level) in points.iter().zip(levels_of(axis, points)) {
         let (a, b) = point.extent(axis);
         let y = level as f64 * LINE + 5.0;
         if a > axis.x(point.at) {
