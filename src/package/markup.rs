@@ -44,7 +44,8 @@ impl Markup {
     /// Several, one after another.
     pub(super) fn joined(parts: &[Self], between: &str) -> Self {
         let all = |text: fn(&Self) -> &str, between: &str| parts.iter().map(text).collect::<Vec<_>>().join(between);
-        Self::ours(all(Self::source, &inserted(between))).read_as(all(Self::plain, between))
+        let set = if between.is_empty() { String::new() } else { inserted(between) };
+        Self::ours(all(Self::source, &set)).read_as(all(Self::plain, between))
     }
 
     /// A formula, as an argument of a function.
