@@ -8,6 +8,7 @@
 use super::Search;
 use super::asks::{Asks, Worst};
 use crate::analysis::crossing;
+use crate::cores;
 use crate::job::model::Case;
 
 /// How far one case may grow.
@@ -24,13 +25,17 @@ pub struct Reserved {
 
 /// A factor past which a case is held to grow without bound.
 const BOUND: f64 = 1e6;
+/// From so many asks on the cases are worth several cores.
+const MANY: usize = 1000;
 /// A ratio that is no more above 1 than this is 1.
 const NEAR: f64 = 1e-11;
 
 /// The reserve of every case that loads a member; `now` is the worst of the first asks as things stand, any others are looked at here.
 pub(super) fn of(search: &Search<'_>, asks: &Asks, mut now: Vec<Worst>) -> Vec<Reserved> {
     now.extend((now.len()..asks.count()).map(|ask| asks.ratio(search, ask, None)));
-    search.arranged.present.iter().map(|case| Growth { search, asks, case: *case, now: &now }.reserve()).collect()
+    let grown = |case: &Case| Growth { search, asks, case: *case, now: &now }.reserve();
+    let cases = &search.arranged.present;
+    if asks.count() < MANY { cases.iter().map(grown).collect() } else { cores::each(cases, grown) }
 }
 
 /// One case that grows.
