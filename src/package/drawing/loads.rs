@@ -53,8 +53,8 @@ pub(super) fn draw(
 ) -> (f64, Vec<(f64, String)>) {
     let mut notes = Vec::new();
     let points = points(member, all, printing);
-    let levels = names(canvas, axis, &points);
-    let mut y = levels as f64 * LINE;
+    let levels = levels_of(axis, &points);
+    let mut y = names(canvas, axis, &points, &levels) as f64 * LINE;
     if let Some(pull) = pull(member, all, printing) {
         notes.push((y, pull));
         y += PITCH;
@@ -76,9 +76,9 @@ pub(super) fn draw(
         y += PITCH.max(note);
     }
     y += if y > 0.0 { 1.0 } else { 4.0 };
-    for (point, level) in points.iter().zip(levels_of(axis, &points)) {
+    for (point, level) in points.iter().zip(levels) {
         let x = axis.x(point.at);
-        let top = (level as f64 * LINE).max(0.0) + 1.0;
+        let top = level as f64 * LINE + 1.0;
         if point.couple {
             canvas.call("couple", &[x, y + 6.0], if point.upward { ", -1" } else { ", 1" });
         } else if point.upward {
@@ -162,12 +162,12 @@ fn points(member: &Member, all: &Results, printing: Printing) -> Vec<Point> {
     points
 }
 
-/// Writes the names of point loads; gives how many lines they take.
-fn names(canvas: &mut Canvas, axis: Axis, points: &[Point]) -> usize {
+/// Writes the names of point loads on these lines; gives how many they take.
+fn names(canvas: &mut Canvas, axis: Axis, points: &[Point], levels: &[usize]) -> usize {
     let mut lines = 0;
-    for (point, level) in points.iter().zip(levels_of(axis, points)) {
+    for (point, level) in points.iter().zip(levels) {
         let (a, b) = point.extent(axis);
-        let y = level as f64 * LINE + 5.0;
+        let y = *level as f64 * LINE + 5.0;
         if a > axis.x(point.at) {
             canvas.text((a, y), &point.name, Anchor::Left, true);
         } else {

@@ -1,6 +1,6 @@
 //! The cover.
 
-use super::{BOLD, NOT_GIVEN, Scene, given, height, sheet_label};
+use super::{NOT_GIVEN, Scene, given, height, sheet_label};
 use crate::job::model::Purpose;
 use crate::job::profile::{Profile, YesNo};
 use crate::package::markup::{Markup, inserted, literal};
@@ -62,7 +62,7 @@ impl Cover {
 
 /// The height of the seal's box: whole under a title of three lines and three revisions, never less than a seal needs.
 fn seal_height(scene: &Scene) -> f64 {
-    let title = height::lines(&scene.job.about.title, TITLE * BOLD, scene.width());
+    let title = height::lines(&scene.job.about.title, TITLE * height::SURELY_BOLD, scene.width());
     let revisions = scene.job.about.revisions.len() as f64;
     (190.0 - 29.0 * (title - 3.0).max(0.0) - 10.0 * (revisions - 3.0).max(0.0)).max(130.0)
 }

@@ -1,5 +1,5 @@
-//! How much room texts and tables will take, nearly: enough to choose how a sheet is set before it is laid out. Where its parts really stand,
-//! the typesetter tells afterwards; then [`super::plan`] looks again.
+//! How much room texts and tables will take, nearly: enough to choose how a sheet is set before it is laid out. Where its parts really
+//! stand, the typesetter tells afterwards; then [`super::plan`] looks again.
 
 use crate::package::drawing::width_of;
 pub(super) use crate::package::drawing::{lines, lines_of};
@@ -12,6 +12,8 @@ pub(super) const PITCH: f64 = 12.6;
 pub(super) const TEXT: f64 = 9.5 / 8.0;
 /// Bold text of 9.5 points: its letters are wider.
 pub(super) const BOLD: f64 = 1.06 * TEXT;
+/// Bold letters against plain ones where they must surely fit.
+pub(super) const SURELY_BOLD: f64 = 1.09;
 /// What an estimated width of small text is multiplied by where it must surely fit, and where it surely does not.
 const SURELY: f64 = 1.06;
 const HARDLY: f64 = 0.98;

@@ -101,7 +101,7 @@ impl<'a> Scene<'a> {
     /// The column of marks in tables of small text, in points: as wide as the longest of them.
     pub(super) fn marks(&self) -> f64 {
         let longest = height::column(self.results.members.iter().map(|m| m.mark.as_str()));
-        (BOLD * longest).ceil().clamp(24.0, 150.0)
+        (height::SURELY_BOLD * longest).ceil().clamp(24.0, 150.0)
     }
 
     /// Width of the text column and height of a page's text, in points; the style sheet has the same.
@@ -142,9 +142,6 @@ enum Column {
     /// Its share of what is left.
     Share(f64),
 }
-
-/// Bold letters against plain ones.
-const BOLD: f64 = 1.09;
 
 /// The label of a member's sheet.
 pub(super) fn sheet_label(mark: &str) -> String {
