@@ -9,6 +9,8 @@ mod factors;
 #[cfg(test)]
 mod faults;
 #[cfg(test)]
+mod fuzz;
+#[cfg(test)]
 mod handbook;
 #[cfg(test)]
 mod house;
@@ -24,6 +26,8 @@ mod notches;
 mod pages;
 #[cfg(test)]
 mod published;
+#[cfg(test)]
+mod random;
 #[cfg(test)]
 mod reserve;
 #[cfg(all(test, feature = "paper"))]

@@ -13,7 +13,7 @@ fn files(folder: &str) -> Vec<PathBuf> {
     files
 }
 
-/// The results as one would read them in a diff: what governs, every ratio, every reaction.
+/// The results as one would read them in a diff: what governs, every check at every place (the worst of its kind first), every reaction.
 fn digest(path: &Path) -> String {
     let bytes = std::fs::read(path).unwrap();
     let source = latewood::text::Source::read(path.file_name().unwrap().to_string_lossy(), &bytes).unwrap();
@@ -29,10 +29,13 @@ fn digest(path: &Path) -> String {
             g.combination,
             if member.passes { "" } else { " FAILS" }
         ));
-        for check in member.checks.iter().filter(|c| c.leading) {
+        for check in &member.checks {
             let what = if check.what.is_empty() { String::new() } else { format!(", {}", check.what) };
             let (name, ratio, place) = (&check.check, check.ratio, &check.place);
-            text.push_str(&format!("  {name}{what} {ratio:.4}, {place}, {} {}\n", check.combination, check.load_set));
+            let indent = if check.leading { "  " } else { "    " };
+            let line = format!("{indent}{name}{what} {ratio:.4}, {place}, {} {}", check.combination, check.load_set);
+            text.push_str(line.trim_end());
+            text.push('\n');
         }
         for reaction in &member.reactions {
             let cases: Vec<String> = reaction.by_case.iter().map(|(case, v)| format!("{case} {:.1}", v.value)).collect();
