@@ -21,6 +21,8 @@ mod leaning;
 #[cfg(all(test, feature = "paper"))]
 mod life;
 #[cfg(test)]
+mod load_path;
+#[cfg(test)]
 mod notches;
 #[cfg(all(test, feature = "paper"))]
 mod pages;

@@ -34,7 +34,13 @@ pub(super) enum Fault {
     NoSpans,
     OverhangAlone,
     BearingsMeet { span: usize },
-    RestsOnTwice { name: String, support: usize, receiver: String },
+    RestsOnItself { mark: String },
+    RestsOnRepeated { name: String, support: usize },
+    RestsOnTwice { support: usize, receiver: String },
+    RestsOnElsewhere { giver: String, support: usize, on: Vec<String>, receiver: String },
+    RestsOnBoth { giver: String, receiver: String, supports: [usize; 2] },
+    RestsOnPlace { giver: String, receiver: String, repeated: bool },
+    RowOnPost { giver: String, support: usize, post: String },
     SpansTwice,
     ClearSpansNoBearing,
     BearingPastMiddle { text: String },
@@ -105,7 +111,13 @@ fault_ids! {
     Self::NoSpans => "no-spans",
     Self::OverhangAlone => "overhang-alone",
     Self::BearingsMeet { .. } => "bearings-meet",
+    Self::RestsOnItself { .. } => "rests-on-itself",
+    Self::RestsOnRepeated { .. } => "rests-on-repeated",
     Self::RestsOnTwice { .. } => "rests-on-twice",
+    Self::RestsOnElsewhere { .. } => "rests-on-elsewhere",
+    Self::RestsOnBoth { .. } => "rests-on-both",
+    Self::RestsOnPlace { .. } => "rests-on-place",
+    Self::RowOnPost { .. } => "row-on-post",
     Self::SpansTwice => "spans-twice",
     Self::ClearSpansNoBearing => "clear-spans-no-bearing",
     Self::BearingPastMiddle { .. } => "bearing-past-middle",
@@ -174,9 +186,19 @@ impl Fault {
             Self::NoSpans => "the member has no span".into(),
             Self::OverhangAlone => "an overhang has no span behind it".into(),
             Self::BearingsMeet { span } => format!("span {span} is no longer than the bearings at its ends reach into it"),
-            Self::RestsOnTwice { name, support, receiver } => {
-                format!("support {support} is said to rest on `{name}`, but `{receiver}` receives its reaction")
+            Self::RestsOnItself { mark } => format!("`{mark}` cannot rest on itself"),
+            Self::RestsOnRepeated { name, support } => format!("`{name}` is named twice under support {support}"),
+            Self::RestsOnTwice { support, receiver } => {
+                format!("how support {support} rests on `{receiver}` is given here and in the loads of `{receiver}`")
             }
+            Self::RestsOnElsewhere { giver, support, on, receiver } => {
+                format!("support {support} of `{giver}` rests on {}, but `{receiver}` receives its reaction", quoted(on))
+            }
+            Self::RestsOnBoth { giver, receiver, supports: [one, other] } => {
+                format!("`{receiver}` would receive the reactions of `{giver}` at support {one} and at support {other}")
+            }
+            Self::RestsOnPlace { giver, receiver, .. } => format!("where `{giver}` rests on `{receiver}` is not given"),
+            Self::RowOnPost { giver, post, .. } => format!("`{giver}` is repeated, `{post}` is one post"),
             Self::SpansTwice => "`spans` and `clear-spans` are both given".into(),
             Self::ClearSpansNoBearing => "`clear-spans` without `bearing` do not say where the support lines are".into(),
             Self::BearingPastMiddle { text } => format!("a bearing `{text}` long reaches past the middle of the span beside it"),
@@ -263,7 +285,32 @@ impl Fault {
                     .into()
             }
             Self::BearingsMeet { .. } => "`spans` run between the middles of the bearings; make them longer, or the bearings shorter".into(),
-            Self::RestsOnTwice { .. } => "write `~` for this support, or take the reaction out of the other member's loads".into(),
+            Self::RestsOnItself { .. } => "name the member, or the support outside of the job, that carries it".into(),
+            Self::RestsOnRepeated { .. } => "name it once; `{mark: …, sides: 2}` takes equal reactions from both sides".into(),
+            Self::RestsOnTwice { receiver, .. } => {
+                format!("write `{receiver}` alone in place of the map, or take the reaction out of the loads of `{receiver}`")
+            }
+            Self::RestsOnElsewhere { support, on, receiver, .. } => format!(
+                "write `[{}, {receiver}]` for support {support} where each of them carries a part of the row, `{receiver}` alone or `~` where \
+                 only it does; else take the reaction out of the loads of `{receiver}`",
+                on.join(", ")
+            ),
+            Self::RestsOnBoth { giver, receiver, supports: [one, other] } => format!(
+                "if one `{receiver}` carries both, list both reactions in its loads: `{{reaction: {giver}, support: {one}, …}}, {{reaction: \
+                 {giver}, support: {other}, …}}`; else give the two supporting members marks of their own"
+            ),
+            Self::RestsOnPlace { receiver, repeated: true, .. } => format!(
+                "`{receiver}` is repeated too: write `{{mark: {receiver}, at: 4 ft}}` for one reaction on each `{receiver}`, from its left \
+                 end, or `{{mark: {receiver}, every: 16 in}}` for a row of them"
+            ),
+            Self::RestsOnPlace { receiver, .. } => format!(
+                "write `{{mark: {receiver}, at: 4 ft}}` for one reaction, from the left end of `{receiver}`, or `{{mark: {receiver}, every: 16 \
+                 in}}` for a row of them"
+            ),
+            Self::RowOnPost { giver, support, post } => format!(
+                "if one of the row rests on the post, write `{{reaction: {giver}, support: {support}}}` in the loads of `{post}`; a row rests \
+                 on a `stud` with a `spacing`"
+            ),
             Self::SpansTwice => "keep one: `spans` runs between support lines, `clear-spans` between faces".into(),
             Self::ClearSpansNoBearing => "give `bearing:`; the support line lies half of it behind the face".into(),
             Self::BearingPastMiddle { .. } => {

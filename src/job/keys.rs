@@ -55,6 +55,7 @@ pub enum Part {
     ThrustLoad,
     AxialLoad,
     Eccentricity,
+    RestsOn,
     Plate,
     Comment,
     Checker,
@@ -106,6 +107,7 @@ impl Part {
             Self::ThrustLoad => "a thrust",
             Self::AxialLoad => "an axial load",
             Self::Eccentricity => "`eccentricity`",
+            Self::RestsOn => "an entry of `rests-on`",
             Self::Plate => "`plate`",
             Self::Comment => "a comment",
             Self::Checker => "`checker`",
@@ -157,6 +159,7 @@ impl Part {
             Self::ThrustLoad => "thrust-load",
             Self::AxialLoad => "axial-load",
             Self::Eccentricity => "eccentricity",
+            Self::RestsOn => "rests-on",
             Self::Plate => "plate",
             Self::Comment => "comment",
             Self::Checker => "checker",
@@ -234,6 +237,7 @@ impl Kind {
             Self::Limit => "a limit such as `L/360`, `3/4 in` or `none`".into(),
             Self::Place => "`mid` or a length from the left end".into(),
             Self::Map(Part::Material) => "a map such as `{species: Hem-Fir, grade: No.2}` or `{class: C24}`".into(),
+            Self::Map(Part::RestsOn) => "a map such as `{mark: B1, at: 4 ft}`".into(),
             Self::Map(Part::Braced) => "a map such as `{top: sheathed, bottom: {at: 4 ft}}`".into(),
             Self::Map(part) => {
                 let names: Vec<&str> = part.keys().map(|key| key.name).take(3).collect();

@@ -34,16 +34,8 @@ pub(super) fn resolve(reader: &mut Reader, drafts: Vec<Draft>, links: &[Link], a
             reader.fault(&fault, support.span);
         }
     }
-    for (giver, draft) in drafts.iter().enumerate() {
-        for (support, name) in &draft.named {
-            part(reader, name, about);
-            let takes = |link: &&Link| link.giver == giver && link.support.as_ref().is_some_and(|s| s.value as usize == *support);
-            if let Some(link) = links.iter().find(takes) {
-                let receiver = drafts[link.receiver].mark.clone();
-                let fault = Fault::RestsOnTwice { name: name.value.clone(), support: *support, receiver };
-                reader.faults.push(fault.at(name.span).with_place(link.span, "it receives the reaction here"));
-            }
-        }
+    for rest in drafts.iter().flat_map(|draft| &draft.rests_on).flat_map(|support| &support.on) {
+        part(reader, &rest.name, about);
     }
     let pairs: Vec<(usize, usize)> = links.iter().map(|link| (link.giver, link.receiver)).collect();
     if let Err(circles) = path::sort(drafts.len(), &pairs) {

@@ -200,20 +200,10 @@ fn reaction(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<L
     if let Some((giver, span)) = giver {
         links.push(Link { giver, receiver: around.member, span, support: support.clone(), thrust: false });
     }
-    let (at_entry, every) = (form.entry("at"), form.entry("every"));
-    let arrives = match (at_entry, every) {
-        _ if around.role.is_upright() => head(reader, form, around),
-        (Some(_), None) => at(reader, form, around).map(Arrival::At),
-        (None, Some(entry)) => {
-            let spacing = reader.positive(&entry.node, "every", kinds::LENGTH);
-            let stretch = stretch(reader, form, around);
-            spacing.zip(stretch).map(|(spacing, (from, to))| Arrival::Every { spacing: spacing.value, from, to })
-        }
-        (at, _) => {
-            reader.fault(&Fault::HowReactionArrives { both: at.is_some() }, form.span);
-            None
-        }
-    };
+    let arrives = arrival(reader, Some(form), around, None, form.span).unwrap_or_else(|both| {
+        reader.fault(&Fault::HowReactionArrives { both }, form.span);
+        None
+    });
     let footprint = match form.node("bearing") {
         Some(node) => Some(footprint(reader, node)?),
         None => None,
@@ -221,8 +211,38 @@ fn reaction(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<L
     Some(LoadKind::Reaction { from_member: giver?.0, support: support?.value as usize, arrives: arrives?, footprint })
 }
 
+/// How a reaction arrives at a member, as a map says, if there is one; none where that could not be read. `row` is how far apart the
+/// members are that rest on it, where the map does not say.
+///
+/// # Errors
+/// It is not said, or said in two ways.
+pub(super) fn arrival(
+    reader: &mut Reader,
+    form: Option<&Form>,
+    around: &Around,
+    row: Option<Length>,
+    span: Span,
+) -> Result<Option<Arrival>, bool> {
+    if around.role.is_upright() {
+        return Ok(head(reader, form, around, row, span));
+    }
+    let entry = |name| form.and_then(|form| form.entry(name));
+    let spacing = match (entry("at"), entry("every"), row) {
+        (Some(_), Some(_), _) => return Err(true),
+        (Some(_), None, _) => return Ok(form.and_then(|form| at(reader, form, around)).map(Arrival::At)),
+        (None, Some(every), _) => reader.positive(&every.node, "every", kinds::LENGTH).map(|spacing| spacing.value),
+        (None, None, Some(row)) => Some(row),
+        (None, None, None) => return Err(false),
+    };
+    let stretch = match form {
+        Some(form) => stretch(reader, form, around),
+        None => around.length.map(|length| (Length::new(0.0), length)),
+    };
+    Ok(spacing.zip(stretch).map(|(spacing, (from, to))| Arrival::Every { spacing, from, to }))
+}
+
 /// What the foot of a post covers: its length along the member that it stands on, or length and width of a plate under it.
-fn footprint(reader: &mut Reader, node: &Node) -> Option<Footprint> {
+pub(super) fn footprint(reader: &mut Reader, node: &Node) -> Option<Footprint> {
     let Value::List(items) = &node.value else {
         return reader.positive(node, "bearing", kinds::LENGTH).map(|along| Footprint { along, across: None });
     };
@@ -256,16 +276,19 @@ fn thrust(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<Lin
 }
 
 /// A reaction on the head of a post or stud; a row of them over the stud's spacing (reading 45).
-fn head(reader: &mut Reader, form: &Form, around: &Around) -> Option<Arrival> {
-    let every = match form.entry("every") {
-        None => None,
-        Some(entry) if around.role == Use::Stud && !around.spaced => {
-            reader.fault(&Fault::RowWithoutSpacing { role: around.role.word() }, entry.key_span);
+fn head(reader: &mut Reader, form: Option<&Form>, around: &Around, row: Option<Length>, span: Span) -> Option<Arrival> {
+    let entry = form.and_then(|form| form.entry("every"));
+    let every = match (entry, row) {
+        (None, None) => None,
+        (entry, _) if around.role == Use::Stud && !around.spaced => {
+            reader.fault(&Fault::RowWithoutSpacing { role: around.role.word() }, entry.map_or(span, |entry| entry.key_span));
             return None;
         }
-        Some(entry) => Some(reader.positive(&entry.node, "every", kinds::LENGTH)?.value),
+        (Some(entry), _) => Some(reader.positive(&entry.node, "every", kinds::LENGTH)?.value),
+        (None, row) => row,
     };
-    Some(Arrival::Head { every, eccentricity: eccentricity(reader, form, around) })
+    let eccentricity = form.map(|form| eccentricity(reader, form, around)).unwrap_or_default();
+    Some(Arrival::Head { every, eccentricity })
 }
 
 /// A force along the member; loads of gravity do not pull at a post nor push a tie.

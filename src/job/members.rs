@@ -12,6 +12,7 @@ use super::model::{
 };
 use super::reader::{Form, Reader, written};
 use super::reductions;
+use super::rests_on::{self, Support};
 use super::standing;
 use super::taken::Taken;
 use crate::text::Span;
@@ -72,11 +73,22 @@ pub(super) struct Link {
 }
 
 /// A member as far as it could be read.
-pub(super) struct Draft {
+#[derive(Default)]
+pub(super) struct Draft<'n> {
     pub mark: String,
+    pub role: Option<Use>,
     pub supports: Option<usize>,
-    /// Supports, from 1, that rest on something that is named, and where it stands.
-    pub named: Vec<(usize, Placed<String>)>,
+    /// Its whole length.
+    pub length: Option<Length>,
+    /// Whether it says a spacing, and the spacing.
+    pub is_row: bool,
+    pub spacing: Option<Length>,
+    /// Whether it leans.
+    pub leans: bool,
+    /// What each of its supports rests on.
+    pub rests_on: Vec<Support<'n>>,
+    /// What is to be told where no member rests on it either.
+    pub unloaded: Option<(Fault, Span)>,
     /// There if mark, use, section and material could be read; what else could not is a stand-in, and a fault has been told.
     pub member: Option<Member>,
 }
@@ -89,9 +101,15 @@ pub(super) struct Given<'a> {
 }
 
 /// Reads one member.
-pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Given, links: &mut Vec<Link>, taken: &mut Taken) -> Draft {
-    let nothing = Draft { mark: String::new(), supports: None, named: Vec::new(), member: None };
-    let Some(form) = reader.form(node, Part::Member) else { return nothing };
+pub(super) fn member<'n>(
+    reader: &mut Reader,
+    node: &'n Node,
+    index: usize,
+    given: &Given,
+    links: &mut Vec<Link>,
+    taken: &mut Taken,
+) -> Draft<'n> {
+    let Some(form) = reader.form(node, Part::Member) else { return Draft::default() };
     let mark = reader.placed_text(&form, "mark");
     let role = reader.word(&form, "use").and_then(|word| USES.into_iter().find(|role| role.word() == word.value));
     let name = mark.as_ref().map(|mark| mark.value.clone()).unwrap_or_default();
@@ -124,7 +142,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
         leans: form.says("tilt"),
     };
     let self_weight = own_weight.unwrap_or(matches!(role, Some(Use::Beam | Use::Header | Use::Post)));
-    let loads = loads_of(reader, &form, &around, links, self_weight);
+    let (loads, unloaded) = loads_of(reader, &form, &around, links, (self_weight, begin));
     let notches = each_of(reader, &form, "notches", |reader, node| {
         geometry::notch(reader, node, length, section.as_ref().map(|section| &section.value))
     });
@@ -144,9 +162,9 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     let tie_up = tie_up(reader, &form, ridge, slope.as_ref(), spans.as_ref());
     let place = reader.text(&form, "place");
     let drawing = reader.text(&form, "drawing");
-    let named = rests_on(reader, &form, supports);
-    let name_under = |support| named.iter().find(|(of, _)| *of == support).map(|(_, name)| name.value.clone());
-    let rests_on = (1..=supports.unwrap_or_default()).map(name_under).collect();
+    let rests_on = rests_on::read(reader, &form, supports);
+    let names = |support: &Support| support.on.iter().map(|rest| rest.name.value.clone()).collect();
+    let named: Vec<Vec<String>> = rests_on.iter().map(names).collect();
     let system = reader.placed_yes_no(&form, "system");
     let conditions = conditions(reader, &form);
     let limits = form.node("limits").map_or_else(Limits::default, |node| limits(reader, node));
@@ -154,6 +172,8 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
     let roof_live_reduction = form.node("roof-live-reduction").and_then(|node| reductions::roof_live(reader, node, slope.as_ref()));
     let notes = reader.texts(&form, "notes");
     defaults(taken, &form, &name, self_weight, stands);
+    let (is_row, leans) = (around.spaced, around.leans);
+    let apart = spacing.as_ref().map(|spacing| spacing.value);
 
     let member = (|| {
         Some(Member {
@@ -161,7 +181,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
             role: role?,
             place,
             drawing,
-            rests_on,
+            rests_on: named,
             section: section?,
             plies: plies?,
             material: material?,
@@ -191,7 +211,7 @@ pub(super) fn member(reader: &mut Reader, node: &Node, index: usize, given: &Giv
             span: node.span,
         })
     })();
-    Draft { mark: name, supports, named, member }
+    Draft { mark: name, role, supports, length, is_row, spacing: apart, leans, rests_on, unloaded, member }
 }
 
 /// What is taken for an edge of which nothing is said.
@@ -236,14 +256,24 @@ fn each_of<T>(reader: &mut Reader, form: &Form, name: &str, read: impl Fn(&mut R
     reader.list(node, name, &Kind::Text).iter().filter_map(|item| read(reader, item)).collect()
 }
 
-fn loads_of(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<Link>, self_weight: bool) -> Vec<Load> {
-    let Some(entry) = form.entry("loads") else { return Vec::new() };
+/// The loads that a member lists; where it lists none, what is to be told unless members rest on it.
+fn loads_of(
+    reader: &mut Reader,
+    form: &Form,
+    around: &Around,
+    links: &mut Vec<Link>,
+    (self_weight, begin): (bool, Span),
+) -> (Vec<Load>, Option<(Fault, Span)>) {
+    let Some(entry) = form.entry("loads") else {
+        let place = form.key_span("loads").or((!form.says("loads")).then_some(begin));
+        let key = form.part.keys().find(|key| key.name == "loads");
+        return (Vec::new(), key.zip(place).map(|(key, place)| (Fault::MissingKey { key }, place)));
+    };
     let before = reader.faults.len();
     let items = reader.list(&entry.node, "loads", &Kind::Map(Part::AreaLoad));
-    if items.is_empty() && !self_weight && reader.faults.len() == before {
-        reader.fault(&Fault::NoLoads, entry.key_span);
-    }
-    items.iter().filter_map(|item| loads::load(reader, item, around, links)).collect()
+    let none = items.is_empty() && !self_weight && reader.faults.len() == before;
+    let loads = items.iter().filter_map(|item| loads::load(reader, item, around, links)).collect();
+    (loads, none.then_some((Fault::NoLoads, entry.key_span)))
 }
 
 fn slope(reader: &mut Reader, form: &Form, role: Option<Use>, begin: Span) -> Option<Placed<Slope>> {
@@ -364,24 +394,6 @@ fn braced(reader: &mut Reader, form: &Form, role: Option<Use>, length: Option<Le
         reader.check_use(&form, role);
     }
     edges.map(|name| form.node(name).and_then(|node| geometry::bracing(reader, node, name, length)).unwrap_or(Bracing::None))
-}
-
-/// What is named under the supports, from 1; an entry for each support is due.
-fn rests_on(reader: &mut Reader, form: &Form, supports: Option<usize>) -> Vec<(usize, Placed<String>)> {
-    let Some(node) = form.node("rests-on") else { return Vec::new() };
-    let before = reader.faults.len();
-    let items = reader.list(node, "rests-on", &Kind::Text);
-    if let Some(supports) = supports.filter(|supports| items.len() != *supports && reader.faults.len() == before) {
-        let due = format!("one for each of the {supports} supports");
-        reader.fault(&Fault::WrongCount { what: "rests-on", given: items.len(), due }, node.span);
-    }
-    let named = items.iter().enumerate().filter(|(_, item)| item.value != Value::Null);
-    named
-        .filter_map(|(i, item)| {
-            let value = reader.scalar(item, "rests-on", &Kind::Text)?.to_owned();
-            Some((i + 1, Placed { value, span: item.span }))
-        })
-        .collect()
 }
 
 /// Factors of a treatment: parts of what was there before.

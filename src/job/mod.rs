@@ -10,6 +10,7 @@ mod basis;
 mod fault;
 mod floor;
 mod geometry;
+mod handed;
 pub mod keys;
 mod links;
 mod loads;
@@ -22,6 +23,7 @@ pub mod profile;
 mod reader;
 mod reductions;
 mod remarks;
+mod rests_on;
 mod schema;
 mod standing;
 mod taken;
@@ -113,8 +115,9 @@ fn members_of(
     let marks = Marks::collect(reader, items);
     let given = Given { cases, areas, marks: &marks };
     let mut links = Vec::new();
-    let drafts: Vec<_> =
+    let mut drafts: Vec<_> =
         items.iter().enumerate().map(|(index, item)| members::member(reader, item, index, &given, &mut links, taken)).collect();
+    handed::hand_on(reader, &mut drafts, &mut links, &given, taken);
     let (members, path) = links::resolve(reader, drafts, &links, about);
     (members, path, marks)
 }

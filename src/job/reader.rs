@@ -38,6 +38,11 @@ impl<'a> Form<'a> {
         self.meant.contains(&name) || self.entries.iter().any(|(key, _)| key.name == name)
     }
 
+    /// The place of a key, with a value or without.
+    pub fn key_span(&self, name: &str) -> Option<Span> {
+        self.entries.iter().find(|(key, _)| key.name == name).map(|(_, entry)| entry.key_span)
+    }
+
     /// The value under a key; none where it is left out or has nothing.
     pub fn node(&self, name: &str) -> Option<&'a Node> {
         self.entry(name).map(|entry| &entry.node)

@@ -1,8 +1,10 @@
 //! A member's part of the document.
 
+mod receivers;
 mod statics;
 mod thrust;
 
+use self::receivers::in_short;
 use super::document::{rounded, value};
 use super::register::Register;
 use super::{
@@ -11,7 +13,7 @@ use super::{
 };
 use crate::analysis::{self, Quantity};
 use crate::codes::{self, Action, Code, Deflected, Drawn, Found, Places, Shown, Statics, Walked, Way};
-use crate::job::model::{Case, Job, LoadKind};
+use crate::job::model::{Case, Job};
 use crate::units::{Unit, decimals, figures, trimmed};
 use std::collections::BTreeMap;
 
@@ -167,7 +169,8 @@ impl Scene<'_> {
             let differs = |(case, all): &&(Case, f64)| (handed[support][case.0] - all).abs() > 1e-6 * all.abs().max(1e-3);
             reacted.by_case.iter().filter(differs).map(|(case, _)| (self.case(*case), force(handed[support][case.0]))).collect()
         };
-        let (received_by, receiver) = self.receiver(support);
+        let receivers = self.receivers(support);
+        let (received_by, receiver) = in_short(&receivers);
         Reaction {
             support: support + 1,
             at: value(reacted.at, self.shown.span),
@@ -180,27 +183,7 @@ impl Scene<'_> {
             thrust: self.thrust_of(support),
             received_by,
             receiver,
-        }
-    }
-
-    /// Who receives a reaction: members that name it, else the name of the support, else nobody.
-    fn receiver(&self, support: usize) -> (String, String) {
-        let takes = |w: &&Walked| {
-            self.job.members[w.member].loads.iter().any(
-                |l| matches!(&l.kind, LoadKind::Reaction { from_member, support: s, .. } if *from_member == self.walked.member && *s == support + 1),
-            )
-        };
-        let marks: Vec<&str> = self.all.iter().filter(takes).map(|w| self.job.members[w.member].mark.value.as_str()).collect();
-        if !marks.is_empty() {
-            return (marks.join(", "), "member".to_owned());
-        }
-        if self.walked.arranged.leans_on_fellow && support > 0 {
-            return ("its fellow, at the ridge board".to_owned(), "named".to_owned());
-        }
-        match self.job.members[self.walked.member].rests_on.get(support) {
-            Some(Some(name)) if self.job.about.deferred.iter().any(|d| d.id == *name) => (name.clone(), "deferred".to_owned()),
-            Some(Some(name)) => (name.clone(), "named".to_owned()),
-            _ => ("not given".to_owned(), "nobody".to_owned()),
+            receivers,
         }
     }
 

@@ -20,7 +20,7 @@ pub use reissue::Reissue;
 pub use schema::schema;
 pub use sheet::{
     Account, AccountColumn, AccountRow, Check, Deflection, Diagram, Envelope, Extreme, Governing, InCombination, Load, Material, Member,
-    Other, Piece, Property, Reaction, Reduced, Reserve, Section, Side,
+    Other, Piece, Property, Reaction, Receiver, Reduced, Reserve, Section, Side,
 };
 
 use crate::codes;

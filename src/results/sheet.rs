@@ -190,10 +190,29 @@ pub struct Reaction {
     /// The outward thrust at the heel of a rafter on a ridge board, by case.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub thrust: BTreeMap<String, Value>,
-    /// The mark of the member, or the name of the support, that receives it.
+    /// The marks of the members, or the names of the supports, that receive it.
     pub received_by: String,
-    /// What `received_by` is: `member`, `named`, `deferred` (an X- part) or `nobody`.
+    /// What `received_by` is: `member` where a member is among them, `named`, `deferred` (an X- part) or `nobody`.
     pub receiver: String,
+    /// Each of them; several where the row that the member is of rests partly on each.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub receivers: Vec<Receiver>,
+}
+
+/// What receives a reaction.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Receiver {
+    /// Its mark, its name, or the id of the deferred part.
+    pub name: String,
+    /// `member`, `named` or `deferred`.
+    pub kind: String,
+}
+
+impl Reaction {
+    /// What receives it that is of a kind.
+    pub fn received_by_kind<'r>(&'r self, kind: &'r str) -> impl Iterator<Item = &'r str> {
+        self.receivers.iter().filter(move |receiver| receiver.kind == kind).map(|receiver| receiver.name.as_str())
+    }
 }
 
 /// A force in a combination.

@@ -33,6 +33,8 @@ const LOADS: Kind = List(&Either(&[
     Map(Part::ThrustLoad),
     Map(Part::AxialLoad),
 ]));
+/// What a support rests on: a name, a mark with the place on that member, or a list of these.
+const RESTS_ON: Kind = Either(&[Text, Map(Part::RestsOn), List(&Either(&[Text, Map(Part::RestsOn)]))]);
 const AMOUNT: Kind = Either(&[STRESS, FORCE, MOMENT, LENGTH]);
 /// Names of checks, as the results have them.
 const CHECKS: &[&str] = &[
@@ -183,7 +185,7 @@ pub static KEYS: &[Key] = &[
     key(Part::Member, "use", Word(&["joist", "rafter", "beam", "header", "stud", "post", "tie"]), Needed, "What it does."),
     key(Part::Member, "place", Text, Optional, "Where it stands."),
     key(Part::Member, "drawing", Text, Optional, "The drawing that shows it."),
-    key(Part::Member, "rests-on", TEXTS, Optional, "Supports that no member here receives, from the left; `~` where one does."),
+    key(Part::Member, "rests-on", List(&RESTS_ON), Optional, "What each support rests on, from the left: the mark of a member, which then receives the reaction, or a name; a list where it rests on several along its row; `~` where a member lists the reaction in its loads."),
     key(Part::Member, "section", Either(&[Text, Map(Part::Section)]), Needed, "Name of a section, such as `2x10`, or the width and depth of one ply."),
     key(Part::Member, "plies", Whole, Default("1"), "How many plies."),
     key(Part::Member, "material", Map(Part::Material), Needed, "Species and grade, or values with their source; such as `{species: Hem-Fir, grade: No.2}`."),
@@ -209,7 +211,7 @@ pub static KEYS: &[Key] = &[
     key(Part::Member, "tie-above", LENGTH, Default("0: at the heel"), "Height above the heel, in the lower third of the rise, of the tie that holds the thrust of a pair of rafters on a ridge board.").of_uses(&[Rafter]).of_codes(&[American]),
     key(Part::Member, "ceiling", Word(&["gypsum", "other", "none"]), Optional, "The ceiling under a roof member.").of_uses(SPANNING),
     key(Part::Member, "self-weight", YesNo, Default("yes for beam, header and post; no for joist, rafter, stud and tie"), "Whether the member's own weight is added."),
-    key(Part::Member, "loads", LOADS, Needed, "What loads it, as a list such as `[{area: floor}]`."),
+    key(Part::Member, "loads", LOADS, Optional, "What loads it, as a list such as `[{area: floor}]`; needed unless members rest on it."),
     key(Part::Member, "length", LENGTH, Optional, "Length of a post, stud or tie.").of_uses(STANDING),
     key(Part::Member, "ends", Map(Part::Ends), Default("pinned at both ends"), "How the ends of a post, stud or tie are held; a tie's top is its right end.").of_uses(STANDING),
     key(Part::Member, "effective-length", Map(Part::EffectiveLength), Optional, "Effective lengths decided by hand; they are taken as they are.").of_uses(STANDING),
@@ -326,6 +328,14 @@ pub static KEYS: &[Key] = &[
     key(Part::ReactionLoad, "to", LENGTH, Default("the right end"), "Where the row ends.").of_uses(LYING),
     key(Part::ReactionLoad, "eccentricity", Map(Part::Eccentricity), Optional, "How far from the axis of a post or stud.").of_uses(UPRIGHT),
     key(Part::ReactionLoad, "bearing", Either(&[LENGTH, List(&LENGTH)]), Default("the section of the post or stud, turned the worse way"), "How long the foot of a post or stud is along the member that it stands on; or length and width of a bearing plate under it: `[6 in, 3-1/2 in]`.").of_uses(SPANNING).of_codes(&[American]),
+    key(Part::RestsOn, "mark", Text, Needed, "Mark of the member that carries it."),
+    key(Part::RestsOn, "at", Place, Optional, "Where on that member, from its left end.").of_uses(LYING),
+    key(Part::RestsOn, "every", LENGTH, Default("the spacing of the member that rests on it"), "How far apart, spread as a line load; on a stud: taken times its own spacing.").of_uses(&[Joist, Rafter, Beam, Header, Tie, Stud]),
+    key(Part::RestsOn, "from", LENGTH, Default("the left end"), "Where on that member the row begins.").of_uses(LYING),
+    key(Part::RestsOn, "to", LENGTH, Default("the right end"), "Where on that member the row ends.").of_uses(LYING),
+    key(Part::RestsOn, "sides", Word(&["1", "2"]), Default("1"), "2 where equal members rest on it from both sides, such as rafters on a ridge beam."),
+    key(Part::RestsOn, "eccentricity", Map(Part::Eccentricity), Optional, "How far from the axis of a post or stud.").of_uses(UPRIGHT),
+    key(Part::RestsOn, "bearing", Either(&[LENGTH, List(&LENGTH)]), Default("the section of the post or stud, in its weaker orientation"), "How long the base of a post or stud is along the member that it stands on; or length and width of a bearing plate under it: `[6 in, 3-1/2 in]`.").of_uses(SPANNING).of_codes(&[American]),
     key(Part::ThrustLoad, "thrust", Text, Needed, "Mark of the rafter on a ridge board whose thrust pulls the tie.").of_uses(&[Tie]),
     key(Part::ThrustLoad, "every", LENGTH, Optional, "How far apart the rafters stand: their thrust is taken times the tie's own spacing; left out: that of one rafter."),
     key(Part::AxialLoad, "axial", FORCE, Needed, "A load along the member: compression positive on post and stud, tension on a tie.").of_uses(STANDING),

@@ -53,8 +53,9 @@ pub struct Member {
     pub place: Option<String>,
     /// The drawing that shows it.
     pub drawing: Option<String>,
-    /// Names of supports that no member receives, by support; none where a member does or nothing was said.
-    pub rests_on: Vec<Option<String>>,
+    /// What each support rests on, as named: marks of members that receive its reaction, ids of deferred parts, names of supports outside
+    /// of the job. Several where the row that it is of rests partly on each; none where nothing is named.
+    pub rests_on: Vec<Vec<String>>,
     /// Section as asked for.
     pub section: Placed<SectionAsked>,
     /// How many plies.

@@ -62,13 +62,23 @@ fn receivers(members: &[Member], member: &Member) -> Vec<usize> {
     found
 }
 
+/// The marks of the members that receive a reaction.
 fn received(reaction: &Reaction) -> Vec<&str> {
-    if reaction.receiver == "member" { reaction.received_by.split(", ").collect() } else { Vec::new() }
+    reaction.received_by_kind("member").collect()
 }
 
-/// What stands under the short line of a support that no member receives.
-fn ground(reaction: &Reaction) -> &str {
-    if reaction.receiver == "nobody" { "not given" } else { &reaction.received_by }
+/// What receives a reaction and is no member of the job: on a short line of its own, or beside the line to a member.
+fn others(reaction: &Reaction) -> String {
+    if reaction.receivers.is_empty() {
+        return "not given".to_owned();
+    }
+    let names: Vec<&str> = reaction.receivers.iter().filter(|r| r.kind != "member").map(|r| r.name.as_str()).collect();
+    names.join(", ")
+}
+
+/// Whether a reaction goes to the ground or to others alone.
+fn ends(reaction: &Reaction) -> bool {
+    received(reaction).is_empty()
 }
 
 /// A member as drawn: its supports from its middle, the text under it.
@@ -76,6 +86,8 @@ struct Bar {
     text: String,
     supports: Vec<f64>,
     forces: Vec<String>,
+    /// What is not a member and receives a part of a row that members receive too, in words.
+    also: Vec<String>,
     left: f64,
     right: f64,
 }
@@ -84,20 +96,23 @@ impl Bar {
     fn of(member: &Member, printing: Printing) -> Self {
         let text = format!("\u{2002}{}", member.section.name);
         let forces: Vec<String> = member.reactions.iter().map(|r| printing.value(&r.largest.force)).collect();
-        let grounds: Vec<f64> = member.reactions.iter().map(|r| if r.receiver == "member" { 6.0 } else { width_of(ground(r)) }).collect();
+        let grounds: Vec<f64> = member.reactions.iter().map(|r| if ends(r) { width_of(&others(r)) } else { 6.0 }).collect();
+        let and = |r: &Reaction| if ends(r) || others(r).is_empty() { String::new() } else { format!("and {}", others(r)) };
+        let also: Vec<String> = member.reactions.iter().map(and).collect();
+        let beside = |i: usize| width_of(&forces[i]).max(width_of(&also[i]));
         let mut supports = vec![0.0];
         for i in 1..grounds.len() {
             let names = (grounds[i - 1] + grounds[i]) / 2.0 + 8.0;
-            let beside = if i == 1 { width_of(&member.mark) * 1.1 + width_of(&text) + 14.0 } else { width_of(&forces[i - 1]) + 12.0 };
-            supports.push(supports[i - 1] + names.max(beside).max(34.0));
+            let words = if i == 1 { width_of(&member.mark) * 1.1 + width_of(&text) + 14.0 } else { beside(i - 1) + 12.0 };
+            supports.push(supports[i - 1] + names.max(words).max(34.0));
         }
         let middle = supports.last().copied().unwrap_or(0.0) / 2.0;
-        let side = |i: Option<usize>| i.map_or(10.0, |i| (width_of(&forces[i]) + 7.0).max(grounds[i] / 2.0 + 4.0));
+        let side = |i: Option<usize>| i.map_or(10.0, |i| (beside(i) + 7.0).max(grounds[i] / 2.0 + 4.0));
         let left = middle + side((!grounds.is_empty()).then_some(0));
-        let beside = if supports.len() == 1 { width_of(&member.mark) * 1.1 + width_of(&text) + 14.0 } else { 0.0 };
-        let right = middle + side(grounds.len().checked_sub(1)).max(beside);
+        let words = if supports.len() == 1 { width_of(&member.mark) * 1.1 + width_of(&text) + 14.0 } else { 0.0 };
+        let right = middle + side(grounds.len().checked_sub(1)).max(words);
         supports.iter_mut().for_each(|s| *s -= middle);
-        Self { text, supports, forces, left, right }
+        Self { text, supports, forces, also, left, right }
     }
 }
 
@@ -231,13 +246,16 @@ impl Drawing<'_> {
         for (k, reaction) in member.reactions.iter().enumerate() {
             let at = x + bar.supports[k];
             let (anchor, beside) = if k == 0 { (Anchor::Right, -3.5) } else { (Anchor::Left, 3.5) };
-            if reaction.receiver == "member" {
+            if !ends(reaction) {
                 canvas.text((at + beside, y + 20.0), &bar.forces[k], anchor, true);
+                if !bar.also[k].is_empty() {
+                    canvas.text((at + beside, y + 28.0), &bar.also[k], anchor, true);
+                }
             } else {
                 canvas.arrow(at, y + 1.0, y + 19.0, 0.5);
                 canvas.line((at - 6.0, y + 20.0), (at + 6.0, y + 20.0), Stroke::Thick(0.5));
                 canvas.text((at + beside, y + 12.0), &bar.forces[k], anchor, false);
-                canvas.text((at, y + 27.5), ground(reaction), Anchor::Centre, true);
+                canvas.text((at, y + 27.5), &others(reaction), Anchor::Centre, true);
             }
         }
     }
@@ -249,7 +267,10 @@ fn in_words(shown: &[&Member]) -> String {
         let on: Vec<String> = member
             .reactions
             .iter()
-            .map(|r| if r.receiver == "member" { r.received_by.replace(", ", " and ") } else { ground(r).to_owned() })
+            .map(|r| {
+                let names: Vec<String> = r.receivers.iter().map(|receiver| receiver.name.clone()).collect();
+                if names.is_empty() { others(r) } else { words::list(&names) }
+            })
             .collect();
         let mut on_once = on.clone();
         on_once.dedup();

@@ -250,7 +250,7 @@ fn deferred(scene: &Scene) -> Vec<Deferred> {
     let one = |part: &crate::job::model::Deferred| {
         let mut forces = Vec::new();
         for member in &scene.results.members {
-            for reaction in member.reactions.iter().filter(|r| r.receiver == "deferred" && r.received_by == part.id) {
+            for reaction in member.reactions.iter().filter(|r| r.received_by_kind("deferred").any(|id| id == part.id)) {
                 let uplift = if reaction.smallest.force.value < 0.0 {
                     format!(", {} {}", reaction.smallest.combination, scene.printing.value(&reaction.smallest.force))
                 } else {

@@ -5,7 +5,7 @@ use super::{Column, Columns, Scene, sheet_label};
 use crate::package::drawing::{self, Branch};
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::words;
-use crate::results::{Member, Reaction, Value};
+use crate::results::{Member, Reaction, Receiver, Value};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -173,20 +173,22 @@ pub(super) fn by_case(scene: &Scene, reaction: &Reaction) -> (String, String) {
     (dead, others.join("; "))
 }
 
-/// Who receives a reaction, with the page.
+/// What receives a reaction, members with their page.
 pub(super) fn received(scene: &Scene, reaction: &Reaction) -> Markup {
-    match reaction.receiver.as_str() {
-        "member" => {
-            let one = |mark: &str| {
-                let label = literal(&sheet_label(mark));
-                format!("#to({label}, {}) #page-of({label})", literal(mark))
-            };
-            let marks = || reaction.received_by.split(", ");
-            // The page is not known yet, but for its width.
-            let plain: Vec<String> = marks().map(|mark| format!("{mark} page 100")).collect();
-            Markup::ours(marks().map(one).collect::<Vec<_>>().join(&inserted(", "))).read_as(plain.join(", "))
-        }
-        "nobody" => Markup::ours("*not given*".to_owned()).read_as("not given".to_owned()),
-        _ => scene.lexicon.set(&reaction.received_by),
+    if reaction.receivers.is_empty() {
+        return Markup::ours("*not given*".to_owned()).read_as("not given".to_owned());
     }
+    let one = |receiver: &Receiver| match receiver.kind.as_str() {
+        "member" => {
+            let label = literal(&sheet_label(&receiver.name));
+            // The page is not known yet, but for its width.
+            let plain = format!("{} page 100", receiver.name);
+            Markup::ours(format!("#to({label}, {}) #page-of({label})", literal(&receiver.name))).read_as(plain)
+        }
+        _ => scene.lexicon.set(&receiver.name),
+    };
+    let all: Vec<Markup> = reaction.receivers.iter().map(one).collect();
+    let plain: Vec<&str> = all.iter().map(Markup::plain).collect();
+    let sources: Vec<&str> = all.iter().map(Markup::source).collect();
+    Markup::ours(sources.join(&inserted(", "))).read_as(plain.join(", "))
 }

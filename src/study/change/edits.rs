@@ -143,18 +143,18 @@ impl Differ {
     }
 
     fn list(&mut self, here: &Here, a: &[Node], b: &[Node], former: Option<&Node>, now: Option<&Node>) -> Merged {
-        if let Some(name) = NAMES.into_iter().find(|name| names(a, name).is_some() && names(b, name).is_some()) {
-            let named = |list| names(list, name).unwrap_or_default();
-            let pairs = pairs(named(a), named(b));
-            return Merged::List(pairs.into_iter().filter_map(|(name, a, b)| self.node(&here.named(name), a, b)).collect());
-        }
         let flat = |list: &[Node]| list.iter().all(|item| matches!(item.value, Value::Scalar(_) | Value::Null));
-        if flat(a) && flat(b) {
+        if here.is_by_place() || flat(a) && flat(b) {
             if a.len() != b.len() {
                 return self.edit(here, former, now);
             }
             let items = a.iter().zip(b).enumerate();
             return Merged::List(items.filter_map(|(i, (x, y))| self.node(&here.numbered(i, b.len()), Some(x), Some(y))).collect());
+        }
+        if let Some(name) = NAMES.into_iter().find(|name| names(a, name).is_some() && names(b, name).is_some()) {
+            let named = |list| names(list, name).unwrap_or_default();
+            let pairs = pairs(named(a), named(b));
+            return Merged::List(pairs.into_iter().filter_map(|(name, a, b)| self.node(&here.named(name), a, b)).collect());
         }
         let aligned = align(a, b);
         Merged::List(aligned.into_iter().filter_map(|(i, x, y)| self.node(&here.entry(i, y.or(x)), x, y)).collect())
@@ -252,16 +252,30 @@ fn fast(a: &[Node], b: &[Node]) -> Vec<(usize, usize)> {
     row
 }
 
+/// All that an entry of `rests-on` names, marks among it.
+fn named(node: &Node) -> Vec<&str> {
+    match &node.value {
+        Value::Scalar(text) => vec![text.trim()],
+        Value::List(items) => items.iter().flat_map(named).collect(),
+        _ => super::text(node, "mark").into_iter().collect(),
+    }
+}
+
 /// What members and areas of a file take from elsewhere.
 fn takes(file: &Node, plan: &mut Plan) {
     let list = |node: &Node, key: &str| match node.entry(key).map(|entry| &entry.node.value) {
         Some(Value::List(items)) => items.clone(),
         _ => Vec::new(),
     };
-    for member in list(file, "members") {
-        let Some(mark) = super::text(&member, "mark") else { continue };
+    let members = list(file, "members");
+    let marks: BTreeSet<&str> = members.iter().filter_map(|member| super::text(member, "mark")).collect();
+    for member in &members {
+        let Some(mark) = super::text(member, "mark") else { continue };
+        for on in member.entry("rests-on").into_iter().flat_map(|entry| named(&entry.node)).filter(|on| marks.contains(on)) {
+            plan.takes.entry(on.to_owned()).or_default().from.insert(mark.to_owned());
+        }
         let takes = plan.takes.entry(mark.to_owned()).or_default();
-        for load in list(&member, "loads") {
+        for load in list(member, "loads") {
             takes.from.extend(super::text(&load, "reaction").or_else(|| super::text(&load, "thrust")).map(str::to_owned));
             takes.areas.extend(super::text(&load, "area").map(str::to_owned));
         }

@@ -1,6 +1,7 @@
 //! Two job files as one tree, in which each place that differs can be taken as it was or as it is.
 
-use crate::yaml::{Node, Value};
+use crate::text::Span;
+use crate::yaml::{Entry, Node, Value};
 use std::collections::BTreeSet;
 
 /// A node of both files.
@@ -17,18 +18,15 @@ pub(super) enum Merged {
 }
 
 impl Merged {
-    /// As YAML in flow form, with the edits that are taken; none where nothing stands here then.
-    pub(super) fn write(&self, taken: &[bool], into: &mut String) -> bool {
-        match self {
-            Self::Same(node) => written(node, into),
-            Self::Edit { id, former, now } => match if taken[*id] { now } else { former } {
-                Some(node) => written(node, into),
-                None => return false,
-            },
-            Self::Map(entries) => map(entries.iter().map(|(key, node)| (key.as_str(), node)), into, |node, into| node.write(taken, into)),
-            Self::List(items) => list(items.iter(), into, |node, into| node.write(taken, into)),
-        }
-        true
+    /// What stands here with the edits that are taken; none where nothing does then.
+    pub(super) fn taken(&self, taken: &[bool]) -> Option<Node> {
+        let value = match self {
+            Self::Same(node) => return Some(node.clone()),
+            Self::Edit { id, former, now } => return if taken[*id] { now.clone() } else { former.clone() },
+            Self::Map(entries) => Value::Map(entries.iter().filter_map(|(key, node)| Some(entry(key, node.taken(taken)?))).collect()),
+            Self::List(items) => Value::List(items.iter().filter_map(|node| node.taken(taken)).collect()),
+        };
+        Some(unplaced(value))
     }
 }
 
@@ -44,68 +42,66 @@ pub(super) struct Mixture {
 impl Mixture {
     /// The job file with the edits that are taken, and these members alone.
     pub(super) fn write(&self, taken: &[bool], only: &BTreeSet<String>) -> String {
+        let members = self.members.iter().filter(|(mark, _)| only.contains(mark)).filter_map(|(_, member)| member.taken(taken));
+        let members = unplaced(Value::List(members.map(|member| without_absent(member, only)).collect()));
+        let mut parts: Vec<Entry> = self.parts.iter().filter_map(|(key, part)| Some(entry(key, part.taken(taken)?))).collect();
+        parts.push(entry("members", members));
         let mut text = String::new();
-        let members = || self.members.iter().filter(|(mark, _)| only.contains(mark)).map(|(_, member)| member);
-        let parts = self.parts.iter().map(|(key, node)| (key.as_str(), Some(node))).chain([("members", None)]);
-        map(parts, &mut text, |part, into| match part {
-            Some(node) => node.write(taken, into),
-            None => {
-                list(members(), into, |node, into| node.write(taken, into));
-                true
-            }
-        });
+        written(&unplaced(Value::Map(parts)), &mut text);
         text
     }
 }
 
-/// Scalars are quoted, so that they are read back as they were written whatever they hold.
+fn unplaced(value: Value) -> Node {
+    Node { span: Span::default(), value }
+}
+
+fn entry(key: &str, node: Node) -> Entry {
+    Entry { key: key.to_owned(), key_span: Span::default(), node }
+}
+
+/// A member that rests on members which are left out: they are names of supports then, whatever place on them is given.
+fn without_absent(mut member: Node, only: &BTreeSet<String>) -> Node {
+    if let Value::Map(entries) = &mut member.value {
+        for entry in entries.iter_mut().filter(|entry| entry.key == "rests-on") {
+            named_alone(&mut entry.node, only);
+        }
+    }
+    member
+}
+
+fn named_alone(node: &mut Node, only: &BTreeSet<String>) {
+    if let Some(mark) = super::text(node, "mark").filter(|mark| !only.contains(*mark)) {
+        node.value = Value::Scalar(mark.to_owned());
+    } else if let Value::List(items) = &mut node.value {
+        items.iter_mut().for_each(|item| named_alone(item, only));
+    }
+}
+
+/// A node as YAML in flow form. Scalars are quoted, so that they are read back as they were written whatever they hold.
 fn written(node: &Node, into: &mut String) {
     match &node.value {
         Value::Null => into.push('~'),
         Value::Scalar(text) => into.push_str(&quoted(text)),
-        Value::List(items) => list(items.iter(), into, |item, into| {
-            written(item, into);
-            true
-        }),
-        Value::Map(entries) => map(entries.iter().map(|entry| (entry.key.as_str(), &entry.node)), into, |node, into| {
-            written(node, into);
-            true
-        }),
+        Value::List(items) => {
+            for (i, item) in items.iter().enumerate() {
+                into.push_str(if i == 0 { "[" } else { ", " });
+                written(item, into);
+            }
+            into.push_str(if items.is_empty() { "[]" } else { "]" });
+        }
+        Value::Map(entries) => {
+            for (i, entry) in entries.iter().enumerate() {
+                into.push_str(if i == 0 { "{" } else { ", " });
+                into.push_str(&quoted(&entry.key));
+                into.push_str(": ");
+                written(&entry.node, into);
+            }
+            into.push_str(if entries.is_empty() { "{}" } else { "}" });
+        }
     }
 }
 
 fn quoted(text: &str) -> String {
     serde_json::Value::from(text).to_string()
-}
-
-fn list<T>(items: impl Iterator<Item = T>, into: &mut String, write: impl Fn(T, &mut String) -> bool) {
-    into.push('[');
-    let mut first = true;
-    for item in items {
-        let before = into.len();
-        into.push_str(if first { "" } else { ", " });
-        if write(item, into) {
-            first = false;
-        } else {
-            into.truncate(before);
-        }
-    }
-    into.push(']');
-}
-
-fn map<'a, T>(entries: impl Iterator<Item = (&'a str, T)>, into: &mut String, write: impl Fn(T, &mut String) -> bool) {
-    into.push('{');
-    let mut first = true;
-    for (key, item) in entries {
-        let before = into.len();
-        into.push_str(if first { "" } else { ", " });
-        into.push_str(&quoted(key));
-        into.push_str(": ");
-        if write(item, into) {
-            first = false;
-        } else {
-            into.truncate(before);
-        }
-    }
-    into.push('}');
 }

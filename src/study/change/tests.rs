@@ -140,6 +140,40 @@ fn what_has_to_wait_for_another_is_a_step_after_it() {
 }
 
 #[test]
+fn a_member_that_rests_on_another_by_its_place_is_walked_without_what_else_it_rests_on() {
+    // B2 rests on HB1, J1 on B2 and on W9 alike: where the depth of HB1 changes alone, W9 is not computed again.
+    let member = |mark: &str, rest: &str| {
+        format!(
+            "  - {{mark: {mark}, use: beam, section: 4x12, material: {{species: Douglas Fir-Larch, grade: No.1}}, spans: [9 ft], {rest}}}\n"
+        )
+    };
+    let job = |section: &str, first: &str| {
+        format!(
+            "job: {{title: T, number: 1, date: 2026-03-18, revision: {}}}\nbasis: {{code: american}}\nmembers:\n{}{}{}{}",
+            if section == "4x12" { "A" } else { "B" },
+            member("B2", "rests-on: [{mark: HB1, at: 3 ft}, pier]"),
+            member("HB1", "rests-on: [pier, pier]").replace("4x12", section),
+            member("W9", "rests-on: [pier, pier]"),
+            member("J1", &format!("rests-on: [{first}], loads: [{{line: 90 plf, case: live}}]")),
+        )
+    };
+    let (former_job, now_job) =
+        (job("4x12", "{mark: B2, at: 2 ft}, {mark: W9, at: 2 ft}"), job("4x14", "{mark: B2, at: 2 ft}, {mark: W9, at: 2 ft}"));
+    let change = reissue(&former_job, &now_job);
+    assert_eq!(change.changed.iter().map(|c| c.mark.as_str()).collect::<Vec<_>>(), ["HB1"]);
+    assert_eq!((change.not_walked.as_str(), change.steps.clone()), ("", vec![vec![0]]));
+    // A place on W9 alone reaches W9 alone; supports that change places are two inputs.
+    let moved = job("4x14", "{mark: B2, at: 2 ft}, {mark: W9, at: 4 ft}");
+    let change = reissue(&former_job, &moved);
+    let said: Vec<_> = change.inputs.iter().map(|i| (i.mark.as_str(), i.item.as_str())).collect();
+    assert_eq!(said, [("HB1", "section"), ("J1", "rests on, support 2, at")]);
+    assert_eq!(change.steps, vec![vec![0], vec![1]]);
+    assert_eq!(change.changed.iter().map(|c| c.mark.as_str()).collect::<BTreeSet<_>>(), BTreeSet::from(["HB1", "W9"]));
+    let swapped = job("4x14", "{mark: W9, at: 2 ft}, {mark: B2, at: 2 ft}");
+    assert_eq!(reissue(&former_job, &swapped).inputs.len(), 3);
+}
+
+#[test]
 fn members_that_come_and_go_are_listed() {
     let at = JOB.find("  - mark: C1").expect("C1");
     let end = JOB.find("  # ---- tasting").expect("tasting");

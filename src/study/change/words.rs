@@ -50,6 +50,11 @@ impl Here {
         Self { item: if new { "new member" } else { "withdrawn" }.to_owned(), ..self }
     }
 
+    /// Whether this is a list whose entries are told by their place, whatever they name.
+    pub(super) fn is_by_place(&self) -> bool {
+        self.last == "rests-on"
+    }
+
     /// An entry of a list that has a name.
     pub(super) fn named(&self, name: &str) -> Self {
         self.under(name, &format!("{} {name}", singular(&self.last)))
