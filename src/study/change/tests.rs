@@ -4,6 +4,7 @@ use super::{Former, Refused, between};
 use crate::results::reissue::{Cause, ChangedMember, Reissue};
 use crate::text::Source;
 use crate::{Checked, check};
+use std::collections::BTreeSet;
 
 const JOB: &str = include_str!("../../../examples/cider-house.yaml");
 
