@@ -35,6 +35,8 @@ mod reserve;
 #[cfg(all(test, feature = "paper"))]
 mod revised;
 #[cfg(test)]
+mod shears;
+#[cfg(test)]
 mod size;
 #[cfg(test)]
 mod spans;

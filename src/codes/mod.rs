@@ -20,12 +20,12 @@ mod search;
 mod walk;
 
 pub use account::{Account, AccountColumn, AccountRow, Leading};
-pub use arrange::{Across, Along, Applied, Arranged, Beside, HandedDown, LoadSet, MOST_PANELS, Statics, Upon, Way};
-use arrange::{every, sides};
+use arrange::every;
+pub use arrange::{Across, Along, Applied, Arranged, Beside, HandedDown, LeftOut, LoadSet, MOST_PANELS, Statics, Upon, Way};
 pub use check::{CheckAbout, Kind, Worked};
 use combination::dead_alone;
 pub use combination::{Combination, Purpose, name as name_of, outlasting, reduce, spread};
-pub use demand::{Action, Bent, Demand, Held, Holder, Loaded, NO_PARTS, Notched, Part, Parts, Places, Time};
+pub use demand::{Action, Bends, Bent, Clear, Demand, Held, Holder, Loaded, NO_PARTS, Notched, Part, Parts, Places, Time};
 pub use prepared::{Looks, Material, Prepared, Resolved, Section};
 pub use search::{Asks, Checked, Deflected, Drawn, Found, Lost, Reacted, Reserved, Search, SideForce, Worst};
 pub use walk::{Walked, prepare, walk};

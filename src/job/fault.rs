@@ -56,6 +56,8 @@ pub(super) enum Fault {
     FromBehindTo,
     NoWidth { area: String },
     NotchTooDeep { depth: String, section: String },
+    NotchAtFreeEnd { end: &'static str },
+    NotchPastSupport,
     NoLoads,
     LoadUnknown { keys: Vec<String>, nearest: Option<&'static str> },
     LoadOfTwoKinds { first: &'static str, second: &'static str },
@@ -133,6 +135,8 @@ fault_ids! {
     Self::FromBehindTo => "from-behind-to",
     Self::NoWidth { .. } => "no-width",
     Self::NotchTooDeep { .. } => "notch-too-deep",
+    Self::NotchAtFreeEnd { .. } => "notch-at-free-end",
+    Self::NotchPastSupport => "notch-past-support",
     Self::NoLoads => "no-loads",
     Self::LoadUnknown { .. } => "load-unknown",
     Self::LoadOfTwoKinds { .. } => "load-of-two-kinds",
@@ -215,6 +219,8 @@ impl Fault {
             Self::OffTheEnd { what, text, length } => format!("{what} `{text}` lies off the member, which is {length} long"),
             Self::FromBehindTo => "the load ends where it begins, or before".into(),
             Self::NoWidth { area } => format!("area load `{area}` has no width to act over"),
+            Self::NotchAtFreeEnd { end } => format!("a notch at the {end} end, which is the free end of an overhang"),
+            Self::NotchPastSupport => "the notch is over two supports".into(),
             Self::NotchTooDeep { depth, section } => format!("a notch {depth} deep leaves nothing of a member {section} deep"),
             Self::NoLoads => "nothing loads the member".into(),
             Self::LoadUnknown { keys, .. } if keys.is_empty() => "a load without a kind".into(),
@@ -332,6 +338,8 @@ impl Fault {
             Self::FromBehindTo => "give `from` and `to` from the left, `to` the farther".into(),
             Self::NoWidth { .. } => "give the load a `width:`, or the member its `spacing:`".into(),
             Self::NotchTooDeep { .. } => "`depth` is what is taken away".into(),
+            Self::NotchAtFreeEnd { .. } => "give the place of its middle, such as `at: 18 in`; it is checked on both sides of a support".into(),
+            Self::NotchPastSupport => "give each support a notch of its own".into(),
             Self::NoLoads => {
                 "list what acts on it, such as `{area: floor}` or `{line: 80 plf, case: dead}`; `self-weight: yes` if it carries only itself"
                     .into()

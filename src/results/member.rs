@@ -287,8 +287,12 @@ impl Scene<'_> {
             (Action::Moment { .. } | Action::Moments { .. }, _) if over.is_some() => format!("over support {}", over.unwrap_or(0) + 1),
             (Action::Moment { .. } | Action::Moments { .. }, _) => format!("at {}{}", at(x), span()),
             (Action::Deflection { .. }, _) => format!("at {}{}", at(x), span()),
-            (Action::Shear { support, reduced: true, .. }, _) => format!("at d from the face of support {support}{}", span()),
             (Action::Shear { support, .. }, _) if over.is_some() => format!("at support {support}{}", span()),
+            (Action::Shear { support, reduced: true, face, from_line, .. }, _)
+                if (from_line - face - self.walked.prepared.resolved().section.depth).abs() < 1e-6 =>
+            {
+                format!("at d from the face of support {support}{}", span())
+            }
             (Action::Shear { .. }, _) => format!("at {}{}", at(x), span()),
             (Action::Along { .. }, _) if found.about.places == Places::Foot => "at the foot".to_owned(),
             (Action::Along { .. }, _) => "over the whole length".to_owned(),

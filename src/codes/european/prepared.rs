@@ -8,15 +8,13 @@ use super::floor::{Settling, Vibration};
 use super::member::Member;
 use super::natures::natures;
 use super::{CHECKS, SETS, account, assumptions, bearing, edition, limits, material, section, time};
-use crate::analysis::Panel;
 use crate::codes::{
-    Account, Action, Beside, Combination, DeflectionCase, Demand, Leading, Looks, MOST_PANELS, Prepared, Resolved, Section, Time, Worked,
-    sides,
+    Account, Action, Combination, DeflectionCase, Demand, Leading, LeftOut, Looks, MOST_PANELS, Prepared, Resolved, Section, Time, Worked,
 };
 use crate::equation::{Facts, Tape};
-use crate::job::model::{Basis, Case, Job, Member as Entry, Nature, NotchPlace, Use};
+use crate::job::model::{Basis, Case, Job, Member as Entry, Nature, Notch, Use};
 use crate::text::Faults;
-use crate::units::{MM, MM2, MM3, MM4, N_PER_MM2, Q, trimmed};
+use crate::units::{Length, MM, MM2, MM3, MM4, N_PER_MM2, Q, trimmed};
 
 /// What [`prepare`] gives.
 pub(super) struct Bending {
@@ -126,6 +124,17 @@ fn about_section(entry: &Entry, section: &section::Resolved, m: &Member) -> Sect
     }
 }
 
+impl Bending {
+    /// Whether a notch is over a bearing, or overlaps it.
+    fn is_at_support(&self, notch: &Notch) -> bool {
+        let spans = &self.entry.spans;
+        let cosine = self.entry.slope.as_ref().map_or(1.0, |slope| libm::cos(slope.value.angle.value().to_radians()));
+        let (from, to) = notch.extent(spans, cosine);
+        let face = |i: usize| self.entry.bearing.as_ref().and_then(|b| b.get(i)).map_or(Length::new(0.0), |l| l.value / 2.0);
+        spans.supports().iter().enumerate().any(|(i, line)| from.at_most(*line + face(i)) && to.at_least(*line - face(i)))
+    }
+}
+
 impl Prepared for Bending {
     fn resolved(&self) -> &Resolved {
         &self.resolved
@@ -142,8 +151,8 @@ impl Prepared for Bending {
         if self.entry.tilt.is_some() {
             list.push("lateral buckling together with bending about the weak axis (no rule in EN 1995-1-1)".to_owned());
         }
-        if self.entry.notches.iter().any(|n| matches!(n.at, NotchPlace::At(_))) {
-            list.push("strength at notches away from the ends".to_owned());
+        if self.entry.notches.iter().any(|notch| !self.is_at_support(notch)) {
+            list.push("shear at notches away from the supports (no rule in EN 1995-1-1)".to_owned());
         }
         list.extend(self.vibration.not_checked.iter().cloned());
         list.extend(["fastening of the ends", "holes", "fire"].map(str::to_owned));
@@ -163,18 +172,13 @@ impl Prepared for Bending {
         notes
     }
 
-    /// Shear is that at the support line; point loads within h of the bearing's edge are left out (6.1.7(3)), but not at a hanger.
-    fn shear_sections(&self, panels: &[Panel], supports: &[f64]) -> (Vec<Beside>, f64) {
-        let h = self.member.h.value();
-        let face = |i: usize| self.entry.bearing.as_ref().and_then(|b| b.get(i)).map_or(0.0, |l| 0.5 * l.value.value());
-        let mut beside = Vec::new();
-        for (panel, ends) in sides(panels, supports).enumerate() {
-            for (support, line, sign) in ends.into_iter().flatten() {
-                let left_out = if self.entry.hangers.contains(&(support + 1)) { 0.0 } else { face(support) + h };
-                beside.push(Beside { support: support + 1, panel, line, section: line, sign, left_out });
-            }
+    /// Concentrated loads within h of the bearing's edge (6.1.7(3)), but not at a hanger; distributed loads count from the support line.
+    fn left_out(&self, support: usize) -> LeftOut {
+        if self.entry.hangers.contains(&(support + 1)) {
+            return LeftOut::Nothing;
         }
-        (beside, 0.0)
+        let bearing = self.entry.bearing.as_ref().and_then(|b| b.get(support));
+        LeftOut::Concentrated { within: bearing.map_or(0.0, |l| 0.5 * l.value.value()) + self.member.h.value() }
     }
 
     fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time {

@@ -6,8 +6,10 @@ mod both;
 mod deflections;
 mod drawings;
 mod floors;
+mod notches;
 mod places;
 mod reserve;
+mod shears;
 mod worst;
 
 pub use asks::{Asks, Worst};
