@@ -110,8 +110,8 @@ pub struct Bends {
     pub loaded: Loaded,
 }
 
-/// From a bearing to the nearest other force that bears on the member at a point, a support among them, on each side; mm. Zero on both sides
-/// where one acts over the bearing, or the code does not ask.
+/// From a bearing to the nearest other force that bears on the member at a point, a support among them, on each side; mm. Infinite where
+/// there is none; zero on both sides where one acts over the bearing, or the code does not ask.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Clear {
     /// Towards the nearer end of the member.

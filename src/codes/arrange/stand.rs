@@ -93,10 +93,28 @@ pub(super) fn standing(applied: &Applied, arrangement: Arrangement, panels: &[Pa
         return vec![load];
     };
     let first = anchor(&panels[panel]);
-    let lowest = libm::ceil((from - first) / every - 1e-9) as i64;
-    let highest = libm::floor((to - first) / every + 1e-9) as i64;
-    (lowest..=highest).map(|k| Acting::Point { at: (first + k as f64 * every).clamp(from, to), force: start * every }).collect()
+    let stretches = panels.iter().map(|p| (p.from.max(from), p.to.min(to))).filter(|(a, b)| b > a);
+    let mut acting: Vec<Acting> = Vec::new();
+    for (a, b) in stretches {
+        if (b - a) / every > MOST_OF_A_ROW {
+            acting.push(line(a, b, start, start));
+            continue;
+        }
+        let lowest = libm::ceil((a - first) / every - 1e-9) as i64;
+        let highest = libm::floor((b - first) / every + 1e-9) as i64;
+        for at in (lowest..=highest).map(|k| (first + k as f64 * every).clamp(a, b)) {
+            // One over a support ends one panel and begins the next.
+            let again = matches!(acting.last(), Some(Acting::Point { at: last, .. }) if (at - last).abs() <= SAME_PLACE);
+            if !again {
+                acting.push(Acting::Point { at, force: start * every });
+            }
+        }
+    }
+    acting
 }
+
+/// On a span or overhang that holds more of a row than this, it stays spread: no different in any figure that is printed.
+const MOST_OF_A_ROW: f64 = 100.0;
 
 /// Places nearer than this are one place, mm: sums of spans and a place given by itself differ in their last bits.
 pub(super) const SAME_PLACE: f64 = 1e-6;

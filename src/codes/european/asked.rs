@@ -34,6 +34,7 @@ impl Bending {
             size: self.rules.size,
             size_weak: self.rules.size_weak,
             added: self.rules.added,
+            forces_beside: [true; 2],
             plain_bearing: None,
             square: true,
             same_side: true,
@@ -73,6 +74,7 @@ impl Bending {
                 asked.l_b = Length::new(length);
                 asked.a = Length::new(to_end);
                 (asked.l_1in, asked.l_1out) = (Length::new(clear.inner), Length::new(clear.outer));
+                how.forces_beside = [clear.inner, clear.outer].map(f64::is_finite);
                 let radians = angle.to_radians();
                 asked.sin_alpha = Ratio::new(libm::sin(radians));
                 asked.cos_alpha = Ratio::new(libm::cos(radians));

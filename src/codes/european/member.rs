@@ -92,6 +92,8 @@ pub struct How {
     pub size_weak: Size,
     /// How far a bearing counts beyond its edge, mm.
     pub added: f64,
+    /// Whether another force acts on the member towards the span, towards its nearer end.
+    pub forces_beside: [bool; 2],
     /// Why the factor of a bearing is 1; none: it counts.
     pub plain_bearing: Option<&'static str>,
     /// Whether the force on a bearing is square to the grain.
