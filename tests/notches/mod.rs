@@ -4,9 +4,13 @@ use latewood::results::{Check, Member};
 use latewood::text::Source;
 
 fn tried(member: &str) -> Result<Member, String> {
+    let material = if member.contains("5-1/8 in") {
+        "material: {combination: 24F-1.8E}"
+    } else {
+        "material: {species: Douglas Fir-Larch, grade: No.2}"
+    };
     let job = format!(
-        "job: {{title: Notches, number: T-12, date: 2026-02-02}}\nbasis: {{code: american}}\nmembers:\n  - {{mark: J1, material: {{species: Douglas \
-         Fir-Larch, grade: No.2}}, {member}}}\n"
+        "job: {{title: Notches, number: T-12, date: 2026-02-02}}\nbasis: {{code: american}}\nmembers:\n  - {{mark: J1, {material}, {member}}}\n"
     );
     let source = Source::read("job", job.as_bytes()).unwrap();
     let results = latewood::check(&source, true).map_err(|f| latewood::cli::snippet::render(&source, &f, false))?.results;
@@ -89,6 +93,20 @@ fn a_notch_that_reaches_into_the_span_bends_at_its_end() {
     let member =
         tried(&format!("{JOIST}, bearing: 3-1/2 in, notches: [{{at: left, side: bottom, depth: 2 in, length: 3-1/2 in}}]")).unwrap();
     assert!(member.checks.iter().all(|c| c.what != "net section"));
+}
+
+/// Of glued laminated timber the volume factor at a notch takes the length between the points of zero moment: the span.
+#[test]
+fn a_notched_glulam_has_its_volume_factor() {
+    let member = tried(
+        "use: beam, section: {width: 5-1/8 in, depth: 24 in}, spans: [30 ft], bearing: 3-1/2 in, braced: {top: continuous}, notches: [{at: left, side: \
+         bottom, depth: 2 in, length: 12 in}], loads: [{line: 300 plf, case: dead}, {line: 600 plf, case: live}]",
+    )
+    .unwrap();
+    let step = |check: &Check, symbol: &str| check.steps.iter().find(|s| s.symbol == symbol).unwrap_or_else(|| panic!("no {symbol}")).value;
+    let bending = member.checks.iter().find(|c| c.check == "bending" && c.combination == "D + L").unwrap();
+    let at_notch = found(&member, "f_b");
+    assert!((step(at_notch, "C_V") - step(bending, "C_V")).abs() < 1e-9, "{} and {}", step(at_notch, "C_V"), step(bending, "C_V"));
 }
 
 /// A notch at an end that reaches into the middle third is in the middle third.

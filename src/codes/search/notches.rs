@@ -1,8 +1,8 @@
 //! Notches: shear at each, and bending of what is left of the section along it.
 
 use super::Search;
-use super::places::Instance;
-use crate::analysis::Quantity;
+use super::places::{Instance, between};
+use crate::analysis::{At, Quantity};
 use crate::codes::{Action, Bends, Beside, Demand, Notched};
 use crate::job::model::{End, Notch, NotchPlace};
 
@@ -43,7 +43,8 @@ impl Search<'_> {
         let upward = at.diagram.reactions[side.support - 1] < 0.0;
         let (corner, face) = (self.corner(notch, side.support), self.face(side.support));
         let beyond = (corner - face).max(0.0);
-        let bends = (beyond > 0.0).then(|| self.bends(at, side.panel, side.line, side.line + side.sign * corner));
+        let bends = || self.bends(at, side.panel, side.line, side.line + side.sign * corner);
+        let (bends, between) = (beyond > 0.0).then(bends).unzip();
         let notched = Notched {
             tension: notch.bottom != upward,
             depth: notch.depth.value.value(),
@@ -52,7 +53,8 @@ impl Search<'_> {
             at_support: true,
         };
         let action = Action::Notch { force, support: side.support, bends, notch: notched };
-        visit(side.support, self.demand(at, side.panel, side.line, action));
+        let demand = self.demand(at, side.panel, side.line, action);
+        visit(side.support, Demand { between: between.unwrap_or(0.0), ..demand });
     }
 
     /// A notch around a place, panel by panel, with the largest shear and moment along it. Over a support both sides are looked at, and
@@ -66,7 +68,7 @@ impl Search<'_> {
             }
             let e = at.diagram.extremes(Quantity::Shear, from, to);
             let force = e.largest.value.abs().max(e.smallest.value.abs());
-            let bends = self.bends(at, i, from, to);
+            let (bends, between) = self.bends(at, i, from, to);
             let support = self.notched_support(i, from, to);
             let upward = support.is_some_and(|side| at.diagram.reactions[side.support - 1] < 0.0);
             let by_support = support.is_some() && notch.bottom != upward;
@@ -80,7 +82,7 @@ impl Search<'_> {
             };
             let x = support.map_or(place.clamp(from, to), |side| side.line);
             let action = Action::Notch { force, support: 0, bends: Some(bends), notch: notched };
-            visit(self.demand(at, i, x, action));
+            visit(Demand { between, ..self.demand(at, i, x, action) });
         }
     }
 
@@ -93,11 +95,11 @@ impl Search<'_> {
         self.arranged.beside.iter().filter(|side| side.panel == panel).find(overlaps)
     }
 
-    /// The largest moment on a stretch of a panel.
-    fn bends(&self, at: &Instance<'_>, panel: usize, from: f64, to: f64) -> Bends {
+    /// The largest moment on a stretch of a panel, and the length between the points of zero moment around it.
+    fn bends(&self, at: &Instance<'_>, panel: usize, from: f64, to: f64) -> (Bends, f64) {
         let e = at.diagram.extremes(Quantity::Moment, from, to);
-        let moment = if e.largest.value.abs() >= e.smallest.value.abs() { e.largest.value } else { e.smallest.value };
+        let At { x, value: moment } = if e.largest.value.abs() >= e.smallest.value.abs() { e.largest } else { e.smallest };
         let held = self.held(panel, moment > 0.0);
-        Bends { moment, held, loaded: self.loaded(at, panel, &[held]) }
+        (Bends { moment, held, loaded: self.loaded(at, panel, &[held]) }, between(&self.zero_moments(at), x))
     }
 }
