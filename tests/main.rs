@@ -5,6 +5,8 @@ mod areas;
 #[cfg(test)]
 mod columns;
 #[cfg(test)]
+mod combinations;
+#[cfg(test)]
 mod factors;
 #[cfg(test)]
 mod faults;
@@ -34,8 +36,6 @@ mod random;
 mod reserve;
 #[cfg(all(test, feature = "paper"))]
 mod revised;
-#[cfg(test)]
-mod shears;
 #[cfg(test)]
 mod size;
 #[cfg(test)]

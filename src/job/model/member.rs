@@ -348,20 +348,8 @@ pub struct Notch {
     pub bottom: bool,
     /// What is taken away.
     pub depth: Placed<Length>,
-    /// Along the member: from its end, or in all for a notch around a place.
+    /// From the end of the member; along the member for a notch elsewhere.
     pub length: Length,
-}
-
-impl Notch {
-    /// From where to where it runs, measured from the left end on plan; `cosine` is that of the slope.
-    pub fn extent(&self, spans: &Spans, cosine: f64) -> (Length, Length) {
-        let (long, whole) = (cosine * self.length, spans.length());
-        match &self.at {
-            NotchPlace::End(End::Left) => (Length::new(0.0), long),
-            NotchPlace::End(End::Right) => (whole - long, whole),
-            NotchPlace::At(place) => (place.value - long / 2.0, place.value + long / 2.0),
-        }
-    }
 }
 
 /// Where a notch is.
