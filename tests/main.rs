@@ -5,8 +5,6 @@ mod areas;
 #[cfg(test)]
 mod columns;
 #[cfg(test)]
-mod combinations;
-#[cfg(test)]
 mod factors;
 #[cfg(test)]
 mod faults;
@@ -36,6 +34,8 @@ mod random;
 mod reserve;
 #[cfg(all(test, feature = "paper"))]
 mod revised;
+#[cfg(test)]
+mod shears;
 #[cfg(test)]
 mod size;
 #[cfg(test)]

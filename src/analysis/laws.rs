@@ -84,6 +84,23 @@ fn places(diagram: &Diagram, count: u16) -> Vec<f64> {
     middles.chain((0..=count).map(|i| diagram.length() * f64::from(i) / f64::from(count))).collect()
 }
 
+/// How far shear and moment jump at a place: by the reaction less the point loads, by the moments applied and that of a fixed support.
+fn jumps(beam: &Beam, loads: &[Load], diagram: &Diagram, x: f64) -> (f64, f64) {
+    let near = |at: f64| (at - x).abs() <= 1e-8 * beam.length();
+    let (mut shear, mut moment) = (0.0, 0.0);
+    for (i, _) in beam.supports().iter().enumerate().filter(|(_, support)| near(support.at)) {
+        (shear, moment) = (shear + diagram.reactions[i], moment + diagram.fixing_moments[i]);
+    }
+    for load in loads {
+        match *load {
+            Load::Point { at, force } if near(at) => shear -= force,
+            Load::Moment { at, moment: applied } if near(at) => moment += applied,
+            Load::Line { .. } | Load::Point { .. } | Load::Moment { .. } => {}
+        }
+    }
+    (shear, moment)
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(400) })]
 
@@ -128,12 +145,22 @@ proptest! {
     #[test]
     fn pieces_join_and_supports_hold((beam, loads) in loaded()) {
         let diagram = beam.solve(&loads);
+        // What is applied over a support goes straight into it, and is no part of the diagram's size.
+        let applied = loads.iter().fold((0.0, 0.0), |(forces, moments), load| match *load {
+            Load::Point { force, .. } => (forces + f64::abs(force), moments),
+            Load::Moment { moment, .. } => (forces, moments + f64::abs(moment)),
+            Load::Line { .. } => (forces, moments),
+        });
         let (sizes, slope) = (ALL.map(|q| size(&diagram, q)), size(&diagram, Quantity::Deflection) / beam.length());
         prop_assert_eq!((diagram.pieces[0].from, diagram.length()), (0.0, beam.length()));
         for pair in diagram.pieces.windows(2) {
             let (left, right, h) = (&pair[0], &pair[1], pair[0].to - pair[0].from);
             prop_assert_eq!(left.to, right.from);
             prop_assert!((left.deflection.at(h) - right.deflection.at(0.0)).abs() <= ROUNDING * sizes[2]);
+            // Shear and moment jump by what acts at the break, and by nothing else.
+            let (shear, moment) = jumps(&beam, &loads, &diagram, right.from);
+            prop_assert!((right.shear.at(0.0) - left.shear.at(h) - shear).abs() <= ROUNDING * (sizes[0] + applied.0), "shear at {}", right.from);
+            prop_assert!((right.moment.at(0.0) - left.moment.at(h) - moment).abs() <= ROUNDING * (sizes[1] + applied.1), "moment at {}", right.from);
             prop_assert!((left.slope.at(h) - right.slope.at(0.0)).abs() <= ROUNDING * (slope + left.slope.sway(h) + left.slope.0[0].abs()));
         }
         for piece in &diagram.pieces {

@@ -103,7 +103,7 @@ impl<'a> Assuming<'a> {
             return;
         }
         let text = "A received reaction is, by case, that of the load set that makes it largest, then smallest; all stand so together.";
-        let tried = " Where a span holds fewer than six of them they are tried as single points too.";
+        let tried = " Where a span holds fewer than six of them, they are tried as rows of concentrated loads too, with one at each mid-span and tip in turn.";
         self.say("handed down", &format!("{text}{}", if points { tried } else { "" }), Origin::Reading(5));
     }
 

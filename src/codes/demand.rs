@@ -38,7 +38,7 @@ pub enum Places {
     BothMoments,
     /// Both sides of every side support; only on a member that leans.
     SideShears,
-    /// Both sides of every support.
+    /// In every panel the largest shear, loads near its supports left out where the code allows it.
     Shears,
     /// Every support.
     Bearings,
@@ -95,6 +95,29 @@ pub struct Notched {
     pub beyond: f64,
     /// From the support line to the notch's corner.
     pub from_line: f64,
+    /// Whether it is over a bearing, or overlaps it.
+    pub at_support: bool,
+}
+
+/// The largest moment along a notch that reaches into a span.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bends {
+    /// N mm; sagging positive.
+    pub moment: f64,
+    /// How the edge that it compresses is held.
+    pub held: Held,
+    /// How its panel is loaded.
+    pub loaded: Loaded,
+}
+
+/// From a bearing to the nearest other force that bears on the member at a point, a support among them, on each side; mm. Infinite where
+/// there is none; zero on both sides where one acts over the bearing, or the code does not ask.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Clear {
+    /// Towards the nearer end of the member.
+    pub outer: f64,
+    /// Towards the farther one.
+    pub inner: f64,
 }
 
 /// How a panel is loaded in a combination, for effective lengths; where nothing asks for it, whether it is an overhang only.
@@ -106,6 +129,8 @@ pub struct Loaded {
     pub evenly: bool,
     /// Held at one end only.
     pub overhang: bool,
+    /// Whether a moment is applied to an overhang.
+    pub turned: bool,
 }
 
 /// What the loads of one nature, unfactored, add to a deflection at its place.
@@ -193,17 +218,17 @@ pub enum Action {
         /// About the weak axis.
         weak: Bent,
     },
-    /// A shear beside a support, always positive.
+    /// A shear, always positive.
     Shear {
-        /// What is designed for.
+        /// N.
         force: f64,
-        /// At the support line.
-        full: f64,
-        /// Support, from 1.
+        /// The nearest support, from 1.
         support: usize,
-        /// Half the bearing length, from the support line to the face.
+        /// From its line to the place, mm.
+        from_line: f64,
+        /// From its line to its face, where loads near it were left out; else zero.
         face: f64,
-        /// Whether loads near the support were left out.
+        /// Whether loads near it were left out.
         reduced: bool,
     },
     /// A force on a bearing.
@@ -216,9 +241,8 @@ pub enum Action {
         length: f64,
         /// From the bearing to the member's nearer end.
         to_end: f64,
-        /// From the bearing to the nearest other force that bears on the member at a point, a support among them; nought where one
-        /// stands over the bearing, or the code does not ask.
-        clear: f64,
+        /// From the bearing to the nearest other force, on each side.
+        clear: Clear,
         /// Angle between the force and the grain, degrees.
         angle: f64,
     },
@@ -235,12 +259,12 @@ pub enum Action {
     },
     /// A shear at a notch, always positive.
     Notch {
-        /// N, at the support line; the largest along a notch between the ends.
+        /// N, at the support line; the largest along a notch around a place.
         force: f64,
-        /// Support, from 1; nought for a notch between the ends.
+        /// Support, from 1; zero for a notch around a place.
         support: usize,
-        /// The largest moment along a notch between the ends, N mm, and how the edge that it compresses is held.
-        bent: Option<(f64, Held)>,
+        /// The moment along it, where it reaches past its bearing.
+        bends: Option<Bends>,
         /// The notch.
         notch: Notched,
     },

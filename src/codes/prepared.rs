@@ -1,8 +1,7 @@
 //! A member resolved against a code's tables.
 
-use super::{Account, Assumed, Beside, CheckAbout, Combination, DeflectionCase, Demand, Leading, Read, Reduced, Time, Worked};
-use crate::analysis::Panel;
-use crate::job::model::{Case, DeflectionLimit, DeflectionOf};
+use super::{Account, Assumed, CheckAbout, Combination, DeflectionCase, Demand, Leading, LeftOut, Read, Reduced, Time, Worked};
+use crate::job::model::Case;
 use crate::units::Unit;
 
 /// A section, resolved.
@@ -92,8 +91,6 @@ pub struct Looks {
     pub clear: bool,
     /// Those of deflections at what each nature of load adds.
     pub parts: bool,
-    /// Those of notches at the ones between the ends too.
-    pub inner_notches: bool,
 }
 
 /// A member, resolved against a code's tables: ready to be asked for ratios.
@@ -104,14 +101,12 @@ pub trait Prepared: Send + Sync {
     fn not_checked(&self) -> Vec<String>;
     /// Notes for its sheet; `reactions` are the largest of each support, N.
     fn notes(&self, reactions: &[f64]) -> Vec<String>;
-    /// Where the shear is looked at beside each support, and the distance over which point loads count in part.
-    fn shear_sections(&self, panels: &[Panel], supports: &[f64]) -> (Vec<Beside>, f64);
+    /// What is left out of the shear next to a support, counted from 0.
+    fn left_out(&self, support: usize) -> LeftOut;
     /// The part of load duration in a combination: `present` are the combination's cases that load this member.
     fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time;
     /// Deflections that are limited or shown, of the cases that load this member.
     fn deflections(&self, present: &[Case]) -> Vec<DeflectionCase>;
-    /// The limits on deflections that hold for the member.
-    fn limits(&self) -> Vec<(DeflectionOf, DeflectionLimit)>;
     /// Demand over capacity; none where the check does not apply to this demand.
     fn ratio(&self, check: usize, demand: &Demand) -> Option<f64>;
     /// Whether the code has no rule for a demand that it would have checked: not a failure, but nothing to choose a section by.

@@ -3,7 +3,6 @@
 mod words;
 
 use super::keys::{Key, Part, one_of};
-use super::model::{MOST_ALTERNATIVES, MOST_TOGETHER};
 use crate::text::{Diagnostic, Label, Replacement, Severity, Span, fault_ids};
 use crate::units::Misread;
 use words::{instead, listed, quoted};
@@ -57,6 +56,8 @@ pub(super) enum Fault {
     FromBehindTo,
     NoWidth { area: String },
     NotchTooDeep { depth: String, section: String },
+    NotchAtFreeEnd { end: &'static str },
+    NotchPastSupport,
     NoLoads,
     LoadUnknown { keys: Vec<String>, nearest: Option<&'static str> },
     LoadOfTwoKinds { first: &'static str, second: &'static str },
@@ -78,8 +79,6 @@ pub(super) enum Fault {
     Circle { marks: Vec<String> },
     MaterialUnclear { given: Vec<&'static str> },
     SelfReplacing { name: String },
-    TooManyAlternatives,
-    TooManyTogether,
     KeyOfOtherCode { key: &'static str, value: String, codes: Vec<&'static str>, code: &'static str },
     KeyOfOtherUse { key: &'static str, uses: Vec<&'static str>, role: &'static str },
     KeyNotCovered { key: &'static str },
@@ -136,6 +135,8 @@ fault_ids! {
     Self::FromBehindTo => "from-behind-to",
     Self::NoWidth { .. } => "no-width",
     Self::NotchTooDeep { .. } => "notch-too-deep",
+    Self::NotchAtFreeEnd { .. } => "notch-at-free-end",
+    Self::NotchPastSupport => "notch-past-support",
     Self::NoLoads => "no-loads",
     Self::LoadUnknown { .. } => "load-unknown",
     Self::LoadOfTwoKinds { .. } => "load-of-two-kinds",
@@ -157,7 +158,6 @@ fault_ids! {
     Self::Circle { .. } => "circle",
     Self::MaterialUnclear { .. } => "material-unclear",
     Self::SelfReplacing { .. } => "instead-of-itself",
-    Self::TooManyAlternatives | Self::TooManyTogether => "too-many-cases",
     Self::KeyOfOtherCode { .. } => "key-of-other-code",
     Self::KeyOfOtherUse { .. } => "key-of-other-use",
     Self::KeyNotCovered { .. } | Self::NotCovered { .. } => "not-covered",
@@ -219,6 +219,8 @@ impl Fault {
             Self::OffTheEnd { what, text, length } => format!("{what} `{text}` lies off the member, which is {length} long"),
             Self::FromBehindTo => "the load ends where it begins, or before".into(),
             Self::NoWidth { area } => format!("area load `{area}` has no width to act over"),
+            Self::NotchAtFreeEnd { end } => format!("a notch at the {end} end, which is the free end of an overhang"),
+            Self::NotchPastSupport => "the notch is over two supports".into(),
             Self::NotchTooDeep { depth, section } => format!("a notch {depth} deep leaves nothing of a member {section} deep"),
             Self::NoLoads => "nothing loads the member".into(),
             Self::LoadUnknown { keys, .. } if keys.is_empty() => "a load without a kind".into(),
@@ -247,8 +249,6 @@ impl Fault {
                 format!("the material is said in more than one way: {}", one_of(given).replace(" or ", " and "))
             }
             Self::SelfReplacing { name } => format!("case `{name}` cannot stand for itself"),
-            Self::TooManyAlternatives => format!("`instead-of` leaves more than {MOST_ALTERNATIVES} sets of cases that may act together"),
-            Self::TooManyTogether => format!("more than {MOST_TOGETHER} cases of your own may act together"),
             Self::KeyOfOtherCode { key, code, .. } => format!("`{key}` means nothing to the {code} code"),
             Self::KeyOfOtherUse { key, role, .. } => format!("`{key}` means nothing on a {role}"),
             Self::KeyNotCovered { key } => format!("`{key}` is not covered yet"),
@@ -338,6 +338,8 @@ impl Fault {
             Self::FromBehindTo => "give `from` and `to` from the left, `to` the farther".into(),
             Self::NoWidth { .. } => "give the load a `width:`, or the member its `spacing:`".into(),
             Self::NotchTooDeep { .. } => "`depth` is what is taken away".into(),
+            Self::NotchAtFreeEnd { .. } => "give the place of its middle, such as `at: 18 in`; it is checked on both sides of a support".into(),
+            Self::NotchPastSupport => "give each support a notch of its own".into(),
             Self::NoLoads => {
                 "list what acts on it, such as `{area: floor}` or `{line: 80 plf, case: dead}`; `self-weight: yes` if it carries only itself"
                     .into()
@@ -371,9 +373,6 @@ impl Fault {
             Self::Circle { .. } => "take out the reaction that does not rest there".into(),
             Self::MaterialUnclear { .. } => "give `{species: …, grade: …}`, or `{custom: …, kind: …, source: …, values: {…}}`".into(),
             Self::SelfReplacing { .. } => "name the other case".into(),
-            Self::TooManyAlternatives | Self::TooManyTogether => {
-                "list in `instead-of` every case that one never acts together with (`instead-of: [snow, drift-east]`)".into()
-            }
             Self::KeyOfOtherCode { key, value, codes, code } => match instead(key, value, code) {
                 Some(other) => format!("it belongs to {}; {other}", one_of(codes)),
                 None => format!("it belongs to {}; leave it out", one_of(codes)),

@@ -231,3 +231,25 @@ pub(super) fn notch(reader: &mut Reader, node: &Node, length: Option<Length>, se
     }
     Some(Notch { at: at?, bottom: side?.value == "bottom", depth: depth?, length: along? })
 }
+
+/// Whether a notch is where it can be checked: at an end that bears, and at one support only.
+pub(super) fn notch_stands(reader: &mut Reader, node: &Node, notch: &Notch, spans: Option<&Spans>, cosine: f64) -> bool {
+    let Some(spans) = spans else { return true };
+    let free = match notch.at {
+        NotchPlace::End(End::Left) => (!spans.left.is_zero()).then_some("left"),
+        NotchPlace::End(End::Right) => (!spans.right.is_zero()).then_some("right"),
+        NotchPlace::At(_) => None,
+    };
+    if let Some(end) = free {
+        let span = node.entry("at").map_or(node.span, |at| at.node.span);
+        reader.fault(&Fault::NotchAtFreeEnd { end }, span);
+        return false;
+    }
+    let (from, to) = notch.extent(spans, cosine);
+    if spans.supports().iter().filter(|support| support.at_least(from) && support.at_most(to)).count() > 1 {
+        let span = node.entry("length").map_or(node.span, |length| length.node.span);
+        reader.fault(&Fault::NotchPastSupport, span);
+        return false;
+    }
+    true
+}

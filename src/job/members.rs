@@ -143,8 +143,10 @@ pub(super) fn member<'n>(
     };
     let self_weight = own_weight.unwrap_or(matches!(role, Some(Use::Beam | Use::Header | Use::Post)));
     let (loads, unloaded) = loads_of(reader, &form, &around, links, (self_weight, begin));
+    let cosine = slope.as_ref().map_or(1.0, |slope| libm::cos(slope.value.angle.value().to_radians()));
     let notches = each_of(reader, &form, "notches", |reader, node| {
-        geometry::notch(reader, node, length, section.as_ref().map(|section| &section.value))
+        let notch = geometry::notch(reader, node, length, section.as_ref().map(|section| &section.value))?;
+        geometry::notch_stands(reader, node, &notch, spans.as_ref(), cosine).then_some(notch)
     });
     let hangers = each_of(reader, &form, "hangers", |reader, node| {
         let most = supports.and_then(|supports| u32::try_from(supports).ok()).unwrap_or(1000);

@@ -54,16 +54,8 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
         load_sets: walked.arranged.sets.len(),
         assumed: register.topics_of(walked.member),
         notes,
-        not_checked: not_checked(walked),
+        not_checked: walked.prepared.not_checked(),
     }
-}
-
-/// What is not checked, limits on deflections that no combination is looked at for among it.
-fn not_checked(walked: &Walked) -> Vec<String> {
-    let mut list = walked.prepared.not_checked();
-    let limits = walked.checked.unchecked_limits.iter();
-    list.extend(limits.map(|what| format!("deflection limit `{}`: no load combination for it acts here", what.word())));
-    list
 }
 
 /// Whether it is of a notch between the ends.
@@ -295,8 +287,12 @@ impl Scene<'_> {
             (Action::Moment { .. } | Action::Moments { .. }, _) if over.is_some() => format!("over support {}", over.unwrap_or(0) + 1),
             (Action::Moment { .. } | Action::Moments { .. }, _) => format!("at {}{}", at(x), span()),
             (Action::Deflection { .. }, _) => format!("at {}{}", at(x), span()),
-            (Action::Shear { support, reduced: true, .. }, _) => format!("at d from the face of support {support}{}", span()),
             (Action::Shear { support, .. }, _) if over.is_some() => format!("at support {support}{}", span()),
+            (Action::Shear { support, reduced: true, face, from_line, .. }, _)
+                if (from_line - face - self.walked.prepared.resolved().section.depth).abs() < 1e-6 =>
+            {
+                format!("at d from the face of support {support}{}", span())
+            }
             (Action::Shear { .. }, _) => format!("at {}{}", at(x), span()),
             (Action::Along { .. }, _) if found.about.places == Places::Foot => "at the foot".to_owned(),
             (Action::Along { .. }, _) => "over the whole length".to_owned(),

@@ -3,7 +3,7 @@
 use divan::{Bencher, black_box};
 use latewood::codes::Statics;
 use latewood::codes::american::bending::bending;
-use latewood::codes::american::member::{Asked, How, Member};
+use latewood::codes::american::member::{Asked, How, Member, NotchLimit};
 use latewood::equation::{Coherent, Facts, Tape};
 use latewood::units::{FT, IN, IN2, IN3, IN4, LBF, LBF_FT, Length, PSI, Q, Ratio, figures, rounded};
 
@@ -126,6 +126,9 @@ const HOW: How = How {
     square: true,
     inner_notch: false,
     tension_notch: true,
+    net_section: false,
+    notch_limit: NotchLimit { over: 4.0, most: None, clause: "NDS 4.4.3" },
+    added: 0.375,
     over: None,
     overhang: false,
     both_ways: false,

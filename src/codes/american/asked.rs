@@ -2,13 +2,14 @@
 
 #![allow(non_snake_case)]
 
-use super::member::{Asked, How};
+use super::glued::Layup;
+use super::member::{Asked, How, NotchLimit};
 use super::prepared::Bending;
 use super::underfoot::Foot;
 use super::{effective, factors, lookup, notation, time};
-use crate::codes::{Action, Demand, Held, Statics, Time};
+use crate::codes::{Action, Bends, Demand, Held, Statics, Time};
 use crate::equation::{Facts, LOADS};
-use crate::units::{Force, Length, LineLoad, Moment, Ratio};
+use crate::units::{Force, IN, Length, LineLoad, Moment, Ratio};
 
 impl Bending {
     /// A demand in the code's letters.
@@ -51,13 +52,15 @@ impl Bending {
                     how.plain_bearing = plain;
                 }
             }
-            Action::Notch { force, notch, bent, support } => {
+            Action::Notch { force, notch, bends, support } => {
                 asked.V = Force::new(force);
                 how.inner_notch = support == 0;
-                if let Some((moment, held)) = bent {
+                how.net_section = bends.is_some();
+                if let Some(Bends { moment, held, .. }) = bends {
                     asked.M = Moment::new(moment.abs());
                     self.hold(demand, held, &mut asked, &mut how);
                 }
+                how.notch_limit = self.notch_limit(support == 0, notch.tension);
                 asked.depth_n = Length::new(notch.depth);
                 asked.d_n = Length::new(self.member.d.value() - notch.depth);
                 asked.e_n = Length::new(notch.beyond);
@@ -122,6 +125,7 @@ impl Bending {
         let hogging = match demand.action {
             Action::Moment { moment, .. } => moment < 0.0,
             Action::Moments { strong, .. } => strong < 0.0,
+            Action::Notch { bends: Some(bends), .. } => bends.moment < 0.0,
             _ => false,
         };
         How {
@@ -135,10 +139,23 @@ impl Bending {
             square: true,
             tension_notch: true,
             inner_notch: false,
+            net_section: false,
+            notch_limit: self.notch_limit(false, true),
+            added: IN.number(effective::BEARING_AREA.added),
             over: None,
             overhang: false,
             both_ways: false,
             limits: "IBC Table 1604.3",
+        }
+    }
+
+    /// How deep a notch may be.
+    fn notch_limit(&self, inner: bool, tension: bool) -> NotchLimit {
+        let limits = lookup::notch_limits();
+        match self.layup() {
+            Some(Layup::Laminated { .. }) => lookup::glulam_notch(tension),
+            _ if inner => limits.inner,
+            _ => limits.end,
         }
     }
 
@@ -216,7 +233,7 @@ impl Bending {
                     if support == 0 { "largest along the notch" } else { "at the support line, nothing left out (NDS 3.4.3.2)" };
                 facts.state(&notation::V, "statics", where_from);
                 facts.state(&notation::M, "statics", "largest along the notch");
-                facts.state(&notation::l_u, "NDS 3.3.3.4", "largest gap between points that hold the compression edge");
+                facts.state(&notation::l_u, "NDS 3.3.3.4", "unbraced length of the compression edge");
                 facts.state(&notation::depth_n, "job file", "depth of the notch");
             }
             Action::Deflection { .. } => {

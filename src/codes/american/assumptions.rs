@@ -30,7 +30,8 @@ pub(super) fn of(job: &Job, member: &Member, section: &Section, material: &Mater
     if member.hangers.is_empty() {
         said.confirm(
             "shear",
-            "Supports bear from below, loads stand on top; loads within d of a face are left out of the shear (NDS 3.4.3.1).",
+            "Loads on the top face, bearing on the bottom face; in spans, loads within d of the support neglected in shear (NDS 3.4.3.1), on \
+             overhangs none.",
             Origin::Reading(17),
         );
     }

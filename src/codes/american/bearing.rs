@@ -42,7 +42,7 @@ fn across<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Stress<T> {
         eq!(C_b = l_b.one(); "NDS 3.10.4"; because);
         C_b
     } else {
-        eq!(C_b = (l_b + quantity::<_, _, T>(l_b, 0.375, &IN)) / l_b; "NDS Eq. 3.10-2");
+        eq!(C_b = (l_b + quantity::<_, _, T>(l_b, how.added, &IN)) / l_b; "NDS Eq. 3.10-2");
         C_b
     };
     if let Some(layup) = how.layup {

@@ -37,11 +37,20 @@ static ROWS: LazyLock<Rows> = LazyLock::new(|| {
     }
 });
 
-/// From where on the bearing-area factor is 1, mm: the bearing's length, and its distance to the end. NDS 3.10.4.
-static PLAIN_BEARING: LazyLock<(f64, f64)> = LazyLock::new(|| {
+/// The rule of the bearing-area factor, mm. NDS 3.10.4.
+pub(super) struct BearingArea {
+    /// What it adds to the length of a bearing.
+    pub added: f64,
+    /// The length from which on it is 1.
+    length_from: f64,
+    /// The distance to the end of the member below which it is 1.
+    end_distance_from: f64,
+}
+
+pub(super) static BEARING_AREA: LazyLock<BearingArea> = LazyLock::new(|| {
     let row = tables::BEARING.rows().next();
     let limit = |column: &str| row.as_ref().and_then(|r| r.base(column)).unwrap_or(f64::NAN);
-    (limit("length_below"), limit("end_distance_from"))
+    BearingArea { added: limit("added"), length_from: limit("length_below"), end_distance_from: limit("end_distance_from") }
 });
 
 /// How many unbraced lengths and how many depths make the effective length. NDS Table 3.3.3 (reading 20).
@@ -73,7 +82,7 @@ fn row(demand: &Demand, gap: f64, depth: f64) -> Option<&'static Length> {
 
 /// Why the bearing-area factor is 1; none where the bearing is short enough and far enough from the end for it. NDS 3.10.4.
 pub(super) fn plain_bearing(length: f64, to_end: f64) -> Option<&'static str> {
-    let (length_from, end_distance_from) = *PLAIN_BEARING;
+    let BearingArea { length_from, end_distance_from, .. } = *BEARING_AREA;
     if length >= length_from - 1e-9 {
         Some("6 in long or more")
     } else if to_end < end_distance_from - 1e-6 {

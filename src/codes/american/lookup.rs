@@ -1,8 +1,10 @@
 //! Look-ups that more than one file needs.
 
+use super::member::NotchLimit;
 use super::tables;
 use crate::table::{Found, Row, Table};
-use crate::units::{IN, Length, Q};
+use crate::units::{IN, Length};
+use std::sync::LazyLock;
 
 /// The row of a species and grade that holds a nominal size, inches.
 pub(super) fn lumber<'t>(table: &'t Table, keys: &[(&str, &str)], nominal: (f64, f64)) -> Option<Row<'t>> {
@@ -29,13 +31,24 @@ pub(super) fn time_effect(number: &str, live: &str) -> Option<Row<'static>> {
     tables::TIME_EFFECT.rows().find(|row| row.text("number") == Some(number) && row.text("live").is_none_or(|kind| kind == live))
 }
 
+/// How deep a notch at an end of a laminated timber may be, by the edge. NDS 5.4.5.
+pub(super) fn glulam_notch(tension: bool) -> NotchLimit {
+    static LIMITS: LazyLock<[NotchLimit; 2]> = LazyLock::new(|| {
+        [("compression", "NDS 5.4.5.2"), ("tension", "NDS 5.4.5.1")].map(|(edge, clause)| {
+            let row = tables::GLULAM_NOTCHES.row(&[("edge", edge)]);
+            let over = row.as_ref().and_then(|r| r.number("depth_over")).map_or(f64::NAN, |f| f.value);
+            let most = row.as_ref().and_then(|r| r.quantity("depth_most")).map(|f: Found<Length>| f.value.number_in(&IN));
+            NotchLimit { over, most, clause }
+        })
+    });
+    LIMITS[usize::from(tension)]
+}
+
 /// The deepest notch at an end of a laminated timber. NDS 5.4.5.
 pub(super) fn glulam_notch_most(depth: Length, tension: bool) -> Length {
-    let row = tables::GLULAM_NOTCHES.row(&[("edge", if tension { "tension" } else { "compression" })]);
-    let part = row.as_ref().and_then(|r| r.number("depth_over")).map_or(f64::NAN, |f| f.value);
-    let most: Option<Length> = row.as_ref().and_then(|r| r.quantity("depth_most")).map(|f| f.value);
-    let by_depth = depth / part;
-    most.filter(|most| !by_depth.at_most(*most)).unwrap_or(by_depth)
+    let NotchLimit { over, most, .. } = glulam_notch(tension);
+    let by_depth = depth / over;
+    most.map(|most| Length::new(IN.factor * most)).filter(|most| !by_depth.at_most(*most)).unwrap_or(by_depth)
 }
 
 /// The shear reduction factor of a laminated timber at a notch, or under impact. NDS 5.3.10.
@@ -43,28 +56,32 @@ pub(super) fn shear_reduction() -> Option<Found<f64>> {
     tables::SHEAR_REDUCTION.rows().next().and_then(|row| row.number("C_vr"))
 }
 
-/// What NDS 4.4.3 allows of notches, as parts of the depth.
+/// What NDS 4.4.3 allows of notches in sawn lumber.
+#[derive(Clone, Copy)]
 pub(super) struct NotchLimits {
-    /// Depth of a notch at an end.
-    pub end_depth: f64,
-    /// Depth of a notch elsewhere.
-    pub inner_depth: f64,
-    /// Length of a notch elsewhere.
-    pub inner_length: f64,
+    /// How deep a notch at an end may be.
+    pub end: NotchLimit,
+    /// How deep a notch elsewhere may be.
+    pub inner: NotchLimit,
+    /// Length of a notch elsewhere: the depth of the member over this number.
+    pub inner_length_over: f64,
     /// Nominal thickness from which the tension edge is not notched, inches.
     pub thick: f64,
 }
 
 /// The limits of NDS 4.4.3.
 pub(super) fn notch_limits() -> NotchLimits {
-    let row = |place: &str| tables::NOTCHES.rows().find(|r| r.text("place") == Some(place) || r.text("place_also") == Some(place));
-    let part = |place: &str| row(place).and_then(|r| r.number("depth_over")).map_or(f64::NAN, |f| 1.0 / f.value);
-    let long = row("elsewhere").and_then(|r| r.number("length_over")).map_or(f64::NAN, |f| 1.0 / f.value);
-    let thick = row("elsewhere").and_then(|r| r.quantity("tension_thickness_below"));
-    NotchLimits {
-        end_depth: part("end"),
-        inner_depth: part("elsewhere"),
-        inner_length: long,
-        thick: thick.map_or(f64::NAN, |f: crate::table::Found<Length>| IN.number(Q::value(f.value))),
-    }
+    static LIMITS: LazyLock<NotchLimits> = LazyLock::new(|| {
+        let row = |place: &str| tables::NOTCHES.rows().find(|r| r.text("place") == Some(place) || r.text("place_also") == Some(place));
+        let over = |place: &str, column: &str| row(place).and_then(|r| r.number(column)).map_or(f64::NAN, |f| f.value);
+        let limit = |place: &str| NotchLimit { over: over(place, "depth_over"), most: None, clause: "NDS 4.4.3" };
+        let thick = row("elsewhere").and_then(|r| r.quantity("tension_thickness_below"));
+        NotchLimits {
+            end: limit("end"),
+            inner: limit("elsewhere"),
+            inner_length_over: over("elsewhere", "length_over"),
+            thick: thick.map_or(f64::NAN, |f: Found<Length>| f.value.number_in(&IN)),
+        }
+    });
+    *LIMITS
 }

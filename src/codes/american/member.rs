@@ -68,6 +68,12 @@ pub struct How {
     pub tension_notch: bool,
     /// Whether the notch is between the ends.
     pub inner_notch: bool,
+    /// Whether the notch reaches past its bearing, so that what is left of the section bends.
+    pub net_section: bool,
+    /// How deep the notch may be.
+    pub notch_limit: NotchLimit,
+    /// What the bearing-area factor adds to the bearing length, in.
+    pub added: f64,
     /// What a deflection may be: the length over this number, where it was said so.
     pub over: Option<f64>,
     /// Whether the deflection is the resultant of both ways, of a member that leans.
@@ -76,4 +82,15 @@ pub struct How {
     pub overhang: bool,
     /// Where the deflection limit stands.
     pub limits: &'static str,
+}
+
+/// How deep a notch may be. NDS 4.4.3, 5.4.5.
+#[derive(Clone, Copy, Debug)]
+pub struct NotchLimit {
+    /// The depth of the member over this number.
+    pub over: f64,
+    /// Nor more than this, in.
+    pub most: Option<f64>,
+    /// Its clause.
+    pub clause: &'static str,
 }

@@ -2,12 +2,11 @@
 
 #![allow(non_snake_case)]
 
-use super::glued::Layup;
 use super::member::{Asked, How, Member};
 use super::{bending, notation, shear};
 use crate::eq;
 use crate::equation::Trace;
-use crate::units::{IN, Ratio, min, quantity, sq};
+use crate::units::{IN, Ratio, min, number, quantity, sq};
 
 /// Ratio of the shear at the support line, or the largest along a notch between the ends, to the shear strength at the notch; nothing is left
 /// out of the shear.
@@ -32,9 +31,10 @@ pub fn notch<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T
     Some(ratio)
 }
 
-/// Ratio of bending stress on what is left of the section at a notch between the ends; a taper at its corners is not counted.
+/// Ratio of bending stress on what is left of the section along a notch that reaches past its bearing; no benefit is taken for tapered
+/// corners.
 pub fn net_section<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
-    if !how.inner_notch {
+    if !how.net_section {
         return None;
     }
     let &Asked { M, d_n, .. } = q;
@@ -44,29 +44,21 @@ pub fn net_section<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<R
     Some(ratio)
 }
 
-/// Ratio of the depth of a notch to what it may have: a quarter of the depth at an end, a sixth elsewhere.
-///
-/// Of glued laminated timber the depth that 5.4.5 allows, by the edge.
+/// Ratio of the depth of a notch to its limit, d over a number by the place of the notch; of glued laminated timber by the edge, in the
+/// tension edge with a greatest depth as well.
 pub fn depth<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
-    let &Asked { depth_n, .. } = q;
-    if let Some(Layup::Laminated { .. }) = how.layup {
-        let depth_most = if !how.tension_notch {
-            eq!(depth_most = 2.0 * m.d / 5.0; "NDS 5.4.5.2");
-            depth_most
-        } else {
-            eq!(depth_most = min(m.d / 10.0, quantity::<_, _, T>(depth_n, 3.0, &IN)); "NDS 5.4.5.1");
-            depth_most
-        };
-        eq!(ratio = depth_n / depth_most; "NDS 5.4.5");
-        return Some(ratio);
-    }
-    let depth_most = if how.inner_notch {
-        eq!(depth_most = m.d / 6.0; "NDS 4.4.3"; "between the ends");
+    let (&Asked { depth_n, .. }, limit) = (q, how.notch_limit);
+    let d = m.d;
+    let depth_most = if let Some(most) = limit.most {
+        eq!(depth_most = min(d / number(d, limit.over), quantity::<_, _, T>(depth_n, most, &IN)); limit.clause);
+        depth_most
+    } else if how.inner_notch {
+        eq!(depth_most = d / number(d, limit.over); limit.clause; "between the ends");
         depth_most
     } else {
-        eq!(depth_most = m.d / 4.0; "NDS 4.4.3");
+        eq!(depth_most = d / number(d, limit.over); limit.clause);
         depth_most
     };
-    eq!(ratio = depth_n / depth_most; "NDS 4.4.3");
+    eq!(ratio = depth_n / depth_most; limit.clause);
     Some(ratio)
 }

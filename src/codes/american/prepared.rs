@@ -11,14 +11,13 @@ use super::{
     CHECKS, SETS, account, assumptions, combinations, deflection, edition, effective, factors, fault::Fault, lookup, material, notes,
     reduction, section, time, weight,
 };
-use crate::analysis::Panel;
 use crate::codes::assumed;
 use crate::codes::{
-    Account, Action, Beside, Combination, DeflectionCase, Demand, Held, Leading, Looks, Prepared, Read, Resolved, Time, Worked,
-    is_too_much, sides,
+    Account, Action, Combination, DeflectionCase, Demand, Held, Leading, LeftOut, Looks, MOST_PANELS, Prepared, Read, Resolved, Time,
+    Worked,
 };
 use crate::equation::{Facts, Tape};
-use crate::job::model::{Basis, Case, DeflectionLimit, DeflectionOf, Job, Member as Entry, Moisture, Use};
+use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture, Use};
 use crate::text::Faults;
 use crate::units::{PCF, Q, trimmed};
 
@@ -47,7 +46,7 @@ pub(super) struct Bending {
 pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     let mut faults = Faults::new();
     let panels = entry.spans.panels();
-    if is_too_much(job, entry) {
+    if panels > MOST_PANELS {
         faults.push(Fault::TooManyPanels { panels }.at(entry.mark.span));
     }
     let section = section::resolve(entry);
@@ -101,7 +100,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
             reduced,
             assumes,
             checks: CHECKS.iter().map(|c| c.about).collect(),
-            looks: Looks { zero_moments: matches!(layup, Some(Layup::Laminated { .. })), inner_notches: true, ..Looks::default() },
+            looks: Looks { zero_moments: matches!(layup, Some(Layup::Laminated { .. })), ..Looks::default() },
         },
         basis: job.basis.clone(),
         entry: entry.clone(),
@@ -142,31 +141,17 @@ impl Prepared for Bending {
         notes::of(self, reactions)
     }
 
-    /// The sections at `d` from the faces, where loads may be left out; the support line at a hanger, and where nothing would be left
-    /// between the two sections of a span (reading 17).
-    fn shear_sections(&self, panels: &[Panel], supports: &[f64]) -> (Vec<Beside>, f64) {
-        let d = self.member.d.value();
-        let face = |i: usize| self.entry.bearing.as_ref().and_then(|b| b.get(i)).map_or(0.0, |l| 0.5 * l.value.value());
-        let mut beside = Vec::new();
-        for (index, (panel, ends)) in panels.iter().zip(sides(panels, supports)).enumerate() {
-            let reach: f64 = ends.iter().flatten().map(|(support, ..)| face(*support) + d).sum();
-            for (support, line, sign) in ends.into_iter().flatten() {
-                // A raised tie does not stand on the rafter's top.
-                let from_above = !self.entry.hangers.contains(&(support + 1)) && self.entry.tie_up.is_zero();
-                let allowed = from_above && reach < panel.to - panel.from;
-                let section = if allowed { line + sign * (face(support) + d) } else { line };
-                beside.push(Beside { support: support + 1, panel: index, line, section, sign, left_out: 0.0 });
-            }
+    /// Loads within d of the face (NDS 3.4.3.1), where the support bears from below; a raised tie is not on the rafter's top (reading 17).
+    fn left_out(&self, support: usize) -> LeftOut {
+        if self.entry.hangers.contains(&(support + 1)) || !self.entry.tie_up.is_zero() {
+            return LeftOut::Nothing;
         }
-        (beside, d)
+        let bearing = self.entry.bearing.as_ref().and_then(|b| b.get(support));
+        LeftOut::WithinDepth { face: bearing.map_or(0.0, |l| 0.5 * l.value.value()), depth: self.member.d.value() }
     }
 
     fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time {
         time::of(&self.basis, self.lrfd, combination, present, self.is_treated()).time()
-    }
-
-    fn limits(&self) -> Vec<(DeflectionOf, DeflectionLimit)> {
-        self.deflect.limits()
     }
 
     fn deflections(&self, present: &[Case]) -> Vec<DeflectionCase> {
@@ -183,11 +168,11 @@ impl Prepared for Bending {
         let tape = Tape::new();
         (CHECKS[check].worked)(&self.member.traced(&tape), &asked.traced(&tape), &how);
         let mut remarks = Vec::new();
-        if let Action::Shear { reduced: false, full, force, .. } = demand.action
-            && full == force
-            && !self.entry.hangers.is_empty()
+        if let Action::Shear { reduced: false, support, from_line, .. } = demand.action
+            && from_line < 1e-6
+            && self.entry.hangers.contains(&support)
         {
-            remarks.push("No load is left out beside a hanger (NDS 3.4.3.1).".to_owned());
+            remarks.push("Loads near a hanger are not neglected (NDS 3.4.3.1).".to_owned());
         }
         if let Action::Underfoot { load, to_end, .. } = demand.action
             && let Some((foot, way, _)) = Foot::worst(&self.feet, load, to_end)

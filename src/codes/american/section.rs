@@ -162,33 +162,32 @@ pub(super) fn notches(member: &Member, section: &Resolved, laminated: bool) -> F
     let limits = lookup::notch_limits();
     let total = member.spans.length();
     let supports = member.spans.supports();
+    let cosine = member.slope.as_ref().map_or(1.0, |slope| libm::cos(slope.value.angle.value().to_radians()));
     for notch in &member.notches {
-        let part = notch.depth.value / section.depth;
-        match &notch.at {
-            NotchPlace::End(_) => {
-                if !part.at_most(limits.end_depth) {
-                    faults.push(Fault::NotchTooDeep { limit: limit_in_words(section, limits.end_depth) }.at(notch.depth.span));
-                }
+        let limit = if matches!(notch.at, NotchPlace::End(_)) { limits.end } else { limits.inner };
+        if !notch.depth.value.at_most(section.depth / limit.over) {
+            faults.push(Fault::NotchTooDeep { limit: limit_in_words(section, limit.over) }.at(notch.depth.span));
+        }
+        let (from, to) = notch.extent(&member.spans, cosine);
+        let in_middle = |span: &[Length]| {
+            let third = (span[1] - span[0]) / 3.0;
+            to.at_least(span[0] + third) && from.at_most(span[1] - third)
+        };
+        let place = match &notch.at {
+            NotchPlace::At(place) => place.span,
+            NotchPlace::End(_) => notch.depth.span,
+        };
+        if supports.windows(2).any(in_middle) {
+            faults.push(Fault::NotchInMiddle.at(place));
+        }
+        if let NotchPlace::At(at) = &notch.at {
+            if !notch.length.at_most(section.depth / limits.inner_length_over) {
+                faults.push(Fault::NotchTooLong { limit: limit_in_words(section, limits.inner_length_over) }.at(notch.depth.span));
             }
-            NotchPlace::At(place) => {
-                if !(notch.length / section.depth).at_most(limits.inner_length) {
-                    faults.push(Fault::NotchTooLong { limit: limit_in_words(section, limits.inner_length) }.at(notch.depth.span));
-                }
-                if !part.at_most(limits.inner_depth) {
-                    faults.push(Fault::NotchTooDeep { limit: limit_in_words(section, limits.inner_depth) }.at(notch.depth.span));
-                }
-                let span = supports.windows(2).find(|w| place.value.at_least(w[0]) && place.value.at_most(w[1]));
-                if let Some([from, to]) = span {
-                    let third = (*to - *from) / 3.0;
-                    if place.value.at_least(*from + third) && place.value.at_most(*to - third) {
-                        faults.push(Fault::NotchInMiddle.at(place.span));
-                    }
-                }
-                // Beside an inner support or an overhang the top edge is stretched too.
-                let stretched = notch.bottom || supports.len() > 2 || member.spans.has_overhang();
-                if stretched && section.nominal.0 >= limits.thick && place.value.at_most(total) {
-                    faults.push(Fault::NotchInTension.at(place.span));
-                }
+            // Next to an inner support or an overhang the top edge is in tension too.
+            let stretched = notch.bottom || supports.len() > 2 || member.spans.has_overhang();
+            if stretched && section.nominal.0 >= limits.thick && at.value.at_most(total) {
+                faults.push(Fault::NotchInTension.at(place));
             }
         }
     }
@@ -213,6 +212,6 @@ fn notches_of_glulam(member: &Member, section: &Resolved) -> Faults {
     faults
 }
 
-fn limit_in_words(section: &Resolved, part: f64) -> String {
-    format!("d/{} = {} in", decimals(1.0 / part, 0), inches(section.depth * Into::<crate::units::Ratio>::into(part)))
+fn limit_in_words(section: &Resolved, over: f64) -> String {
+    format!("d/{} = {} in", decimals(over, 0), inches(section.depth / over))
 }

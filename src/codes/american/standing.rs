@@ -8,15 +8,11 @@ use super::lengths::{self, Effective};
 use super::loaded::{Axial, Loaded, Manner, Sense};
 use super::prepared::{self, Bending};
 use super::{STANDING_CHECKS, account_standing, assumptions_standing, built_up, effective, material, notation, section, tables};
-use crate::analysis::Panel;
 use crate::codes::{
-    Account, Action, Beside, Combination, DeflectionCase, Demand, Kind, Leading, Looks, Prepared, Read, Resolved, Statics, Time, Worked,
-    sides,
+    Account, Action, Combination, DeflectionCase, Demand, Kind, Leading, LeftOut, Looks, Prepared, Read, Resolved, Statics, Time, Worked,
 };
 use crate::equation::{Facts, Step, Tape};
-use crate::job::model::{
-    Arrival, Axis, Case, DeflectionLimit, DeflectionOf, Eccentricity, EndHeld, Job, Load, LoadKind, Member as Entry, Standing as Asked, Use,
-};
+use crate::job::model::{Arrival, Axis, Case, Eccentricity, EndHeld, Job, Load, LoadKind, Member as Entry, Standing as Asked, Use};
 use crate::text::Faults;
 use crate::units::{Force, Length, Moment, Q, Ratio, Stress, decimals};
 
@@ -303,18 +299,12 @@ impl Prepared for Standing {
     }
 
     /// Nothing is left out of the shear of a side load (reading 17).
-    fn shear_sections(&self, panels: &[Panel], supports: &[f64]) -> (Vec<Beside>, f64) {
-        let at_line = |panel, (support, line, sign)| Beside { support: support + 1, panel, line, section: line, sign, left_out: 0.0 };
-        let ends = sides(panels, supports).enumerate();
-        (ends.flat_map(|(panel, ends)| ends.into_iter().flatten().map(move |end| at_line(panel, end))).collect(), 0.0)
+    fn left_out(&self, _: usize) -> LeftOut {
+        LeftOut::Nothing
     }
 
     fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time {
         self.base.time(combination, present)
-    }
-
-    fn limits(&self) -> Vec<(DeflectionOf, DeflectionLimit)> {
-        self.base.limits()
     }
 
     fn deflections(&self, present: &[Case]) -> Vec<DeflectionCase> {

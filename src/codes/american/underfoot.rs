@@ -6,7 +6,7 @@ use crate::codes::Origin;
 use crate::codes::assumed::Assuming;
 use crate::job::model::{Arrival, Footprint, Job, Load, LoadKind, Member};
 use crate::text::Faults;
-use crate::units::{IN, Length, min};
+use crate::units::{Length, min};
 
 /// A foot on a member.
 #[derive(Clone, Debug)]
@@ -28,7 +28,7 @@ impl Foot {
         let bears = |way: usize| {
             let [along, across] = foot.ways[way];
             let plain = effective::plain_bearing(along.value(), to_end - 0.5 * along.value());
-            let more = if plain.is_some() { 0.0 } else { 0.375 * IN.factor };
+            let more = if plain.is_some() { 0.0 } else { effective::BEARING_AREA.added };
             ((along.value() + more) * across.value(), plain)
         };
         let way = (0..foot.ways.len()).min_by(|a, b| bears(*a).0.total_cmp(&bears(*b).0))?;

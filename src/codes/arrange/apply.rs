@@ -137,7 +137,7 @@ impl Frame<'_> {
         let load = line(0.0, length, weight * self.cosine, weight * self.cosine);
         self.put(
             true,
-            Applied { case, way: Way::Down, load, smallest: None, eccentricity: [0.0; 2], every: None, because, from: None },
+            Applied { case, way: Way::Down, load, smallest: None, eccentricity: [0.0; 2], every: None, hung: false, because, from: None },
             into,
         );
     }
@@ -145,7 +145,7 @@ impl Frame<'_> {
     /// A force along the member, at its head.
     fn along(&self, case: Case, force: f64, eccentricity: [f64; 2], because: String) -> Applied {
         let load = Acting::Point { at: self.member.spans.length().value(), force };
-        Applied { case, way: Way::Along, load, smallest: None, eccentricity, every: None, because, from: None }
+        Applied { case, way: Way::Along, load, smallest: None, eccentricity, every: None, hung: false, because, from: None }
     }
 
     /// How far a force stands off the axes, in words: `, 1 in off the strong axis`.
@@ -164,6 +164,7 @@ impl Frame<'_> {
             smallest: None,
             eccentricity: [0.0; 2],
             every: None,
+            hung: false,
             because,
             from: None,
         };
@@ -263,6 +264,7 @@ impl Frame<'_> {
                 smallest: differs.then(|| make(least)),
                 eccentricity: [0.0; 2],
                 every: None,
+                hung: false,
                 because: format!("thrust of {mark}{row}"),
                 from: Some((giver, 1)),
             });
@@ -292,6 +294,7 @@ impl Frame<'_> {
     fn receive(&self, giver: usize, support: usize, arrives: &Arrival, into: &mut Vec<Applied>) {
         let Some(handed) = self.handed.get(giver).and_then(Option::as_ref) else { return };
         let mark = &self.job.members[giver].mark.value;
+        let hung = self.job.members[giver].hangers.contains(&support);
         for case in (0..self.job.basis.cases.len()).map(Case) {
             let (largest, smallest) = (handed.largest[support - 1][case.0], handed.smallest[support - 1][case.0]);
             // A reaction is a vertical force whatever made it (reading 15).
@@ -320,7 +323,7 @@ impl Frame<'_> {
                 Arrival::At(_) | Arrival::Every { .. } => (Way::Down, [0.0; 2]),
             };
             let smallest = differs.then(|| make(smallest));
-            let applied = Applied { case, way, load: make(largest), smallest, eccentricity, every, because, from };
+            let applied = Applied { case, way, load: make(largest), smallest, eccentricity, every, hung, because, from };
             if let Arrival::Head { eccentricity, .. } = arrives {
                 self.on_bracket(eccentricity, &applied, into);
             }

@@ -6,23 +6,29 @@
 mod across;
 mod along;
 mod apply;
+mod beside;
 mod down;
 mod held;
+mod near;
 mod raised;
 mod sets;
 mod slots;
 mod stand;
+mod statics;
 mod upon;
 
 use super::{Code, Held, Pattern, Prepared};
 use crate::analysis::{Beam, Diagram, Load as Acting, Panel, Quantity, Side};
-use crate::job::model::{Case, Job, Member, Ridge, alternatives};
+use crate::job::model::{Case, Job, Member, Ridge};
 pub use across::Across;
 pub use along::Along;
 use apply::Frame;
+pub use beside::{Beside, LeftOut};
 pub(super) use held::every;
+use near::AllNear;
 use raised::RaisedTie;
 use slots::{ByPlace, Setting, Slots};
+pub use statics::Statics;
 pub use upon::Upon;
 
 /// Which way a load acts on a member, and so which axis it bends it about.
@@ -51,48 +57,12 @@ pub struct Applied {
     pub eccentricity: [f64; 2],
     /// Received reactions that stand so far apart: tried as points too where a span holds few of them.
     pub every: Option<f64>,
+    /// Whether it hangs on the side of the member; else it is on the top.
+    pub hung: bool,
     /// Where it comes from, in words.
     pub because: String,
     /// The member, by its index, and the support, from 1, that hand it down.
     pub from: Option<(usize, usize)>,
-}
-
-/// The ends of every panel that lie on a support: which one, from 0, its place, and the sign of the way into the panel.
-pub(super) fn sides<'p>(panels: &'p [Panel], supports: &'p [f64]) -> impl Iterator<Item = [Option<(usize, f64, f64)>; 2]> + 'p {
-    panels.iter().map(|panel| {
-        let at = |x: f64| supports.iter().position(|s| (s - x).abs() < 1e-6 * panel.to.max(1.0));
-        [(panel.from, 1.0), (panel.to, -1.0)].map(|(x, sign)| at(x).map(|support| (support, x, sign)))
-    })
-}
-
-/// How a moment or shear comes about, where a reviewer knows the closed form: one span without overhangs, N and mm.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Statics {
-    /// A uniform load over the whole span.
-    Uniform {
-        /// N/mm.
-        load: f64,
-        /// mm.
-        span: f64,
-    },
-    /// A point load at mid-span.
-    MidPoint {
-        /// N.
-        force: f64,
-        /// mm.
-        span: f64,
-    },
-    /// Both together.
-    Both {
-        /// N/mm.
-        load: f64,
-        /// N.
-        force: f64,
-        /// mm.
-        span: f64,
-    },
-    /// Anything else: the diagram is the authority.
-    Diagram,
 }
 
 /// One way in which the loads may stand: which panels carry the loads that come and go, and how received reactions stand.
@@ -102,7 +72,7 @@ pub struct LoadSet {
     pub arrangement: usize,
     /// Bit p: panel p carries the loads that come and go.
     pub mask: u64,
-    /// Whether received reactions stand as single points: the sheet's own trial, which is not handed down.
+    /// Whether received reactions are placed as concentrated loads: the sheet's own trial, which is not handed down.
     pub points: bool,
     /// In words; empty for all panels, reactions at their largest, spread.
     pub words: String,
@@ -147,7 +117,7 @@ pub struct Arranged {
     pub present: Vec<Case>,
     /// All load sets, the one with everything on first.
     pub sets: Vec<LoadSet>,
-    /// Every side of a support where shear is looked at.
+    /// Every end of a panel at a support.
     pub beside: Vec<Beside>,
     /// How the top and the bottom edge of every panel are held.
     pub held: Vec<[Held; 2]>,
@@ -156,8 +126,8 @@ pub struct Arranged {
     yielding: Vec<Diagram>,
     /// Which of `solved`; the first has no loads.
     slots: ByPlace<usize>,
-    /// By side too: what near point loads add to the shear at the section.
-    near: ByPlace<Vec<f64>>,
+    /// Loads near the supports, by arrangement and side.
+    near: AllNear,
     shapes: Vec<Vec<Shape>>,
     patterns: Vec<Pattern>,
     /// The part of a case that the member bears, where it is reduced by its area.
@@ -174,33 +144,6 @@ struct Shape {
 
 /// The most panels of which every set is tried; beyond, a job is refused.
 pub const MOST_PANELS: usize = 12;
-/// The most sets of panels, each with every set of cases that exclude each other.
-const MOST_SETS: usize = 1 << (MOST_PANELS + 1);
-
-/// Whether a member has so many panels, and so many sets of cases that exclude each other act on it, that not all can be tried.
-pub fn is_too_much(job: &Job, member: &Member) -> bool {
-    let panels = member.spans.panels();
-    let mut cases: Vec<Case> = job.down_to(member).flat_map(|one| job.own_cases(one)).collect();
-    cases.sort_unstable();
-    cases.dedup();
-    panels > MOST_PANELS || alternatives(&job.basis.cases, &cases).len() << panels > MOST_SETS
-}
-/// A support's side, where shear is looked at.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Beside {
-    /// Support, from 1.
-    pub support: usize,
-    /// The panel beside it, an index into the panels.
-    pub panel: usize,
-    /// The support line.
-    pub line: f64,
-    /// The section: `d` from the face, or the support line where nothing is left out.
-    pub section: f64,
-    /// +1: the panel is at the right of the support.
-    pub sign: f64,
-    /// How far from the support line point loads that act downward are left out altogether; nought: none is.
-    pub left_out: f64,
-}
 
 impl Arranged {
     /// Sets out and solves a member: `weight` is its own weight along its length, `handed` what its members above hand down.
@@ -238,17 +181,13 @@ impl Arranged {
         present.dedup();
 
         let arrangements = stand::arrangements(&applied, &panels);
-        let (beside, reach) = prepared.shear_sections(&panels, &supports);
-        let setting = Setting { applied: &applied, panels: &panels, beside: &beside, reach, raised: raised.as_ref() };
+        let beside = beside::all(&panels, &supports, |support| prepared.left_out(support));
+        let setting = Setting { applied: &applied, panels: &panels, beside: &beside, raised: raised.as_ref() };
         let slots = Slots::of(&setting, &arrangements, job.basis.cases.len());
-        let solved = beam.solve_all(&slots.down);
-        let correction = |side: &Beside, (part, whole): (usize, usize)| {
-            if (side.section == side.line && side.left_out == 0.0) || (part, whole) == (0, 0) {
-                return 0.0;
-            }
-            solved[part].value(Quantity::Shear, side.line, inward(side)) - solved[whole].value(Quantity::Shear, side.section, inward(side))
-        };
-        let near = nested(&slots.near, |sides| beside.iter().zip(sides).map(|(side, points)| correction(side, *points)).collect());
+        let mut near = AllNear::of(&setting, &arrangements, job.basis.cases.len());
+        // Unit loads share the breaks of the loads that they stand for, so that both are seen from the same side.
+        let mut solved = beam.solve_all(&[slots.down.clone(), near.units()].concat());
+        near.solved(&beside, &solved.split_off(slots.down.len()));
         let patterns: Vec<Pattern> = job.basis.cases.iter().map(|c| code.pattern(c.nature)).collect();
         let patterned = present.iter().any(|c| matches!(patterns[c.0], Pattern::Sets { .. }));
         let shown = raised.map(|tie| tie.shown(&applied, &present));
@@ -346,17 +285,6 @@ impl Arranged {
         terms
     }
 
-    /// What the shear at a section beside a support gains from point loads between the section and the face.
-    pub fn near(&self, factors: &[(Case, f64)], set: &LoadSet, side: usize) -> f64 {
-        let by_case = &self.near[set.arrangement];
-        factors
-            .iter()
-            .flat_map(|(case, factor)| {
-                by_case[case.0].iter().enumerate().map(move |(place, c)| self.part(*case, place, set) * factor * c[side])
-            })
-            .sum()
-    }
-
     /// The closed form of a combination, where it has one.
     pub fn statics(&self, factors: &[(Case, f64)], set: &LoadSet) -> Statics {
         let [panel] = self.panels.as_slice() else { return Statics::Diagram };
@@ -393,14 +321,4 @@ impl Arranged {
     pub fn single(&self) -> bool {
         self.panels.len() == 1
     }
-}
-
-/// The innermost lists of a nest, each turned into something else.
-fn nested<A, B>(nest: &ByPlace<A>, turn: impl Fn(&A) -> B) -> ByPlace<B> {
-    nest.iter().map(|outer| outer.iter().map(|inner| inner.iter().map(&turn).collect()).collect()).collect()
-}
-
-/// The side of the section that looks away from the support.
-pub fn inward(side: &Beside) -> Side {
-    if side.sign > 0.0 { Side::Right } else { Side::Left }
 }

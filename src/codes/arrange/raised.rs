@@ -55,7 +55,7 @@ impl<'a> RaisedTie<'a> {
             let smallest = self.press(case, &here().map(|a| a.smallest.unwrap_or(a.load)).collect::<Vec<_>>())?;
             let because = because.clone();
             let smallest = here().any(|a| a.smallest.is_some()).then_some(smallest);
-            Some(Applied { case, way: Way::Down, load, smallest, eccentricity: [0.0; 2], every: None, because, from: None })
+            Some(Applied { case, way: Way::Down, load, smallest, eccentricity: [0.0; 2], every: None, hung: false, because, from: None })
         };
         present.iter().filter_map(|case| of(*case)).collect()
     }

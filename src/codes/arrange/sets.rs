@@ -30,13 +30,25 @@ pub(super) fn all(arrangements: &[Arrangement], panels: &[Panel], patterned: boo
             if arrangement.smallest && frame.words {
                 words.push("received reactions at their smallest".to_owned());
             }
-            if arrangement.points && frame.words {
-                words.push(format!("{} as single points", givers()));
+            if let Some(panel) = arrangement.row.filter(|_| frame.words) {
+                words.push(format!("{} as concentrated loads, one at {}", givers(), anchored(&panels[panel], panels)));
             }
-            sets.push(LoadSet { arrangement: i, mask: *mask, points: arrangement.points, words: words.join("; ") });
+            sets.push(LoadSet { arrangement: i, mask: *mask, points: arrangement.row.is_some(), words: words.join("; ") });
         }
     }
     sets
+}
+
+/// Where a row of received reactions has one of its loads, in words.
+fn anchored(panel: &Panel, panels: &[Panel]) -> String {
+    let both = panels.iter().filter(|p| p.overhang).count() == 2;
+    match (panel.overhang, panel.number) {
+        (true, 0) if both => "the left tip".to_owned(),
+        (true, _) if both => "the right tip".to_owned(),
+        (true, _) => "the tip".to_owned(),
+        _ if panels.len() == 1 => "mid-span".to_owned(),
+        (_, number) => format!("mid-span of span {}", decimals(number as f64, 0)),
+    }
 }
 
 /// `load that comes and goes on spans 1 and 2`, in the words that the sheet prints.

@@ -1,7 +1,7 @@
 //! The lists of loads that are solved: by arrangement, case and place, each that is not empty once.
 
 use super::raised::RaisedTie;
-use super::stand::{Arrangement, joints, near_points, over, shape, standing, within};
+use super::stand::{Arrangement, joints, over, shape, standing, within};
 use super::{Acting, Applied, Beside, Shape, Way};
 use crate::analysis::Panel;
 use crate::job::model::Case;
@@ -18,8 +18,6 @@ pub(super) struct Slots {
     pub across: Vec<Vec<Acting>>,
     /// What stands at a place.
     pub at: ByPlace<usize>,
-    /// By side of a support as well: the point loads near it, at the part that counts and whole.
-    pub near: ByPlace<Vec<(usize, usize)>>,
     /// By arrangement and case, what of it a closed form covers.
     pub shapes: Vec<Vec<Shape>>,
 }
@@ -29,17 +27,15 @@ pub(super) struct Setting<'a> {
     pub applied: &'a [Applied],
     pub panels: &'a [Panel],
     pub beside: &'a [Beside],
-    /// The distance over which point loads beside a support count in part.
-    pub reach: f64,
     pub raised: Option<&'a RaisedTie<'a>>,
 }
 
 impl Slots {
     /// The lists of all arrangements and so many cases.
     pub fn of(setting: &Setting<'_>, arrangements: &[Arrangement], cases: usize) -> Self {
-        let mut slots = Self { down: vec![Vec::new()], across: vec![Vec::new()], at: Vec::new(), near: Vec::new(), shapes: Vec::new() };
+        let mut slots = Self { down: vec![Vec::new()], across: vec![Vec::new()], at: Vec::new(), shapes: Vec::new() };
         for arrangement in arrangements {
-            let (mut at, mut near, mut shapes) = (Vec::new(), Vec::new(), Vec::new());
+            let (mut at, mut shapes) = (Vec::new(), Vec::new());
             for case in (0..cases).map(Case) {
                 let of = |way: Way| -> Vec<Acting> {
                     let here = setting.applied.iter().filter(|a| a.case == case && a.way == way);
@@ -48,34 +44,28 @@ impl Slots {
                 let (down, across) = (of(Way::Down), of(Way::Across));
                 let all = shape(&down, setting.panels);
                 shapes.push(Shape { other: all.other || setting.raised.is_some(), ..all });
-                let (of_case, near_of_case) = slots.case(setting, case, &down, &across);
-                at.push(of_case);
-                near.push(near_of_case);
+                at.push(slots.case(setting, case, &down, &across));
             }
             slots.at.push(at);
-            slots.near.push(near);
             slots.shapes.push(shapes);
         }
         slots
     }
 
-    /// The lists of one case by place, and of the points near each side of a support.
-    fn case(&mut self, setting: &Setting<'_>, case: Case, down: &[Acting], across: &[Acting]) -> (Vec<usize>, Vec<Vec<(usize, usize)>>) {
+    /// The lists of one case by place.
+    fn case(&mut self, setting: &Setting<'_>, case: Case, down: &[Acting], across: &[Acting]) -> Vec<usize> {
         let panels = setting.panels;
         let by_place = |loads: &[Acting]| -> Vec<Vec<Acting>> {
             let on_panels = panels.iter().map(|panel| loads.iter().filter_map(|l| within(l, panel, panels)).collect());
             let on_joints = joints(panels).into_iter().map(|joint| loads.iter().filter_map(|l| over(l, joint)).collect());
             on_panels.chain(on_joints).collect()
         };
-        let (mut at, mut near) = (Vec::new(), Vec::new());
+        let mut at = Vec::new();
         for (mut down, across) in by_place(down).into_iter().zip(by_place(across)) {
             down.extend(setting.raised.and_then(|tie| tie.press(case, &down)));
-            let points = setting.beside.iter().map(|side| near_points(&down, side, setting.reach));
-            let points = points.map(|(part, whole)| (self.keep(part, Vec::new()), self.keep(whole, Vec::new())));
-            near.push(points.collect());
             at.push(self.keep(down, across));
         }
-        (at, near)
+        at
     }
 
     fn keep(&mut self, down: Vec<Acting>, across: Vec<Acting>) -> usize {

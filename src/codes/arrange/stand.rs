@@ -1,6 +1,6 @@
 //! How loads stand: spread or as points, on one panel, near a support.
 
-use super::{Applied, Beside, Shape};
+use super::{Applied, Shape};
 use crate::analysis::{Load as Acting, Panel};
 
 /// An arrangement of received reactions.
@@ -8,21 +8,46 @@ use crate::analysis::{Load as Acting, Panel};
 pub(super) struct Arrangement {
     /// Received reactions at their smallest; else at their largest.
     pub smallest: bool,
-    /// Received reactions as single points where a span holds few of them.
-    pub points: bool,
+    /// Received reactions as concentrated loads: rows with one at mid-span, or at the tip, of this panel; none: spread.
+    pub row: Option<usize>,
 }
 
 /// All arrangements that make a difference, the one with reactions at their largest, spread, first.
+///
+/// Where a span holds fewer than six of the loads, they are placed as rows over all that they cover, with one at each mid-span and each
+/// tip in turn (readings 5 and 60).
 pub(super) fn arrangements(applied: &[Applied], panels: &[Panel]) -> Vec<Arrangement> {
-    let mut all = vec![Arrangement { smallest: false, points: false }];
+    let mut all = vec![Arrangement { smallest: false, row: None }];
     if applied.iter().any(|a| a.smallest.is_some()) {
-        all.push(Arrangement { smallest: true, points: false });
+        all.push(Arrangement { smallest: true, row: None });
     }
-    if applied.iter().any(|a| a.every.is_some_and(|every| few_somewhere(a, every, panels))) {
-        let spread = all.clone();
-        all.extend(spread.into_iter().map(|spread| Arrangement { points: true, ..spread }));
+    let rows: Vec<(f64, f64, f64)> = applied.iter().filter_map(row).collect();
+    if !panels.iter().any(|panel| rows.iter().any(|row| few(panel, *row))) {
+        return all;
     }
+    let mut anchors: Vec<usize> = Vec::new();
+    for (i, panel) in panels.iter().enumerate().filter(|(_, panel)| rows.iter().any(|row| covered(panel, *row) > 0.0)) {
+        let same = |other: &usize| rows.iter().all(|(.., every)| is_whole((anchor(&panels[*other]) - anchor(panel)) / every));
+        if !anchors.iter().any(same) {
+            anchors.push(i);
+        }
+    }
+    let spread = all.clone();
+    all.extend(anchors.into_iter().flat_map(|panel| spread.iter().map(move |spread| Arrangement { row: Some(panel), ..*spread })));
     all
+}
+
+/// Where one of a row stands in its turn: mid-span, or the tip of an overhang.
+fn anchor(panel: &Panel) -> f64 {
+    match (panel.overhang, panel.number) {
+        (true, 0) => panel.from,
+        (true, _) => panel.to,
+        _ => 0.5 * (panel.from + panel.to),
+    }
+}
+
+fn is_whole(number: f64) -> bool {
+    (number - libm::round(number)).abs() < 1e-9
 }
 
 /// A load along a line.
@@ -39,15 +64,23 @@ pub(super) fn is_nothing(load: &Acting) -> bool {
     }
 }
 
-/// Whether some span that the load covers holds fewer than six of the points (reading 5).
-fn few_somewhere(applied: &Applied, every: f64, panels: &[Panel]) -> bool {
-    let Acting::Line { from, to, .. } = applied.load else { return false };
-    panels.iter().any(|p| few(p, from, to, every))
+/// What received reactions at a spacing cover, from and to, and the spacing; none of any other load.
+fn row(applied: &Applied) -> Option<(f64, f64, f64)> {
+    match (applied.load, applied.every) {
+        (Acting::Line { from, to, .. }, Some(every)) => Some((from, to, every)),
+        _ => None,
+    }
 }
 
-fn few(panel: &Panel, from: f64, to: f64, every: f64) -> bool {
-    let covered = panel.to.min(to) - panel.from.max(from);
-    covered > 0.0 && covered / every < 6.0 - 1e-9
+/// How much of a panel a row covers.
+fn covered(panel: &Panel, (from, to, _): (f64, f64, f64)) -> f64 {
+    panel.to.min(to) - panel.from.max(from)
+}
+
+/// Whether a panel holds fewer than six of a row (reading 5).
+fn few(panel: &Panel, row: (f64, f64, f64)) -> bool {
+    let covered = covered(panel, row);
+    covered > 0.0 && covered / row.2 < 6.0 - 1e-9
 }
 
 /// The load as it stands in an arrangement.
@@ -56,36 +89,35 @@ pub(super) fn standing(applied: &Applied, arrangement: Arrangement, panels: &[Pa
         Some(smallest) if arrangement.smallest => *smallest,
         _ => applied.load,
     };
-    let (true, Some(every), Acting::Line { from, to, start, .. }) = (arrangement.points, applied.every, load) else {
+    let (Some(panel), Some(every), Acting::Line { from, to, start, .. }) = (arrangement.row, applied.every, load) else {
         return vec![load];
     };
-    let mut acting = Vec::new();
-    for panel in panels {
-        let (a, b) = (panel.from.max(from), panel.to.min(to));
-        if b <= a {
-            continue;
-        }
-        if !few(panel, from, to, every) {
+    let first = anchor(&panels[panel]);
+    let stretches = panels.iter().map(|p| (p.from.max(from), p.to.min(to))).filter(|(a, b)| b > a);
+    let mut acting: Vec<Acting> = Vec::new();
+    for (a, b) in stretches {
+        if (b - a) / every > MOST_OF_A_ROW {
             acting.push(line(a, b, start, start));
             continue;
         }
-        // One at mid-span, or at the free end of an overhang, then at the spacing to both sides.
-        let first = match (panel.overhang, panel.number) {
-            (true, 0) => panel.from,
-            (true, _) => panel.to,
-            _ => 0.5 * (panel.from + panel.to),
-        };
         let lowest = libm::ceil((a - first) / every - 1e-9) as i64;
         let highest = libm::floor((b - first) / every + 1e-9) as i64;
-        for k in lowest..=highest {
-            acting.push(Acting::Point { at: (first + k as f64 * every).clamp(a, b), force: start * every });
+        for at in (lowest..=highest).map(|k| (first + k as f64 * every).clamp(a, b)) {
+            // One over a support ends one panel and begins the next.
+            let again = matches!(acting.last(), Some(Acting::Point { at: last, .. }) if (at - last).abs() <= SAME_PLACE);
+            if !again {
+                acting.push(Acting::Point { at, force: start * every });
+            }
         }
     }
     acting
 }
 
+/// On a span or overhang that holds more of a row than this, it stays spread: no different in any figure that is printed.
+const MOST_OF_A_ROW: f64 = 100.0;
+
 /// Places nearer than this are one place, mm: sums of spans and a place given by itself differ in their last bits.
-const SAME_PLACE: f64 = 1e-6;
+pub(super) const SAME_PLACE: f64 = 1e-6;
 
 /// The supports between two panels.
 pub(super) fn joints(panels: &[Panel]) -> Vec<f64> {
@@ -112,27 +144,6 @@ pub(super) fn within(load: &Acting, panel: &Panel, panels: &[Panel]) -> Option<A
         }
         Acting::Point { at, .. } | Acting::Moment { at, .. } => holds(at).then_some(*load),
     }
-}
-
-/// Point loads between a support's face and the section beside it: at the part that counts, and whole.
-pub(super) fn near_points(loads: &[Acting], side: &Beside, reach: f64) -> (Vec<Acting>, Vec<Acting>) {
-    let (mut part, mut whole) = (Vec::new(), Vec::new());
-    if side.left_out > 0.0 {
-        let near = |l: &&Acting| matches!(l, Acting::Point { at, force } if *force > 0.0 && (0.0..side.left_out).contains(&((at - side.line) * side.sign)));
-        return (part, loads.iter().filter(near).copied().collect());
-    }
-    let face = (side.section - side.line).abs() - reach;
-    for load in loads {
-        if let Acting::Point { at, force } = *load {
-            let from_line = (at - side.line) * side.sign;
-            if from_line >= 0.0 && from_line < face + reach && reach > 0.0 {
-                let x = (from_line - face).max(0.0);
-                part.push(Acting::Point { at, force: force * x / reach });
-                whole.push(Acting::Point { at, force });
-            }
-        }
-    }
-    (part, whole)
 }
 
 /// What of the loads of a case a closed form covers.

@@ -7,7 +7,7 @@ use super::material::Class;
 use super::member::{Asked, How, Wanted};
 use super::prepared::Bending;
 use super::{limits, notation};
-use crate::codes::{Action, Demand, Held, Loaded, Parts, Statics, Time};
+use crate::codes::{Action, Bends, Demand, Held, Loaded, Parts, Statics, Time};
 use crate::equation::{Facts, LOADS};
 use crate::job::model::Nature;
 use crate::units::{Force, Length, LineLoad, Mobility, Moment, Ratio};
@@ -34,9 +34,12 @@ impl Bending {
             size: self.rules.size,
             size_weak: self.rules.size_weak,
             added: self.rules.added,
+            forces_beside: [true; 2],
             plain_bearing: None,
             square: true,
             same_side: true,
+            notched_support: true,
+            net_section: false,
             over: None,
             both_ways: false,
             overhang: false,
@@ -70,15 +73,22 @@ impl Bending {
                 (asked.F_c90d, asked.F_cad) = (Force::new(force), Force::new(force));
                 asked.l_b = Length::new(length);
                 asked.a = Length::new(to_end);
-                asked.l_1 = Length::new(clear);
+                (asked.l_1in, asked.l_1out) = (Length::new(clear.inner), Length::new(clear.outer));
+                how.forces_beside = [clear.inner, clear.outer].map(f64::is_finite);
                 let radians = angle.to_radians();
                 asked.sin_alpha = Ratio::new(libm::sin(radians));
                 asked.cos_alpha = Ratio::new(libm::cos(radians));
                 how.square = angle > 90.0 - 1e-9;
-                how.plain_bearing = self.plain_bearing(asked.l_1, asked.l_b);
+                how.plain_bearing = self.plain_bearing(Length::new(clear.inner.min(clear.outer)), asked.l_b);
             }
-            Action::Notch { force, notch, .. } => {
+            Action::Notch { force, notch, bends, .. } => {
                 asked.V_d = Force::new(force);
+                how.notched_support = notch.at_support;
+                how.net_section = bends.is_some();
+                if let Some(Bends { moment, held, loaded }) = bends {
+                    asked.M_yd = Moment::new(moment.abs());
+                    self.hold(demand, held, loaded, &mut asked, &mut how);
+                }
                 asked.h_ef = Length::new(self.member.h.value() - notch.depth);
                 asked.x = Length::new(notch.from_line);
                 how.same_side = notch.tension;
@@ -191,12 +201,19 @@ impl Bending {
                 facts.state(&notation::F_cad, "statics", "reaction");
                 facts.state(&notation::l_b, "job file", "bearing length");
                 facts.state(&notation::a, "job file", "from the bearing to the member's nearer end");
-                facts.state(&notation::l_1, "EN 1995-1-1, 6.1.5", "clear distance to the next force or bearing");
+                facts.state(&notation::l_1in, "EN 1995-1-1, 6.1.5", "clear distance to the next force or bearing, towards the span");
+                facts.state(&notation::l_1out, "EN 1995-1-1, 6.1.5", "clear distance to the next force or bearing, towards the nearer end");
                 facts.state(&notation::sin_alpha, "job file", "sine of the angle between force and grain");
                 facts.state(&notation::cos_alpha, "job file", "cosine of the same angle");
             }
-            Action::Notch { .. } => {
-                facts.state(&notation::V_d, "statics", "at the support line, nothing left out");
+            Action::Notch { bends, support, .. } => {
+                let place = if support == 0 { "largest along the notch" } else { "at the support line, nothing left out" };
+                facts.state(&notation::V_d, "statics", place);
+                facts.state(&notation::M_yd, "statics", "largest along the notch");
+                if let Some(Bends { held: Held::Gap(_), loaded, .. }) = bends {
+                    facts.state(&notation::l_braced, "EN 1995-1-1, 6.3.3", "unbraced length of the compression edge");
+                    facts.state(&notation::m_l, "EN 1995-1-1, Table 6.1", effective::part(demand, loaded).1);
+                }
                 facts.state(&notation::h_ef, "job file", "depth left over the notch");
                 facts.state(&notation::x, "job file", "from the middle of the bearing to the corner of the notch");
             }
@@ -232,7 +249,8 @@ pub(super) fn nothing_asked(k_mod: f64) -> Asked {
         m_l: Ratio::new(1.0),
         l_b: l,
         a: l,
-        l_1: l,
+        l_1in: l,
+        l_1out: l,
         h_ef: l,
         x: l,
         sin_alpha: Ratio::new(1.0),

@@ -6,7 +6,8 @@ use super::material::Resolved as Material;
 use super::national;
 use crate::codes::assumed::{Assuming, natures_of};
 use crate::codes::{Assumed, Origin};
-use crate::job::model::{Bracing, Job, Member, Nature};
+use crate::job::model::{Bracing, Job, LoadKind, Member, Nature};
+use crate::units::trimmed;
 
 /// The assumptions of a member.
 pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules, vibration: &Vibration) -> Vec<Assumed> {
@@ -95,10 +96,17 @@ fn supports(said: &mut Assuming<'_>, member: &Member) {
     if member.hangers.is_empty() {
         said.confirm(
             "shear",
-            "Supports bear from below, loads stand on top; downward point loads within h of a bearing's edge are left out of the shear \
-             (EN 1995-1-1, 6.1.7(3)), even loads are not.",
+            "Loads on the top face, bearing on the bottom face; in spans, downward concentrated loads within h of a bearing's edge neglected in \
+             shear (EN 1995-1-1, 6.1.7(3)), distributed loads not.",
             Origin::Reading(29),
         );
+    }
+    if member.spans.has_overhang() && member.loads.iter().any(|load| matches!(load.kind, LoadKind::Moment { .. })) {
+        let text = format!(
+            "An overhang under an applied moment: effective length {} times its length (classical theory; no row of EN 1995-1-1, Table 6.1).",
+            trimmed(factors::effective::turned(), 2)
+        );
+        said.say("overhang moment", &text, Origin::Reading(54));
     }
     said.notches("Notches as given, square; no holes.");
     said.bearings(

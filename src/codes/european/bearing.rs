@@ -31,12 +31,26 @@ pub fn bearing<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio
     Some(ratio)
 }
 
-/// Effective contact length: more on each side, but not beyond the member's end, the contact length, or half-way to the next force.
+/// Effective contact length: more on each side, but not beyond the member's end, the contact length, or half-way to the next force on that
+/// side.
 fn contact<T: Trace>(q: &Asked<T>, how: &How) -> Length<T> {
-    let &Asked { l_b, l_1, a, .. } = q;
+    let &Asked { l_b, l_1in, l_1out, a, .. } = q;
     let most = quantity(l_b, how.added, &MM);
-    eq!(l_in = min(min(most, l_b), l_1 / 2.0); "EN 1995-1-1, 6.1.5(1)"; "towards the span");
-    eq!(l_out = min(min(most, a), min(l_b, l_1 / 2.0)); "EN 1995-1-1, 6.1.5(1)"; "towards the member's nearer end");
+    let [force_inside, force_outside] = how.forces_beside;
+    let l_in = if force_inside {
+        eq!(l_in = min(min(most, l_b), l_1in / 2.0); "EN 1995-1-1, 6.1.5(1)"; "towards the span");
+        l_in
+    } else {
+        eq!(l_in = min(most, l_b); "EN 1995-1-1, 6.1.5(1)"; "towards the span, no other force there");
+        l_in
+    };
+    let l_out = if force_outside {
+        eq!(l_out = min(min(most, a), min(l_b, l_1out / 2.0)); "EN 1995-1-1, 6.1.5(1)"; "towards the member's nearer end");
+        l_out
+    } else {
+        eq!(l_out = min(min(most, a), l_b); "EN 1995-1-1, 6.1.5(1)"; "towards the member's nearer end, no other force there");
+        l_out
+    };
     eq!(l_ef = l_b + l_in + l_out; "EN 1995-1-1, 6.1.5(1)");
     l_ef
 }

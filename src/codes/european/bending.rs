@@ -6,16 +6,21 @@ use super::member::{Asked, How, Member, Size};
 use super::{notation, statics};
 use crate::eq;
 use crate::equation::{OfDimension, Trace};
-use crate::units::{Length, MM, Ratio, cube, min, number, pow, quantity, sq, sqrt};
+use crate::units::{Length, MM, Ratio, Stress, cube, min, number, pow, quantity, sq, sqrt};
 
 /// Ratio of the bending stress to the bending strength, reduced by lateral torsional buckling.
 ///
 /// The factor of buckling is always a step of its own: where the compression edge is held, it is 1 and says so.
 pub fn bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
-    let &Member { W_y, f_mk, gamma_M, k_sys, .. } = m;
-    let k_mod = q.k_mod;
     let M_yd = statics::moment(q, how);
-    eq!(sigma_md = M_yd / W_y; "EN 1995-1-1, 6.1.6");
+    eq!(sigma_md = M_yd / m.W_y; "EN 1995-1-1, 6.1.6");
+    against(m, q, how, sigma_md)
+}
+
+/// Ratio of a bending stress to the bending strength, reduced by lateral torsional buckling.
+pub fn against<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How, sigma_md: Stress<T>) -> Option<Ratio<T>> {
+    let &Member { f_mk, gamma_M, k_sys, .. } = m;
+    let k_mod = q.k_mod;
     let k_h = size(m.h, how.size);
     eq!(f_md = k_mod * k_sys * k_h * f_mk / gamma_M; "EN 1995-1-1, (2.14)");
     let k_crit = buckling(m, q, how);

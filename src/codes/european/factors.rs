@@ -327,12 +327,13 @@ pub(super) mod effective {
     use std::sync::LazyLock;
 
     /// Member and loading of the rows of Table 6.1.
-    const ROWS: [(&str, &str); 5] = [
+    const ROWS: [(&str, &str); 6] = [
         ("overhang", "uniform"),
         ("overhang", "point at the free end or any other"),
         ("simple span", "uniform"),
         ("simple span", "point at mid-span"),
         ("simple span", "constant moment or any other"),
+        ("overhang", "moment"),
     ];
 
     /// The same rows with their part of the length, read once: every ratio of a moment asks for one of them.
@@ -346,12 +347,18 @@ pub(super) mod effective {
     /// The part of the length between supports, with its row in words.
     pub fn part(demand: &Demand, loaded: Loaded) -> (f64, &'static str) {
         PARTS[match (loaded.overhang, demand.statics) {
+            (true, _) if loaded.turned => 5,
             (true, _) if loaded.evenly => 0,
             (true, _) => 1,
             (false, Statics::Uniform { .. } | Statics::Both { .. }) if demand.single => 2,
             (false, Statics::MidPoint { .. }) if demand.single => 3,
             (false, _) => 4,
         }]
+    }
+
+    /// The part of an overhang's length under a moment on it (reading 54).
+    pub fn turned() -> f64 {
+        PARTS[5].0
     }
 
     /// Depths more on the top edge, fewer where the load pulls upward; none fewer where nothing would be left.

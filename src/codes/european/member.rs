@@ -29,7 +29,7 @@ given! {
     Asked {
         k_mod: Ratio,
         q_d: LineLoad, F_d: Force, l: Length, M_yd: Moment, M_zd: Moment, V_d: Force, V_zd: Force, F_c90d: Force, F_cad: Force,
-        l_braced: Length, m_l: Ratio, l_b: Length, a: Length, l_1: Length, h_ef: Length, x: Length,
+        l_braced: Length, m_l: Ratio, l_b: Length, a: Length, l_1in: Length, l_1out: Length, h_ef: Length, x: Length,
         sin_alpha: Ratio, cos_alpha: Ratio,
         g_k: LineLoad, q_k: LineLoad, q_Hk: LineLoad, s_k: LineLoad, w_k: LineLoad,
         G_k: Force, Q_k: Force, Q_Hk: Force, S_k: Force, W_k: Force,
@@ -92,12 +92,18 @@ pub struct How {
     pub size_weak: Size,
     /// How far a bearing counts beyond its edge, mm.
     pub added: f64,
+    /// Whether another force acts on the member towards the span, towards its nearer end.
+    pub forces_beside: [bool; 2],
     /// Why the factor of a bearing is 1; none: it counts.
     pub plain_bearing: Option<&'static str>,
     /// Whether the force on a bearing is square to the grain.
     pub square: bool,
     /// Whether the notch is on the side of the support.
     pub same_side: bool,
+    /// Whether the notch is at a support: 6.5.2 has no rule for others.
+    pub notched_support: bool,
+    /// Whether the notch reaches past its bearing, so that what is left of the section bends.
+    pub net_section: bool,
     /// What a deflection may be: the length over this number, where it was said so.
     pub over: Option<f64>,
     /// Whether the deflection is the resultant of both ways of a member that leans.

@@ -55,6 +55,7 @@ static CHECKS: &[Check] = checks! { (member, asked, how):
     shear::shear: Shear, "EN 1995-1-1, 6.1.7", Shears, ["tau_d"] / ["f_v,d"];
     biaxial::across: Shear ("across the depth"), "EN 1995-1-1, 6.1.7", SideShears, ["tau_z,d"] / ["f_v,d"];
     notch::notch: Notch, "EN 1995-1-1, 6.5.2", Notches, ["tau_d"] / ["k_v f_v,d"];
+    notch::net_section: Notch ("net section"), "EN 1995-1-1, 6.1.6", Notches, ["sigma_m,d"] / ["k_crit f_m,d", "f_m,d"];
     bearing::bearing: Bearing, "EN 1995-1-1, 6.1.5", Bearings,
         ["sigma_c,90,d", "sigma_c,alpha,d"] / ["f_c,alpha,d", "k_c,90 f_c,90,d"];
     deflection::deflection: Deflection, "EN 1995-1-1, 7.2", Deflections, ["w_net,fin", "w_fin", "w_inst", "w"] / ["w_max"];
@@ -103,10 +104,6 @@ impl Code for European {
 
     fn combinations(&self, basis: &Basis) -> Vec<Combination> {
         combinations::of(self, basis)
-    }
-
-    fn timed(&self, basis: &Basis, combination: Combination) -> Combination {
-        combinations::timed(basis, combination)
     }
 
     fn combinations_listed(&self, basis: &Basis, acting: &[Case]) -> Vec<Combination> {

@@ -27,7 +27,8 @@ notation! {
     l_braced: Length = "l_0", "ell_0", "l nought", &MM;
     l_ef: Length = "l_ef", "ell_\"ef\"", "l ef", &MM;
     l_b: Length = "l_b", "ell_b", "l b", &MM;
-    l_1: Length = "l_1", "ell_1", "l 1", &MM;
+    l_1in: Length = "l_1,in", "ell_(1,\"in\")", "l 1 in", &MM;
+    l_1out: Length = "l_1,out", "ell_(1,\"out\")", "l 1 out", &MM;
     h_ef: Length = "h_ef", "h_\"ef\"", "h ef", &MM;
     x: Length = "x", "x", "x", &MM;
     a: Length = "a", "a", "a", &MM;

@@ -7,16 +7,14 @@ use super::fault::Fault;
 use super::floor::{Settling, Vibration};
 use super::member::Member;
 use super::natures::natures;
-use super::{CHECKS, SETS, account, assumptions, bearing, edition, limits, material, national, section, time};
-use crate::analysis::Panel;
+use super::{CHECKS, SETS, account, assumptions, bearing, edition, limits, material, section, time};
 use crate::codes::{
-    Account, Action, Beside, Combination, DeflectionCase, Demand, Leading, Looks, Prepared, Resolved, Section, Time, Worked, is_too_much,
-    sides,
+    Account, Action, Combination, DeflectionCase, Demand, Leading, LeftOut, Looks, MOST_PANELS, Prepared, Resolved, Section, Time, Worked,
 };
 use crate::equation::{Facts, Tape};
-use crate::job::model::{Basis, Case, DeflectionLimit, DeflectionOf, Job, Member as Entry, Nature, NotchPlace, Use};
+use crate::job::model::{Basis, Case, Job, Member as Entry, Nature, Notch, Use};
 use crate::text::Faults;
-use crate::units::{MM, MM2, MM3, MM4, N_PER_MM2, Q, trimmed};
+use crate::units::{Length, MM, MM2, MM3, MM4, N_PER_MM2, Q, trimmed};
 
 /// What [`prepare`] gives.
 pub(super) struct Bending {
@@ -38,7 +36,7 @@ pub(super) struct Bending {
 pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     let mut faults = Faults::new();
     let panels = entry.spans.panels();
-    if is_too_much(job, entry) {
+    if panels > MOST_PANELS {
         faults.push(Fault::TooManyPanels { panels }.at(entry.mark.span));
     }
     if matches!(entry.role, Use::Stud | Use::Post | Use::Tie) {
@@ -104,16 +102,12 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     })
 }
 
-/// The duration classes that the member's loads may call for: those of its natures, and of its own cases that say one.
+/// The duration classes that the member's loads may call for.
 fn classes(job: &Job, used: &[Nature]) -> Vec<&'static str> {
     let cases = (0..job.basis.cases.len()).map(Case).filter(|c| used.contains(&job.basis.nature(*c)));
-    let mut classes: Vec<&'static str> = Vec::new();
-    for case in cases.filter(|c| c.0 < Nature::ALL.len() || national::has_own_category(&job.basis, *c)) {
-        let class = time::class_of_all(&job.basis, &[(case, 1.0)]);
-        if !classes.contains(&class) {
-            classes.push(class);
-        }
-    }
+    let mut classes: Vec<&'static str> =
+        cases.filter(|c| c.0 < Nature::ALL.len()).map(|c| time::class_of_all(&job.basis, &[(c, 1.0)])).collect();
+    classes.dedup();
     classes
 }
 
@@ -127,6 +121,17 @@ fn about_section(entry: &Entry, section: &section::Resolved, m: &Member) -> Sect
         plies,
         reference: section.reference.clone(),
         properties: vec![("h", m.h.value(), &MM), ("A", m.A.value(), &MM2), ("W_y", m.W_y.value(), &MM3), ("I_y", m.I_y.value(), &MM4)],
+    }
+}
+
+impl Bending {
+    /// Whether a notch is over a bearing, or overlaps it.
+    fn is_at_support(&self, notch: &Notch) -> bool {
+        let spans = &self.entry.spans;
+        let cosine = self.entry.slope.as_ref().map_or(1.0, |slope| libm::cos(slope.value.angle.value().to_radians()));
+        let (from, to) = notch.extent(spans, cosine);
+        let face = |i: usize| self.entry.bearing.as_ref().and_then(|b| b.get(i)).map_or(Length::new(0.0), |l| l.value / 2.0);
+        spans.supports().iter().enumerate().any(|(i, line)| from.at_most(*line + face(i)) && to.at_least(*line - face(i)))
     }
 }
 
@@ -146,8 +151,8 @@ impl Prepared for Bending {
         if self.entry.tilt.is_some() {
             list.push("lateral buckling together with bending about the weak axis (no rule in EN 1995-1-1)".to_owned());
         }
-        if self.entry.notches.iter().any(|n| matches!(n.at, NotchPlace::At(_))) {
-            list.push("strength at notches away from the ends".to_owned());
+        if self.entry.notches.iter().any(|notch| !self.is_at_support(notch)) {
+            list.push("shear at notches away from the supports (no rule in EN 1995-1-1)".to_owned());
         }
         list.extend(self.vibration.not_checked.iter().cloned());
         list.extend(["fastening of the ends", "holes", "fire"].map(str::to_owned));
@@ -167,26 +172,17 @@ impl Prepared for Bending {
         notes
     }
 
-    /// Shear is that at the support line; point loads within h of the bearing's edge are left out (6.1.7(3)), but not at a hanger.
-    fn shear_sections(&self, panels: &[Panel], supports: &[f64]) -> (Vec<Beside>, f64) {
-        let h = self.member.h.value();
-        let face = |i: usize| self.entry.bearing.as_ref().and_then(|b| b.get(i)).map_or(0.0, |l| 0.5 * l.value.value());
-        let mut beside = Vec::new();
-        for (panel, ends) in sides(panels, supports).enumerate() {
-            for (support, line, sign) in ends.into_iter().flatten() {
-                let left_out = if self.entry.hangers.contains(&(support + 1)) { 0.0 } else { face(support) + h };
-                beside.push(Beside { support: support + 1, panel, line, section: line, sign, left_out });
-            }
+    /// Concentrated loads within h of the bearing's edge (6.1.7(3)), but not at a hanger; distributed loads count from the support line.
+    fn left_out(&self, support: usize) -> LeftOut {
+        if self.entry.hangers.contains(&(support + 1)) {
+            return LeftOut::Nothing;
         }
-        (beside, 0.0)
+        let bearing = self.entry.bearing.as_ref().and_then(|b| b.get(support));
+        LeftOut::Concentrated { within: bearing.map_or(0.0, |l| 0.5 * l.value.value()) + self.member.h.value() }
     }
 
     fn time(&self, combination: &Combination, present: &[(Case, f64)]) -> Time {
         time::of(&self.basis, self.rules.class.material(), self.rules.service_class, combination, present)
-    }
-
-    fn limits(&self) -> Vec<(DeflectionOf, DeflectionLimit)> {
-        self.deflect.limits()
     }
 
     fn deflections(&self, present: &[Case]) -> Vec<DeflectionCase> {

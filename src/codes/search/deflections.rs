@@ -4,7 +4,7 @@ use super::both::peak;
 use super::{Deflected, Found, Lost, Search};
 use crate::analysis::{Panel, Quantity};
 use crate::codes::{Action, DeflectionCase, Demand, LoadSet, NO_PARTS, Part, Parts, Places, Statics, Time};
-use crate::job::model::{Case, DeflectionLimit, DeflectionOf, Nature};
+use crate::job::model::{Case, DeflectionLimit, Nature};
 
 /// What a deflection may be, mm, and how it was said.
 pub(super) type Limit = (f64, Option<(f64, f64)>);
@@ -44,14 +44,7 @@ impl Search<'_> {
     /// The largest deflections of a case, in every load set that makes a difference to it.
     pub(super) fn largest_of(&self, case: &DeflectionCase) -> Vec<Largest> {
         let in_set = |(set, _)| Largest { set, of_panels: self.largest_deflections(&case.factors, set) };
-        self.sets_within(&case.factors, case.within.as_deref()).map(in_set).collect()
-    }
-
-    /// The limits against which none of these deflections is checked (reading 59). A limit that is said of another deflection too is
-    /// checked with that one.
-    pub(super) fn unchecked_limits(&self, cases: &[DeflectionCase]) -> Vec<DeflectionOf> {
-        let limits = self.prepared.limits().into_iter();
-        limits.filter(|(_, limit)| !cases.iter().any(|case| case.limit == Some(*limit))).map(|(what, _)| what).collect()
+        self.sets_of(&case.factors).map(in_set).collect()
     }
 
     /// All deflections, and of each panel the one that is worst against its limit, worked.
@@ -164,11 +157,8 @@ impl Search<'_> {
     ) -> Demand {
         let Best { value, at, set, parts } = best;
         let (what, leading, overhang) = (case.what, case.leading, panel.overhang);
-        let by_nature = if self.prepared.resolved().looks.parts && case.by_nature {
-            self.parts(case, factors, &self.arranged.sets[set], at)
-        } else {
-            NO_PARTS
-        };
+        let by_nature =
+            if self.prepared.resolved().looks.parts { self.parts(case, factors, &self.arranged.sets[set], at) } else { NO_PARTS };
         let action = Action::Deflection { deflection: value, parts, limit, limit_as, what, by_nature, leading, overhang };
         let closed_form = !panel.overhang && parts.is_none();
         Demand {

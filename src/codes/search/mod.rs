@@ -1,16 +1,15 @@
 //! The search for what governs: every combination, every load set, every critical place.
 
-mod acting;
 mod along;
 mod asks;
-mod balance;
 mod both;
 mod deflections;
 mod drawings;
 mod floors;
+mod notches;
 mod places;
-mod relief;
 mod reserve;
+mod shears;
 mod worst;
 
 pub use asks::{Asks, Worst};
@@ -19,8 +18,7 @@ pub use reserve::Reserved;
 use super::arrange::Arranged;
 use super::{CheckAbout, Code, Combination, DeflectionCase, Demand, LoadSet, Pattern, Prepared, Purpose, Read, Time, Worked, reduce};
 use crate::analysis::{Diagram, Quantity};
-use crate::job::model::{Case, DeflectionOf, Job, Member};
-use acting::is_in;
+use crate::job::model::{Case, Job, Member};
 use deflections::Largest;
 use places::Instance;
 use worst::{Candidate, keep, order};
@@ -137,8 +135,6 @@ pub struct Checked {
     pub drawn: Vec<Drawn>,
     /// By how much each case may grow.
     pub reserve: Vec<Reserved>,
-    /// Limits on deflections against which nothing was checked.
-    pub unchecked_limits: Vec<DeflectionOf>,
 }
 
 /// One member, ready to be searched.
@@ -162,18 +158,18 @@ impl Search<'_> {
     /// Finds what governs. With `all`, every combination that lost is worked out too.
     pub fn run(&self, combinations: &[Combination], all: bool) -> Checked {
         let strength: Vec<Combination> = combinations.iter().filter(|c| c.purpose == Purpose::Strength).cloned().collect();
-        let acting = self.acting(&strength);
-        let strength: Vec<Combination> = acting.iter().map(|one| one.combination.clone()).collect();
-        let times: Vec<Time> = acting.iter().map(|one| one.time.clone()).collect();
-        let balance = self.balance(combinations);
-        let asks = Asks::over(self, &acting, self.deflection_cases());
+        let balance: Vec<Combination> = combinations.iter().filter(|c| c.purpose == Purpose::Balance).cloned().collect();
+        let strength = reduce(self.code, &self.job.basis, &strength, &self.arranged.present);
+        let balance = reduce(self.code, &self.job.basis, &balance, &self.arranged.present);
+        let times: Vec<Time> = strength.iter().map(|c| self.prepared.time(c, &c.factors)).collect();
+        let asks = Asks::over(self, &strength, &times, self.prepared.deflections(&self.arranged.present));
         // The worst of each ask as things stand: those of strength come first, in the order of this search.
         let mut now: Vec<Worst> = Vec::with_capacity(asks.count());
         let mut candidates: Vec<Candidate> = Vec::new();
         let mut reactions: Vec<Reacted> = self.no_reactions();
         let mut side_forces: Vec<SideForce> = self.no_side_forces();
         for (i, combination) in strength.iter().enumerate() {
-            for (j, set) in self.sets_within(&combination.factors, acting[i].within.as_deref()) {
+            for (j, set) in self.sets_of(&combination.factors) {
                 let diagram = self.arranged.combined(&combination.factors, set);
                 let across = self.arranged.combined_across(&combination.factors, set);
                 let vertical = self.arranged.reactions(&self.job.basis, &combination.factors, set);
@@ -197,7 +193,11 @@ impl Search<'_> {
                 now.push(worst);
             }
         }
-        let balance = self.note_balance(&balance, &mut reactions);
+        for combination in &balance {
+            for (_, set) in self.sets_of(&combination.factors) {
+                note(&mut reactions, combination, set, &self.arranged.reactions(&self.job.basis, &combination.factors, set));
+            }
+        }
         let mut found = self.settle(&candidates, &strength, &times, all);
         let largest: Vec<Vec<Largest>> = asks.deflections().iter().map(|case| self.largest_of(case)).collect();
         let (deflections, worst) = self.deflections(asks.deflections(), &largest);
@@ -208,8 +208,7 @@ impl Search<'_> {
         now.extend(asks.deflected(self, &largest));
         let reserve = reserve::of(self, &asks, now);
         let combinations = strength.into_iter().chain(balance).chain(asks.deflections().iter().map(DeflectionCase::combined)).collect();
-        let unchecked_limits = self.unchecked_limits(asks.deflections());
-        Checked { combinations, found, deflections, reactions, side_forces, drawn, reserve, unchecked_limits }
+        Checked { combinations, found, deflections, reactions, side_forces, drawn, reserve }
     }
 
     fn no_side_forces(&self) -> Vec<SideForce> {
@@ -238,11 +237,6 @@ impl Search<'_> {
                 smallest: (String::new(), 0.0),
             })
             .collect()
-    }
-
-    /// The same, of some load sets only where `within` names them.
-    fn sets_within<'s>(&'s self, factors: &'s [(Case, f64)], within: Option<&'s [usize]>) -> impl Iterator<Item = (usize, &'s LoadSet)> {
-        self.sets_of(factors).filter(move |(set, _)| is_in(within, *set))
     }
 
     /// The load sets that make a difference to a combination: without a load that comes and goes, everything is on.

@@ -1,10 +1,9 @@
 //! The critical places of a member under a combination in a load set.
 
 use super::{NOUGHT, Search};
-use crate::analysis::{Diagram, Extremes, Quantity, Side};
-use crate::codes::arrange::inward;
-use crate::codes::{Action, Demand, Held, LoadSet, Loaded, Notched, Places, Statics};
-use crate::job::model::{Case, End, Notch, NotchPlace};
+use crate::analysis::{Diagram, Extremes, Panel, Quantity, Side};
+use crate::codes::{Action, Clear, Demand, Held, LoadSet, Loaded, Places};
+use crate::job::model::Case;
 
 /// A combination in a load set, solved.
 pub(super) struct Instance<'a> {
@@ -37,7 +36,7 @@ impl Search<'_> {
     }
 
     pub(super) fn demand(&self, at: &Instance<'_>, panel: usize, x: f64, action: Action) -> Demand {
-        let statics = self.arranged.statics(at.factors, at.set);
+        let statics = self.arranged.statics(at.factors, at.set).giving(&action);
         Demand {
             time: at.time,
             statics,
@@ -89,7 +88,7 @@ impl Search<'_> {
     pub(super) fn loaded(&self, at: &Instance<'_>, panel: usize, held: &[Held]) -> Loaded {
         let panel = &self.arranged.panels[panel];
         if !self.prepared.resolved().looks.loaded || held.iter().all(|held| matches!(held, Held::Throughout(_))) {
-            return Loaded { upward: false, evenly: false, overhang: panel.overhang };
+            return Loaded { upward: false, evenly: false, overhang: panel.overhang, turned: false };
         }
         let shear = |x: f64, side| at.diagram.value(Quantity::Shear, x, side);
         let (left, right) = (shear(panel.from, Side::Right), shear(panel.to, Side::Left));
@@ -106,46 +105,25 @@ impl Search<'_> {
         let same = pieces().all(|p| near(p.load.0[0], load, load) && p.load.0[1..].iter().all(|c| *c == 0.0));
         let joined = pieces().zip(pieces().skip(1)).all(|(a, b)| near(a.shear.at(a.to - a.from), b.shear.at(0.0), size));
         let even = load != 0.0 && same && joined && near(on_end, 0.0, size);
-        Loaded { upward: left - right + on_end < -NOUGHT * size, evenly: even, overhang: panel.overhang }
+        Loaded { upward: left - right + on_end < -NOUGHT * size, evenly: even, overhang: panel.overhang, turned: self.turned(at, panel) }
     }
 
-    fn shears(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, Demand)) {
-        for (i, side) in self.arranged.beside.iter().enumerate() {
-            let uplift = at.diagram.reactions[side.support - 1] < 0.0;
-            let notched = self.notch_at(side.support).is_some();
-            let full = at.diagram.value(Quantity::Shear, side.line, inward(side));
-            let reduced = side.section != side.line && !uplift && !notched;
-            let near = || self.arranged.near(at.factors, at.set, i);
-            let left_out = if side.left_out > 0.0 && !uplift && !notched { near() } else { 0.0 };
-            let force = if reduced { at.diagram.value(Quantity::Shear, side.section, inward(side)) + near() } else { full + left_out };
-            let face = if side.section == side.line { 0.0 } else { self.face(side.support) };
-            let section = if reduced { side.section } else { side.line };
-            let reduced = reduced || left_out != 0.0;
-            let action = Action::Shear { force: force.abs(), full: full.abs(), support: side.support, face, reduced };
-            let mut demand = self.demand(at, side.panel, section, action);
-            let section = if left_out == 0.0 { section } else { side.line + side.sign * side.left_out };
-            if left_out != 0.0 {
-                demand.statics = Statics::Diagram;
-            }
-            // Loads that pull upward within the span may leave more shear there than beside the support.
-            let panel = &self.arranged.panels[side.panel];
-            let (a, b) = if side.sign > 0.0 { (section, 0.5 * (panel.from + panel.to)) } else { (0.5 * (panel.from + panel.to), section) };
-            if b > a {
-                let extremes = at.diagram.extremes(Quantity::Shear, a, b);
-                for extreme in [extremes.largest, extremes.smallest] {
-                    if extreme.value.abs() > force.abs() * (1.0 + 1e-9) {
-                        let force = extreme.value.abs();
-                        let action = Action::Shear { force, full: full.abs(), support: side.support, face, reduced: false };
-                        demand = Demand { at: extreme.x, statics: Statics::Diagram, action, ..demand };
-                    }
-                }
-            }
-            visit(panel.number, demand);
+    /// Whether a moment is applied to an overhang: the moment jumps there, or is not zero at the free end.
+    fn turned(&self, at: &Instance<'_>, panel: &Panel) -> bool {
+        if !panel.overhang {
+            return false;
         }
+        let e = at.diagram.extremes(Quantity::Moment, panel.from, panel.to);
+        let least = NOUGHT * e.largest.value.max(-e.smallest.value);
+        let (free, side) = if panel.number == 0 { (panel.from, Side::Right) } else { (panel.to, Side::Left) };
+        let inside = |x: f64| x > panel.from + 1e-6 && x < panel.to - 1e-6;
+        let jump = |x: f64| at.diagram.value(Quantity::Moment, x, Side::Right) - at.diagram.value(Quantity::Moment, x, Side::Left);
+        let jumps = at.diagram.pieces.iter().map(|p| p.from).filter(|x| inside(*x)).any(|x| jump(x).abs() > least);
+        jumps || at.diagram.value(Quantity::Moment, free, side).abs() > least
     }
 
     /// Half the bearing length of a support; nought where none is given.
-    fn face(&self, support: usize) -> f64 {
+    pub(super) fn face(&self, support: usize) -> f64 {
         self.member.bearing.as_ref().and_then(|b| b.get(support - 1)).map_or(0.0, |l| 0.5 * l.value.value())
     }
 
@@ -160,7 +138,7 @@ impl Search<'_> {
                 // The bearing length is level, the places run along the member.
                 let to_end = (line.min(last - line) * self.arranged.cosine - 0.5 * length).max(0.0);
                 let angle = 90.0 - self.arranged.angle;
-                let clear = if self.prepared.resolved().looks.clear { self.clear(at, i, length) } else { 0.0 };
+                let clear = if self.prepared.resolved().looks.clear { self.clear(at, i, length) } else { Clear::default() };
                 let action = Action::Bearing { force: *force, support: i + 1, length, to_end, clear, angle };
                 let panel = self.arranged.panels.iter().position(|p| p.to >= *line).unwrap_or(0);
                 visit(i + 1, self.demand(at, panel, *line, action));
@@ -180,14 +158,24 @@ impl Search<'_> {
         }
     }
 
-    /// From a bearing to the nearest point load or the nearest other bearing, level; a point load shows as a jump of the shear.
-    fn clear(&self, at: &Instance<'_>, support: usize, length: f64) -> f64 {
+    /// From a bearing to the nearest point load or the nearest other bearing on each side, level; a point load shows as a jump of the shear.
+    /// What acts over the bearing itself leaves no room on either side.
+    fn clear(&self, at: &Instance<'_>, support: usize, length: f64) -> Clear {
         let line = self.arranged.supports[support];
         let most = at.diagram.reactions.iter().map(|r| r.abs()).fold(0.0, f64::max);
         let reaction = |x: f64| self.arranged.supports.iter().position(|s| (s - x).abs() < 1e-6 * x.max(1.0));
-        let mut clear = f64::INFINITY;
+        let [mut left, mut right] = [f64::INFINITY; 2];
+        let mut offer = |x: f64, face: f64| {
+            let clear = ((x - line).abs() * self.arranged.cosine - 0.5 * length - face).max(0.0);
+            if x < line || clear == 0.0 {
+                left = left.min(clear);
+            }
+            if x >= line || clear == 0.0 {
+                right = right.min(clear);
+            }
+        };
         for (other, place) in self.arranged.supports.iter().enumerate().filter(|(i, _)| *i != support) {
-            clear = clear.min((place - line).abs() * self.arranged.cosine - 0.5 * length - self.face(other + 1));
+            offer(*place, self.face(other + 1));
         }
         let first = at.diagram.pieces.first().map_or(0.0, |p| p.from);
         let last = at.diagram.pieces.last().map_or(0.0, |p| p.to);
@@ -196,59 +184,11 @@ impl Search<'_> {
             let after = if x < last { at.diagram.value(Quantity::Shear, x, Side::Right) } else { 0.0 };
             let force = reaction(x).map_or(0.0, |i| at.diagram.reactions[i]) - (after - before);
             if force.abs() > NOUGHT * most {
-                clear = clear.min((x - line).abs() * self.arranged.cosine - 0.5 * length);
+                offer(x, 0.0);
             }
         }
-        clear.max(0.0)
-    }
-
-    /// The notch over an end support.
-    fn notch_at(&self, support: usize) -> Option<&Notch> {
-        self.member.notches.iter().find(|n| match n.at {
-            NotchPlace::End(End::Left) => support == 1 && self.member.spans.left.is_zero(),
-            NotchPlace::End(End::Right) => support == self.arranged.supports.len() && self.member.spans.right.is_zero(),
-            NotchPlace::At(_) => false,
-        })
-    }
-
-    fn notches(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, Demand)) {
-        for side in &self.arranged.beside {
-            let Some(notch) = self.notch_at(side.support) else { continue };
-            let force = at.diagram.value(Quantity::Shear, side.line, inward(side)).abs();
-            let upward = at.diagram.reactions[side.support - 1] < 0.0;
-            let long = notch.length.value() / self.arranged.cosine;
-            let face = self.face(side.support);
-            let (beyond, from_line) = ((long - 2.0 * face).max(0.0), (long - face).max(0.0));
-            let notch = Notched { tension: notch.bottom != upward, depth: notch.depth.value.value(), beyond, from_line };
-            let action = Action::Notch { force, support: side.support, bent: None, notch };
-            visit(side.support, self.demand(at, side.panel, side.line, action));
-        }
-        if self.prepared.resolved().looks.inner_notches {
-            self.inner_notches(at, visit);
-        }
-    }
-
-    /// Notches between the ends, with the largest shear and moment along them. Over a support the edge that it bears counts as stretched.
-    fn inner_notches(&self, at: &Instance<'_>, visit: &mut impl FnMut(usize, Demand)) {
-        let last = self.arranged.panels.last().map_or(0.0, |p| p.to);
-        for (i, notch) in self.member.notches.iter().enumerate() {
-            let NotchPlace::At(place) = &notch.at else { continue };
-            let (x, half) = (place.value.value() / self.arranged.cosine, 0.5 * notch.length.value() / self.arranged.cosine);
-            let (from, to) = ((x - half).max(0.0), (x + half).min(last));
-            let most = |quantity| {
-                let e = at.diagram.extremes(quantity, from, to);
-                if e.largest.value.abs() >= e.smallest.value.abs() { e.largest.value } else { e.smallest.value }
-            };
-            let (force, moment) = (most(Quantity::Shear).abs(), most(Quantity::Moment));
-            let over_support = notch.bottom && self.arranged.supports.iter().any(|s| (from..=to).contains(s));
-            let tension = over_support || notch.bottom == (moment > 0.0);
-            let panel = self.arranged.panels.iter().position(|p| p.to >= x).unwrap_or(0);
-            let notched = Notched { tension, depth: notch.depth.value.value(), beyond: f64::INFINITY, from_line: x };
-            let bent = Some((moment, self.held(panel, moment > 0.0)));
-            let action = Action::Notch { force, support: 0, bent, notch: notched };
-            let demand = self.demand(at, panel, x, action);
-            visit(self.arranged.supports.len() + i + 1, Demand { statics: Statics::Diagram, ..demand });
-        }
+        let outer_is_left = line - first <= last - line;
+        if outer_is_left { Clear { outer: left, inner: right } } else { Clear { outer: right, inner: left } }
     }
 }
 

@@ -348,8 +348,20 @@ pub struct Notch {
     pub bottom: bool,
     /// What is taken away.
     pub depth: Placed<Length>,
-    /// From the end of the member; along the member for a notch elsewhere.
+    /// Along the member: from its end, or in all for a notch around a place.
     pub length: Length,
+}
+
+impl Notch {
+    /// From where to where it runs, measured from the left end on plan; `cosine` is that of the slope.
+    pub fn extent(&self, spans: &Spans, cosine: f64) -> (Length, Length) {
+        let (long, whole) = (cosine * self.length, spans.length());
+        match &self.at {
+            NotchPlace::End(End::Left) => (Length::new(0.0), long),
+            NotchPlace::End(End::Right) => (whole - long, whole),
+            NotchPlace::At(place) => (place.value - long / 2.0, place.value + long / 2.0),
+        }
+    }
 }
 
 /// Where a notch is.

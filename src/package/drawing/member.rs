@@ -156,7 +156,9 @@ impl Plan<'_> {
         self.edge(canvas, &self.entry.bottom, self.bottom, -1.0);
         for notch in &self.entry.notches {
             let deep = notch.depth.value.value() / self.entry.spans.length().value() * self.axis.length * self.axis.scale;
-            let long = self.along(notch.length) - left;
+            // A sloping member is drawn along its slope, and so is the length of a notch.
+            let cosine = self.entry.slope.as_ref().map_or(1.0, |slope| libm::cos(slope.value.angle.value().to_radians()));
+            let long = self.along(cosine * notch.length) - left;
             let from = match &notch.at {
                 NotchPlace::End(End::Left) => left,
                 NotchPlace::End(End::Right) => right - long,
