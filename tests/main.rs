@@ -46,6 +46,8 @@ mod terminal;
 mod thrust;
 #[cfg(test)]
 mod underfoot;
+#[cfg(test)]
+mod warnings;
 
 #[test]
 fn every_fault_is_told_to_the_letter() {

@@ -127,7 +127,10 @@ fn checked(source: &Source, all: bool) -> std::result::Result<crate::Checked, cr
     #[cfg(not(feature = "paper"))]
     let mut faults = crate::text::Faults::new();
     match crate::check(source, all) {
-        Ok(checked) if faults.is_empty() => return Ok(checked),
+        Ok(checked) if faults.is_empty() => {
+            warn(source, &checked.job);
+            return Ok(checked);
+        }
         Ok(_) => {}
         Err(more) => faults.extend(more),
     }
@@ -147,6 +150,14 @@ fn package(path: &Path) -> Result<Vec<u8>> {
     let mut bytes = Vec::new();
     file.take(MOST).read_to_end(&mut bytes).with_context(|| format!("cannot read {}", path.display()))?;
     Ok(bytes)
+}
+
+/// Shows, on the standard error, warnings about a job that nobody has confirmed.
+fn warn(source: &Source, job: &crate::job::model::Job) {
+    let open: Vec<_> = job.warnings.iter().filter(|warning| warning.confirmed.is_none()).map(crate::job::Warning::diagnostic).collect();
+    if !open.is_empty() {
+        show(source, &open);
+    }
 }
 
 /// Shows faults on the standard error.

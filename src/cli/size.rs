@@ -20,6 +20,7 @@ pub(super) fn run(arguments: &Size) -> Result<u8> {
         }
     };
     let job = &ready.job;
+    super::warn(&source, job);
     for mark in &arguments.member {
         if !job.members.iter().any(|m| m.mark.value == *mark) {
             let meant = nearest(mark, job.members.iter().map(|m| m.mark.value.as_str()));

@@ -35,10 +35,11 @@ pub fn lines(source: &Source, faults: &[Diagnostic]) -> String {
 }
 
 fn count(source: &Source, faults: &[Diagnostic]) -> String {
+    let what = if faults.iter().all(|fault| fault.severity == Severity::Warning) { "warning" } else { "fault" };
     let told = match faults.len() {
         0 => return String::new(),
-        1 => "1 fault".to_owned(),
-        many => format!("{many} faults"),
+        1 => format!("1 {what}"),
+        many => format!("{many} {what}s"),
     };
     let shown = if faults.len() > MOST { format!(", the first {MOST} shown") } else { String::new() };
     format!("{}: {told}{shown}\n", source.name())

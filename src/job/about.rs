@@ -2,7 +2,7 @@
 
 use super::fault::Fault;
 use super::keys::{Kind, Part};
-use super::model::{About, Assumption, Change, CodeName, Confirmed, Deferred, Paper, Purpose, Revision};
+use super::model::{About, Assumption, Change, CodeName, Confirmed, ConfirmedWarning, Deferred, Paper, Purpose, Revision};
 use super::profile::Profile;
 use super::reader::{Form, Reader};
 use super::taken::Taken;
@@ -36,7 +36,7 @@ pub(super) fn read(reader: &mut Reader, node: &Node, place: &Profile, taken: &mu
     let revisions = each(reader, &form, "revisions", Part::Revision, revision_of);
     let assumptions = each(reader, &form, "assumptions", Part::Assumption, assumption_of);
     let deferred = each(reader, &form, "deferred", Part::Deferred, deferred_of);
-    let confirmed = each(reader, &form, "confirmed", Part::Confirmed, confirmed_of);
+    let (confirmed, confirmed_warnings) = confirmed_of(reader, &form);
     let checked_on = reader.date(&form, "checked-on");
     for (given, other) in [("checked-by", "checked-on"), ("checked-on", "checked-by")] {
         if let (Some(entry), None, Some(key)) = (form.entry(given), form.entry(other), Part::About.keys().find(|key| key.name == other)) {
@@ -58,6 +58,7 @@ pub(super) fn read(reader: &mut Reader, node: &Node, place: &Profile, taken: &mu
         assumptions,
         deferred,
         confirmed,
+        confirmed_warnings,
         title: title?,
         date: date?,
     })
@@ -105,7 +106,22 @@ fn deferred_of(reader: &mut Reader, form: &Form) -> Option<Deferred> {
     Some(Deferred { id: id?, text: text?, by })
 }
 
-fn confirmed_of(reader: &mut Reader, form: &Form) -> Option<Confirmed> {
-    let (table, by, date) = (reader.placed_text(form, "table"), reader.text(form, "by"), reader.date(form, "date"));
-    Some(Confirmed { table: table?, by: by?, date: date? })
+/// Tables and warnings that somebody confirmed.
+fn confirmed_of(reader: &mut Reader, form: &Form) -> (Vec<Confirmed>, Vec<ConfirmedWarning>) {
+    let mut all = (Vec::new(), Vec::new());
+    let Some(node) = form.node("confirmed") else { return all };
+    for item in reader.list(node, "confirmed", &Kind::Map(Part::Confirmed)) {
+        let Some(form) = reader.form(item, Part::Confirmed) else { continue };
+        let (table, warning) = (reader.placed_text(&form, "table"), reader.placed_text(&form, "warning"));
+        let (by, date) = (reader.text(&form, "by"), reader.date(&form, "date"));
+        match (form.key_span("table"), form.key_span("warning")) {
+            (Some(_), Some(second)) => reader.fault(&Fault::ConfirmsTwo, second),
+            (None, None) => reader.fault(&Fault::ConfirmsNothing, item.span),
+            _ => {}
+        }
+        let Some((by, date)) = by.zip(date) else { continue };
+        all.0.extend(table.map(|table| Confirmed { table, by: by.clone(), date }));
+        all.1.extend(warning.map(|key| ConfirmedWarning { key, by, date }));
+    }
+    all
 }

@@ -36,9 +36,9 @@ pub(super) fn areas(reader: &mut Reader, node: &Node, cases: &[LoadCase], build_
         let mut loads = Vec::new();
         for load in reader.named(&entry.node, &entry.key, &Kind::Quantity(kinds::AREA_LOAD)) {
             let case = case_of(reader, cases, &load.key, load.key_span);
-            let value = area_load(reader, &load.node, &load.key, build_ups);
+            let (value, load_span) = (area_load(reader, &load.node, &load.key, build_ups), load.node.span);
             if let Some((case, (load, build_up))) = case.zip(value) {
-                loads.push(AreaOfCase { case, load, build_up });
+                loads.push(AreaOfCase { case, load, build_up, span: load_span });
             }
         }
         all.push(Area { name: entry.key.clone(), loads });

@@ -7,6 +7,7 @@ use super::model::{
     Basis, Case, CodeName, DeflectionLimit, DeflectionOf, LimitedUse, Limits, LoadCase, Moisture, Nature, OwnCombination, OwnCombinations,
     Placed, SiteItem,
 };
+use super::plausible;
 use super::reader::{Form, Reader, written};
 use super::taken::Taken;
 use crate::units::{self, kinds, ratio};
@@ -213,6 +214,11 @@ fn limit(reader: &mut Reader, node: &Node, what: &str) -> Option<DeflectionLimit
     }
     if let Some(number) = text.strip_prefix("L/").or_else(|| text.strip_prefix("l/")) {
         let number = units::read_number(number).map_or(0.0, units::Ratio::value);
+        let least = plausible::limit(plausible::LOOSEST);
+        if (1.0..least).contains(&number) {
+            reader.fault(&Fault::LimitTooLoose { text: text.to_owned(), least: format!("L/{least}") }, node.span);
+            return None;
+        }
         if (1.0..=1e6).contains(&number) {
             return Some(DeflectionLimit::SpanOver(number));
         }

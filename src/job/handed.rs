@@ -32,6 +32,8 @@ type Listed = BTreeMap<(usize, usize), Vec<(usize, Span)>>;
 pub(super) fn hand_on(reader: &mut Reader, drafts: &mut [Draft], links: &mut Vec<Link>, given: &Given, taken: &mut Taken) {
     let listed = listed(links);
     let mut loads: Vec<(usize, Load)> = Vec::new();
+    // By giver and receiver the load of a post or stud.
+    let mut ends: BTreeMap<(usize, usize), usize> = BTreeMap::new();
     for giver in 0..drafts.len() {
         for support in &drafts[giver].rests_on {
             elsewhere(reader, drafts, giver, support, &listed);
@@ -43,11 +45,26 @@ pub(super) fn hand_on(reader: &mut Reader, drafts: &mut [Draft], links: &mut Vec
                 }
                 let Some(receiver) = receiver(reader, given, (giver, &drafts[giver].mark), rest) else { continue };
                 let handing = Handing { giver, support: support.number, receiver, rest };
-                if is_listed(reader, drafts, &handing, &listed) || !is_one_end(reader, drafts, &handing, links) {
+                if is_listed(reader, drafts, &handing, &listed) {
+                    continue;
+                }
+                // A post or stud is not under two supports: each end rests on one of its own.
+                let upright = drafts[receiver].role.is_some_and(Use::is_upright) && !rest.says_how();
+                if let Some(at) = ends.get(&(giver, receiver)).filter(|_| upright) {
+                    links.push(handing.link());
+                    if let LoadKind::Reaction { or_supports, .. } = &mut loads[*at].1.kind {
+                        or_supports.push(support.number);
+                    }
+                    continue;
+                }
+                if !is_one_end(reader, drafts, &handing, links) {
                     continue;
                 }
                 links.push(handing.link());
                 if let Some(load) = load(reader, drafts, &handing, given, taken) {
+                    if upright {
+                        ends.insert((giver, receiver), loads.len());
+                    }
                     loads.extend(std::iter::repeat_n((receiver, load), sides(reader, rest)));
                 }
             }
@@ -196,6 +213,7 @@ fn load(reader: &mut Reader, drafts: &[Draft], handing: &Handing, given: &Given,
         Some(node) => Some(loads::footprint(reader, node)?),
         None => None,
     };
-    let kind = LoadKind::Reaction { from_member: handing.giver, support: handing.support, arrives, footprint };
+    let (from_member, support) = (handing.giver, handing.support);
+    let kind = LoadKind::Reaction { from_member, support, or_supports: Vec::new(), arrives, footprint };
     Some(Load { kind, span })
 }

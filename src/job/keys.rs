@@ -72,7 +72,7 @@ impl Part {
             Self::Change => "a change",
             Self::Assumption => "an assumption",
             Self::Deferred => "a deferred part",
-            Self::Confirmed => "a confirmed table",
+            Self::Confirmed => "a confirmation",
             Self::Basis => "`basis`",
             Self::SiteItem => "an item of the site",
             Self::LoadCase => "a load case",

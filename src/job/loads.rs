@@ -208,7 +208,8 @@ fn reaction(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<L
         Some(node) => Some(footprint(reader, node)?),
         None => None,
     };
-    Some(LoadKind::Reaction { from_member: giver?.0, support: support?.value as usize, arrives: arrives?, footprint })
+    let support = support?.value as usize;
+    Some(LoadKind::Reaction { from_member: giver?.0, support, or_supports: Vec::new(), arrives: arrives?, footprint })
 }
 
 /// How a reaction arrives at a member, as a map says, if there is one; none where that could not be read. `row` is how far apart the

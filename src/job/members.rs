@@ -10,6 +10,7 @@ use super::material;
 use super::model::{
     Area, Bracing, Ceiling, Conditions, Limits, Load, LoadCase, Member, Placed, Retardant, Ridge, Slope, Spans, Standing, Use,
 };
+use super::plausible;
 use super::reader::{Form, Reader, written};
 use super::reductions;
 use super::rests_on::{self, Support};
@@ -165,11 +166,15 @@ pub(super) fn member<'n>(
     let place = reader.text(&form, "place");
     let drawing = reader.text(&form, "drawing");
     let rests_on = rests_on::read(reader, &form, supports);
-    let names = |support: &Support| support.on.iter().map(|rest| rest.name.value.clone()).collect();
-    let named: Vec<Vec<String>> = rests_on.iter().map(names).collect();
+    let names = |support: &Support| support.on.iter().map(|rest| rest.name.clone()).collect();
+    let named: Vec<Vec<Placed<String>>> = rests_on.iter().map(names).collect();
     let system = reader.placed_yes_no(&form, "system");
     let conditions = conditions(reader, &form);
     let limits = form.node("limits").map_or_else(Limits::default, |node| limits(reader, node));
+    for (text, span) in spans.iter().flat_map(|spans| plausible::too_loose(&limits, spans)) {
+        let least = format!("L/{}", plausible::limit(plausible::LOOSEST));
+        reader.fault(&Fault::LimitTooLoose { text, least }, span);
+    }
     let live_reduction = form.node("live-reduction").and_then(|node| reductions::live(reader, node));
     let roof_live_reduction = form.node("roof-live-reduction").and_then(|node| reductions::roof_live(reader, node, slope.as_ref()));
     let notes = reader.texts(&form, "notes");

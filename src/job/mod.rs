@@ -18,6 +18,7 @@ mod material;
 mod members;
 pub mod model;
 pub mod path;
+mod plausible;
 mod prices;
 pub mod profile;
 mod reader;
@@ -39,6 +40,7 @@ use reader::{Form, Reader};
 use taken::Taken;
 
 pub use fault::IDS;
+pub use plausible::Warning;
 pub use prices::{Price, Prices};
 pub use reader::day;
 pub use schema::schema;
@@ -71,9 +73,13 @@ impl Reading {
 pub fn read(source: &Source) -> Reading {
     let (node, faults) = yaml::read(source);
     let mut reader = Reader { faults, code: None };
-    let job = node.and_then(|node| job(&mut reader, &node));
+    let mut job = node.and_then(|node| job(&mut reader, &node));
     let mut faults = reader.faults;
     faults.sort_by_key(|fault| fault.primary.span);
+    // A draft is not what the engineer means.
+    if let Some(job) = job.as_mut().filter(|_| faults.is_empty()) {
+        job.warnings = plausible::warnings(job);
+    }
     Reading { job, faults }
 }
 
@@ -96,7 +102,19 @@ fn job(reader: &mut Reader, node: &Node) -> Option<Job> {
     let (members, path, marks) = members_of(reader, &form, about.as_ref(), (&cases, &areas), &mut taken);
     let comments = remarks::comments(reader, &form, &marks);
     let checker = form.node("checker").and_then(|node| remarks::checker(reader, node, &marks));
-    Some(Job { comments, checker, about: about?, basis: basis?, build_ups, areas, members, path, prices, defaults: taken.0 })
+    Some(Job {
+        comments,
+        checker,
+        about: about?,
+        basis: basis?,
+        build_ups,
+        areas,
+        members,
+        path,
+        prices,
+        defaults: taken.0,
+        warnings: Vec::new(),
+    })
 }
 
 fn members_of(

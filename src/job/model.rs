@@ -10,7 +10,7 @@ mod member;
 mod remarks;
 mod standing;
 
-pub use about::{About, Assumption, Change, Confirmed, Date, Deferred, Paper, Purpose, Revision};
+pub use about::{About, Assumption, Change, Confirmed, ConfirmedWarning, Date, Deferred, Paper, Purpose, Revision};
 pub use basis::{Basis, Case, CodeName, LoadCase, Moisture, Nature, OwnCombination, OwnCombinations, SiteItem};
 pub use limits::{DeflectionLimit, DeflectionOf, LimitedUse, Limits};
 pub use loads::{Area, AreaOfCase, Arrival, BuildUp, Footprint, LiveReduction, Load, LoadKind, RoofLiveReduction};
@@ -56,6 +56,8 @@ pub struct Job {
     pub comments: Vec<Comment>,
     /// Numbers of an independent checker.
     pub checker: Option<Checker>,
+    /// What can be calculated and is probably a mistake, in file order.
+    pub warnings: Vec<super::Warning>,
 }
 
 impl Job {

@@ -3,6 +3,7 @@
 use super::fault::Fault;
 use super::keys::{Key, Kind, Need, Part};
 use super::model::{CodeName, Date, Placed, Use};
+use super::plausible;
 use crate::text::{Faults, Span, nearest};
 use crate::units::{self, Dimension, Exponents, Misread, Q, Ratio, kinds};
 use crate::yaml::{Entry, Node, Value};
@@ -284,7 +285,12 @@ impl Reader {
         let node = form.node(name)?;
         let text = self.scalar(node, name, &Kind::Temperature)?;
         let read = self.keep(units::read_temperature(text), node, name)?;
-        if read.value.value().abs() <= 1000.0 {
+        let lowest = plausible::limit("lowest temperature, refused");
+        if read.value.value() < lowest {
+            self.fault(&Fault::TooCold { text: text.to_owned(), lowest: lowest.to_string() }, node.span);
+            return None;
+        }
+        if read.value.value() <= 1000.0 {
             return Some(read);
         }
         self.fault(&Fault::BeyondMeasure { what: format!("`{name}`"), text: text.to_owned() }, node.span);

@@ -38,7 +38,14 @@ pub(super) fn checker(reader: &mut Reader, node: &Node, marks: &Marks) -> Option
 
 fn number(reader: &mut Reader, form: &Form) -> Option<CheckerNumber> {
     let (mark, check) = (reader.placed_text(form, "mark"), reader.word(form, "check"));
-    let ratio = form.node("ratio").and_then(|node| reader.number(node, "ratio"));
+    let ratio = form.node("ratio").and_then(|node| {
+        let ratio = reader.number(node, "ratio")?;
+        if ratio.value.value() >= 0.0 {
+            return Some(ratio);
+        }
+        reader.fault(&Fault::Negative { what: "`ratio`".to_owned(), text: written(node) }, node.span);
+        None
+    });
     let mut amount = |name| form.node(name).and_then(|node| amount(reader, node, name));
     let (demand, capacity) = (amount("demand"), amount("capacity"));
     let (combination, remark) = (reader.text(form, "combination"), reader.text(form, "remark"));

@@ -1,8 +1,8 @@
 //! From what was found to the document.
 
 use super::{
-    BuildUp, Combination, FORMAT, Fingerprint, JobInShort, LetterMeaning, LoadCase, Program, Reference, Results, Standard, Value, member,
-    open, register,
+    BuildUp, Combination, FORMAT, Fingerprint, JobInShort, LetterMeaning, LoadCase, Program, Reference, Results, Standard, Value, Warning,
+    member, open, register,
 };
 use crate::codes::{self, Code, Pattern, Purpose, Walked};
 use crate::cores;
@@ -68,6 +68,7 @@ pub fn document(code: &dyn Code, job: &Job, source: &Source, walked: &[Walked]) 
             .collect(),
         assumptions: register.entries().to_vec(),
         open: Vec::new(),
+        warnings: warnings(job, source),
         conditions: code.conditions(&job.basis),
         value_names: code.value_names().map(str::to_owned),
         letters: (code.letters().iter())
@@ -78,6 +79,24 @@ pub fn document(code: &dyn Code, job: &Job, source: &Source, walked: &[Walked]) 
     };
     results.open = open::items(code, job, &results);
     results
+}
+
+/// Warnings about the job file, with their places in it.
+fn warnings(job: &Job, source: &Source) -> Vec<Warning> {
+    let one = |warning: &crate::job::Warning| {
+        let (line, column) = source.line_column(warning.span.start);
+        Warning {
+            kind: warning.kind.to_owned(),
+            key: warning.key.clone(),
+            message: warning.text.clone(),
+            line,
+            column,
+            members: warning.members.clone(),
+            confirmed: warning.confirmed.is_some(),
+            confirmed_by: warning.confirmed.as_ref().map(|(by, date)| format!("{by}, {date}")).unwrap_or_default(),
+        }
+    };
+    job.warnings.iter().map(one).collect()
 }
 
 /// The combinations of the basis, then what members make of them that does not stand there, once each, with the members' marks.

@@ -66,6 +66,9 @@ pub struct Results {
     pub assumptions: Vec<Assumption>,
     /// What is open before the package can be sealed.
     pub open: Vec<OpenItem>,
+    /// Unusual input, in file order.
+    #[serde(default)]
+    pub warnings: Vec<Warning>,
     /// Conditions of service that hold for the whole job, each in a few words: `dry`.
     pub conditions: Vec<String>,
     /// What a property of an account is called before its factors, and after them.
@@ -223,10 +226,32 @@ pub struct Assumption {
     pub open: bool,
 }
 
+/// Input that can be calculated and is probably a mistake.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Warning {
+    /// What kind of warning it is: `long-span`.
+    pub kind: String,
+    /// What names it under `confirmed` in the job file.
+    pub key: String,
+    /// What is unusual, as a sentence.
+    pub message: String,
+    /// Its line in the job file, from 1.
+    pub line: usize,
+    /// Its column, from 1.
+    pub column: usize,
+    /// Marks of the members that it concerns; empty: the whole job.
+    pub members: Vec<String>,
+    /// Whether somebody confirmed that it is right.
+    pub confirmed: bool,
+    /// Who confirmed it, and when; empty where nobody did.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub confirmed_by: String,
+}
+
 /// Something open before the package can be sealed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct OpenItem {
-    /// `failure`, `combination`, `checker`, `assumption`, `deferred`, `comment`, `support`, `table`, `site`.
+    /// `failure`, `combination`, `checker`, `assumption`, `deferred`, `comment`, `support`, `table`, `site`, `warning`.
     pub kind: String,
     /// What is open, as a sentence.
     pub text: String,
@@ -274,6 +299,7 @@ impl Results {
         self.members.retain(|m| marks.contains(&m.mark));
         self.references.retain(|r| concerns(&r.members));
         self.assumptions.retain(|a| concerns(&a.members));
+        self.warnings.retain(|w| concerns(&w.members));
         self.passes = self.members.iter().all(|m| m.passes);
         if let Some(code) = codes::of(&job.basis) {
             self.open = open::items(code, job, self);

@@ -23,6 +23,11 @@ pub(super) fn items(code: &dyn Code, job: &Job, results: &Results) -> Vec<OpenIt
             say("combination", format!("No strength combination has {}: it is checked nowhere.", case.meaning), vec!["basis".to_owned()]);
         }
     }
+    for warning in results.warnings.iter().filter(|warning| !warning.confirmed) {
+        let at = if warning.members.is_empty() { vec!["basis".to_owned()] } else { warning.members.clone() };
+        let confirm = if warning.kind == "nothing-to-confirm" { "" } else { " Verify and confirm." };
+        say("warning", format!("Unusual input, line {} of the job file: {}{confirm}", warning.line, warning.message), at);
+    }
     if job.about.checked_by.is_none() {
         say("checker", "No checker is named; nobody has checked the package.".to_owned(), vec!["cover".to_owned()]);
     } else if job.about.checked_by == job.about.prepared_by {

@@ -30,6 +30,10 @@ impl Register {
             let confirm = own.confirm.clone().unwrap_or_default();
             register.push(own.text.clone(), Origin::JobFile, own.members.clone(), confirm, own.open);
         }
+        for (warning, (by, date)) in job.warnings.iter().filter_map(|warning| Some((warning, warning.confirmed.as_ref()?))) {
+            let text = format!("{} Confirmed by {by}, {date}.", warning.text);
+            register.push(text, Origin::JobFile, warning.members.clone(), String::new(), false);
+        }
         let all = job.members.len();
         for entry in &mut register.entries {
             if all > 1 && entry.members.len() == all {

@@ -11,7 +11,7 @@ const ROOMS: [(&str, &[&str]); 16] = [
     ("equation", &["units"]),
     ("table", &["text", "units"]),
     ("yaml", &["text"]),
-    ("job", &["yaml", "units", "text"]),
+    ("job", &["yaml", "table", "units", "text"]),
     ("analysis", &[]),
     ("codes", &["job", "analysis", "table", "equation", "units", "text", "cores"]),
     ("results", &["codes", "job", "analysis", "equation", "units", "text", "cores"]),

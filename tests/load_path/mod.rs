@@ -51,6 +51,15 @@ fn post(mark: &str, rest: &str) -> String {
     )
 }
 
+fn stud(mark: &str, rest: &str) -> String {
+    format!(
+        "  - {{mark: {mark}, use: stud, section: 2x6, material: {{species: Hem-Fir, grade: No.2}}, spacing: 16 in, length: 8 ft, braced: {{weak: sheathed}}, {rest}}}\n"
+    )
+}
+
+/// A beam that the posts and studs of these tests stand on.
+const GLUED: &str = "section: {width: 5-1/8 in, depth: 15 in}, material: {combination: 24F-V4}";
+
 fn close(found: [f64; 2], hand: [f64; 2]) {
     for (found, hand) in found.into_iter().zip(hand) {
         assert!((found - hand).abs() < 1e-6 * hand.abs().max(1.0), "{found} by the program, {hand} by hand");
@@ -88,8 +97,7 @@ fn a_load_reaches_the_ground_by_rests_on_alone() {
 fn a_row_rests_partly_on_a_wall_and_partly_on_the_header_in_it() {
     // The header takes the row over its own 6 ft: 60/240 plf, 180/720 lbf at each end; the stud of the wall, 16 in apart like the joists, one of
     // them.
-    let stud = "  - {mark: S1, use: stud, section: 2x4, material: {species: Hem-Fir, grade: No.2}, spacing: 16 in, length: 8 ft, braced: {weak: sheathed}, rests-on: [sill]}\n";
-    let job = joist("[[wall W1, H1, S1], ledger]") + &beam("H1", "spans: [6 ft], rests-on: [jack, jack]") + stud;
+    let job = joist("[[wall W1, H1, S1], ledger]") + &beam("H1", "spans: [6 ft], rests-on: [jack, jack]") + &stud("S1", "rests-on: [sill]");
     let results = results(&job);
     close(reaction(&results, "H1", 1), [180.0, 720.0]);
     close(reaction(&results, "S1", 1), [80.0, 320.0]);
@@ -101,6 +109,21 @@ fn a_row_rests_partly_on_a_wall_and_partly_on_the_header_in_it() {
     let part = joist("[[wall W1, {mark: H1, from: 1 ft, to: 4 ft}], ledger]") + &beam("H1", "spans: [6 ft], rests-on: [jack, jack]");
     let part = self::results(&part);
     close(self::reaction(&part, "H1", 1), [105.0, 420.0]);
+}
+
+#[test]
+fn a_post_at_each_end_takes_the_larger_end() {
+    // 80 plf dead over the left 3 ft of 9 ft: 80 x 3 = 240 lbf, 200 lbf at the left end and 40 lbf at the right; a live load of 900 lbf 6 ft from
+    // the left: 300 lbf at the left, 600 lbf at the right. Each P1 takes 200 lbf dead and 600 lbf live.
+    let loads = "loads: [{line: 80 plf, case: dead, to: 3 ft}, {point: 900 lbf, case: live, at: 6 ft}]";
+    let job = beam("B1", &format!("spans: [9 ft], rests-on: [P1, P1], {loads}")) + &post("P1", "rests-on: [pier]");
+    let results = results(&job);
+    close(reaction(&results, "P1", 1), [200.0, 600.0]);
+    assert_eq!(member(&results, "B1").reactions.iter().map(|r| r.received_by.as_str()).collect::<Vec<_>>(), ["P1", "P1"]);
+    let words: Vec<&str> = member(&results, "P1").loads.iter().map(|load| load.because.as_str()).collect();
+    assert_eq!(words, ["reaction B1, support 1, the largest of 2", "reaction B1, support 2, the largest of 2"]);
+    // A row of joists across one beam at both ends is not the same: the middle one of three carries both, the outer ones one each.
+    assert_eq!(refused(&(joist("[B1, B1]") + &beam("B1", "spans: [9 ft], rests-on: [pier, pier]"))), ["rests-on-both"]);
 }
 
 #[test]
@@ -130,39 +153,50 @@ fn a_circle_by_rests_on_is_refused() {
     assert_eq!(refused(&job), ["circle"]);
 }
 
-/// The same reaction given at the end of the giver, J1 or B1, and at the end of the receiver X1.
+/// The same reaction given at the end of the giver, J1, B1 or S1, and at the end of the receiver X1.
 fn two_ways(giver: &str, how: &str, receiver: &str) -> (String, String) {
     let write = |named: &str, listed: &str| {
         let under = |mark: &str| if giver == mark { named.to_owned() } else { "pier".to_owned() };
         let loads = "loads: [{line: 70 plf, case: dead}, {point: 900 lbf, case: snow, at: 14 ft}]";
         joist(&format!("[wall, {}]", under("J1")))
             + &beam("B1", &format!("spans: [11 ft, 7 ft], rests-on: [pier, {}, pier], {loads}", under("B1")))
+            + &stud("S1", &format!("rests-on: [{}], loads: [{{axial: 700 lbf, case: snow}}]", under("S1")))
             + &receiver.replace("LISTED", listed)
     };
-    let listed = format!(", loads: [{{reaction: {giver}, support: 2{how}}}]");
+    let support = if giver == "S1" { 1 } else { 2 };
+    let listed = format!(", loads: [{{reaction: {giver}, support: {support}{how}}}]");
     (write(&format!("{{mark: X1{how}}}"), ""), write("~", &listed))
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(24))]
+    #![proptest_config(ProptestConfig::with_cases(32))]
 
     #[test]
     fn given_at_either_end_the_results_are_the_same(
-        every in 6u32..40, at in 1u32..11, from in 0u32..5, to in 6u32..11, kind in 0usize..5, off in 0u32..4,
+        every in 6u32..40, at in 1u32..11, (from, to) in (0u32..5, 6u32..11), kind in 0usize..6, off in 0u32..3,
     ) {
-        let lying = "  - {mark: X1, use: beam, section: 6x12, material: {species: Douglas Fir-Larch, grade: No.1}, spans: [12 ft], rests-on: [pier, pier]LISTED}\n";
+        let lying = format!("  - {{mark: X1, {GLUED}, use: beam, spans: [12 ft], rests-on: [pier, pier]LISTED}}\n");
+        let upright = post("X1", "rests-on: [pier]LISTED").replace("self-weight: no", "self-weight: yes");
         let (giver, how, receiver) = match kind {
-            0 => ("J1", format!(", every: {every} in"), lying.to_owned()),
-            1 => ("J1", format!(", every: {every} in, from: {from} ft, to: {to} ft"), lying.to_owned()),
-            2 => ("B1", format!(", at: {at} ft"), lying.to_owned()),
-            3 => ("B1", format!(", eccentricity: {{strong: {off} in}}"), post("X1", "rests-on: [pier]LISTED").replace("self-weight: no", "self-weight: yes")),
-            _ => (
-                "J1",
-                format!(", every: {every} in"),
-                "  - {mark: X1, use: stud, section: 2x6, material: {species: Hem-Fir, grade: No.2}, spacing: 16 in, length: 8 ft, braced: {weak: sheathed}, rests-on: [sill]LISTED}\n".to_owned(),
-            ),
+            0 => ("J1", format!(", every: {every} in"), lying),
+            1 => ("J1", format!(", every: {every} in, from: {from} ft, to: {to} ft"), lying),
+            2 => ("B1", format!(", at: {at} ft"), lying),
+            3 => ("B1", format!(", eccentricity: {{strong: {off} in}}"), upright),
+            // Its feet press on the top of the beam too.
+            4 => ("S1", format!(", every: {every} in, bearing: 5-1/2 in"), lying),
+            _ => ("J1", format!(", every: {every} in"), stud("X1", "rests-on: [sill]LISTED")),
         };
         let (short, long) = two_ways(giver, &how, &receiver);
         prop_assert_eq!(results(&short).members, results(&long).members);
     }
+}
+
+#[test]
+fn a_row_of_studs_on_a_beam_presses_on_its_top() {
+    let job = stud("S1", "rests-on: [X1], loads: [{axial: 700 lbf, case: snow}]")
+        + &format!("  - {{mark: X1, {GLUED}, use: beam, spans: [12 ft], rests-on: [pier, pier], self-weight: no}}\n");
+    let results = results(&job);
+    // 700 lbf every 16 in over 12 ft: 700 x 9 / 2 = 3150 lbf at each end.
+    assert!((member(&results, "X1").reactions[0].by_case["snow"].value - 3150.0).abs() < 1e-6);
+    assert!(member(&results, "X1").checks.iter().any(|check| check.what == "on the top"), "{:?}", member(&results, "X1").checks);
 }

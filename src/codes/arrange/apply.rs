@@ -210,7 +210,10 @@ impl Frame<'_> {
                 into.push(along);
             }
             LoadKind::Thrust { from_member, every } => self.pulled(*from_member, *every, into),
-            LoadKind::Reaction { from_member, support, arrives, .. } => self.receive(*from_member, *support, arrives, into),
+            LoadKind::Reaction { from_member, support, or_supports, arrives, .. } => {
+                let supports: Vec<usize> = std::iter::once(*support).chain(or_supports.iter().copied()).collect();
+                self.receive(*from_member, &supports, arrives, into);
+            }
         }
     }
 
@@ -272,7 +275,8 @@ impl Frame<'_> {
     }
 
     /// Where a received reaction comes from.
-    fn reaction_in_words(&self, mark: &str, support: usize, arrives: &Arrival) -> String {
+    fn reaction_in_words(&self, mark: &str, support: usize, ends: usize, arrives: &Arrival) -> String {
+        let support = if ends > 1 { format!("{support}, the largest of {ends}") } else { support.to_string() };
         let because = match arrives {
             Arrival::At(_) | Arrival::Head { every: None, .. } => format!("reaction {mark}, support {support}"),
             Arrival::Head { every: Some(every), .. } => {
@@ -290,13 +294,18 @@ impl Frame<'_> {
         }
     }
 
-    /// A received reaction, one load a case.
-    fn receive(&self, giver: usize, support: usize, arrives: &Arrival, into: &mut Vec<Applied>) {
+    /// A received reaction, one load a case; of several supports the largest and the smallest of all.
+    fn receive(&self, giver: usize, supports: &[usize], arrives: &Arrival, into: &mut Vec<Applied>) {
         let Some(handed) = self.handed.get(giver).and_then(Option::as_ref) else { return };
         let mark = &self.job.members[giver].mark.value;
         let hung = self.job.members[giver].hangers.contains(&support);
         for case in (0..self.job.basis.cases.len()).map(Case) {
-            let (largest, smallest) = (handed.largest[support - 1][case.0], handed.smallest[support - 1][case.0]);
+            let of = |by_support: &[Vec<f64>], support: usize| by_support[support - 1][case.0];
+            let Some(&first) = supports.first() else { return };
+            let larger = |a: usize, b: usize| if of(&handed.largest, b) > of(&handed.largest, a) { b } else { a };
+            let support = supports.iter().copied().fold(first, larger);
+            let largest = of(&handed.largest, support);
+            let smallest = supports.iter().map(|support| of(&handed.smallest, *support)).fold(of(&handed.smallest, first), f64::min);
             // A reaction is a vertical force whatever made it (reading 15).
             let make = |force: f64| match arrives {
                 Arrival::At(at) => Acting::Point { at: at.value() / self.cosine, force: force * self.cosine },
@@ -315,7 +324,7 @@ impl Frame<'_> {
                 Arrival::Every { spacing, .. } => Some(spacing.value() / self.cosine),
                 Arrival::At(_) | Arrival::Head { .. } => None,
             };
-            let because = if self.words { self.reaction_in_words(mark, support, arrives) } else { String::new() };
+            let because = if self.words { self.reaction_in_words(mark, support, supports.len(), arrives) } else { String::new() };
             let differs = (largest - smallest).abs() > 1e-9 * largest.abs().max(smallest.abs());
             let from = Some((giver, support));
             let (way, eccentricity) = match arrives {

@@ -37,6 +37,8 @@ pub struct About {
     pub deferred: Vec<Deferred>,
     /// Tables that somebody compared with the printed standard.
     pub confirmed: Vec<Confirmed>,
+    /// Warnings that somebody looked into.
+    pub confirmed_warnings: Vec<ConfirmedWarning>,
 }
 
 /// A day.
@@ -133,6 +135,17 @@ pub struct Deferred {
     pub text: String,
     /// To whom.
     pub by: Option<String>,
+}
+
+/// A warning that somebody looked into and found right.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ConfirmedWarning {
+    /// Its key.
+    pub key: Placed<String>,
+    /// Who confirmed it.
+    pub by: String,
+    /// When.
+    pub date: Date,
 }
 
 /// A table that somebody compared with the printed standard.

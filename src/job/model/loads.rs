@@ -38,6 +38,8 @@ pub struct AreaOfCase {
     pub load: AreaLoad,
     /// The build-up that it is the sum of, an index into [`Job::build_ups`](super::Job::build_ups).
     pub build_up: Option<usize>,
+    /// Its place in the file.
+    pub span: Span,
 }
 
 /// A load on a member.
@@ -124,6 +126,8 @@ pub enum LoadKind {
         from_member: usize,
         /// Support of that member, from 1.
         support: usize,
+        /// Further supports of that member, each of which rests on one more member of the receiver's mark: by case the largest of all acts.
+        or_supports: Vec<usize>,
         /// How it arrives.
         arrives: Arrival,
         /// What the foot of a post or stud covers of the member that it stands on; none: its own section.

@@ -55,7 +55,7 @@ pub struct Member {
     pub drawing: Option<String>,
     /// What each support rests on, as named: marks of members that receive its reaction, ids of deferred parts, names of supports outside
     /// of the job. Several where the row that it is of rests partly on each; none where nothing is named.
-    pub rests_on: Vec<Vec<String>>,
+    pub rests_on: Vec<Vec<Placed<String>>>,
     /// Section as asked for.
     pub section: Placed<SectionAsked>,
     /// How many plies.

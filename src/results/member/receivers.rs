@@ -19,7 +19,12 @@ impl Scene<'_> {
     /// their loads and are not named there.
     pub(super) fn receivers(&self, support: usize) -> Vec<Receiver> {
         let entry = &self.job.members[self.walked.member];
-        let takes = |load: &crate::job::model::Load| matches!(&load.kind, LoadKind::Reaction { from_member, support: s, .. } if *from_member == self.walked.member && *s == support + 1);
+        let takes = |load: &crate::job::model::Load| match &load.kind {
+            LoadKind::Reaction { from_member, support: first, or_supports, .. } => {
+                *from_member == self.walked.member && (*first == support + 1 || or_supports.contains(&(support + 1)))
+            }
+            _ => false,
+        };
         let members: Vec<&str> = (self.all.iter().map(|w| &self.job.members[w.member]))
             .filter(|member| member.loads.iter().any(takes))
             .map(|member| member.mark.value.as_str())
@@ -33,8 +38,8 @@ impl Scene<'_> {
             _ if self.job.about.deferred.iter().any(|part| part.id == name) => "deferred",
             _ => "named",
         };
-        let unnamed = members.iter().copied().filter(|mark| !named.iter().any(|name| name == mark));
-        let all = named.iter().map(String::as_str).chain(unnamed);
+        let unnamed = members.iter().copied().filter(|mark| !named.iter().any(|name| name.value == *mark));
+        let all = named.iter().map(|name| name.value.as_str()).chain(unnamed);
         all.map(|name| Receiver { name: name.to_owned(), kind: kind(name).to_owned() }).collect()
     }
 }
