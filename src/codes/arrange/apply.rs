@@ -298,7 +298,7 @@ impl Frame<'_> {
     fn receive(&self, giver: usize, supports: &[usize], arrives: &Arrival, into: &mut Vec<Applied>) {
         let Some(handed) = self.handed.get(giver).and_then(Option::as_ref) else { return };
         let mark = &self.job.members[giver].mark.value;
-        let hung = self.job.members[giver].hangers.contains(&support);
+        let hung = supports.iter().any(|support| self.job.members[giver].hangers.contains(support));
         for case in (0..self.job.basis.cases.len()).map(Case) {
             let of = |by_support: &[Vec<f64>], support: usize| by_support[support - 1][case.0];
             let Some(&first) = supports.first() else { return };
