@@ -53,6 +53,12 @@ pub(super) static BEARING_AREA: LazyLock<BearingArea> = LazyLock::new(|| {
     BearingArea { added: limit("added"), length_from: limit("length_below"), end_distance_from: limit("end_distance_from") }
 });
 
+/// The cell of what the bearing-area factor adds to the length of a bearing.
+pub(super) fn bearing_area_read() -> Option<Read> {
+    let row = tables::BEARING.rows().next()?;
+    row.quantity("added").map(|found: crate::table::Found<crate::units::Length>| Read::shown(found, &crate::units::IN))
+}
+
 /// How many unbraced lengths and how many depths make the effective length. NDS Table 3.3.3 (reading 20).
 ///
 /// The rows for uniform and mid-span load are for one span so loaded; else the row for any other loading.

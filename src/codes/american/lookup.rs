@@ -2,6 +2,7 @@
 
 use super::member::NotchLimit;
 use super::tables;
+use crate::codes::Read;
 use crate::table::{Found, Row, Table};
 use crate::units::{IN, Length};
 use std::sync::LazyLock;
@@ -51,6 +52,22 @@ pub(super) fn glulam_notch_most(depth: Length, tension: bool) -> Length {
     most.map(|most| Length::new(IN.factor * most)).filter(|most| !by_depth.at_most(*most)).unwrap_or(by_depth)
 }
 
+/// The cells of the limit of a notch's depth: of laminated timber by the edge, else by the place.
+pub(super) fn notch_cells(laminated: bool, inner: bool, tension: bool) -> Vec<Read> {
+    let row = match (laminated, inner) {
+        (true, _) => tables::GLULAM_NOTCHES.row(&[("edge", if tension { "tension" } else { "compression" })]),
+        (false, inner) => notch_row(if inner { "elsewhere" } else { "end" }),
+    };
+    let over = row.as_ref().and_then(|r| r.number("depth_over")).map(Read::plain);
+    let most = row.as_ref().filter(|_| laminated).and_then(|r| r.quantity("depth_most"));
+    over.into_iter().chain(most.map(|found: Found<Length>| Read::shown(found, &IN))).collect()
+}
+
+/// A row of NDS 4.4.3 by the place of a notch.
+fn notch_row(place: &str) -> Option<Row<'static>> {
+    tables::NOTCHES.rows().find(|r| r.text("place") == Some(place) || r.text("place_also") == Some(place))
+}
+
 /// The shear reduction factor of a laminated timber at a notch, or under impact. NDS 5.3.10.
 pub(super) fn shear_reduction() -> Option<Found<f64>> {
     tables::SHEAR_REDUCTION.rows().next().and_then(|row| row.number("C_vr"))
@@ -72,10 +89,9 @@ pub(super) struct NotchLimits {
 /// The limits of NDS 4.4.3.
 pub(super) fn notch_limits() -> NotchLimits {
     static LIMITS: LazyLock<NotchLimits> = LazyLock::new(|| {
-        let row = |place: &str| tables::NOTCHES.rows().find(|r| r.text("place") == Some(place) || r.text("place_also") == Some(place));
-        let over = |place: &str, column: &str| row(place).and_then(|r| r.number(column)).map_or(f64::NAN, |f| f.value);
+        let over = |place: &str, column: &str| notch_row(place).and_then(|r| r.number(column)).map_or(f64::NAN, |f| f.value);
         let limit = |place: &str| NotchLimit { over: over(place, "depth_over"), most: None, clause: "NDS 4.4.3" };
-        let thick = row("elsewhere").and_then(|r| r.quantity("tension_thickness_below"));
+        let thick = notch_row("elsewhere").and_then(|r| r.quantity("tension_thickness_below"));
         NotchLimits {
             end: limit("end"),
             inner: limit("elsewhere"),

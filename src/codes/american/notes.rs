@@ -1,8 +1,8 @@
 //! What a member's sheet says beside its checks: notes, and what is not checked.
 
-use super::bearing;
-use super::member::Member;
+use super::member::{Member, NotchLimit};
 use super::prepared::Bending;
+use super::{bearing, lookup};
 use crate::job::model::Use;
 use crate::units::{IN, Ratio, decimals};
 
@@ -22,11 +22,14 @@ pub(super) fn of(bending: &Bending, reactions: &[f64]) -> Vec<String> {
         notes.push(format!("Fire-retardant treatment: reference values x {} (NDS 2.3.4; {}).", list.join(", "), treatment.source));
     }
     if bending.entry.role == Use::Rafter {
-        notes.push(
-            "Seat cuts (birdsmouths) are notches: they are checked where they are given under `notches`, at an end no deeper than d/4, under a tail \
-             no deeper than d/6 (NDS 4.4.3); a taper at their corners is not counted."
-                .to_owned(),
-        );
+        let over = |limit: NotchLimit| decimals(limit.over, 0);
+        let limits = lookup::notch_limits();
+        notes.push(format!(
+            "Seat cuts (birdsmouths) are notches: they are checked where they are given under `notches`, at an end no deeper than d/{}, under a tail \
+             no deeper than d/{} (NDS 4.4.3); no benefit is taken for tapered notches.",
+            over(limits.end),
+            over(limits.inner)
+        ));
     }
     if bending.carries_floor {
         notes.push(

@@ -193,6 +193,15 @@ impl Prepared for Bending {
         {
             read.extend(effective::read(demand, gap, self.member.d.value()));
         }
+        if let Action::Notch { support, notch, .. } = demand.action
+            && has("h_max")
+        {
+            let laminated = matches!(self.layup(), Some(Layup::Laminated { .. }));
+            read.extend(lookup::notch_cells(laminated, support == 0, notch.tension));
+        }
+        if worked.steps.iter().any(|step| step.symbol == "C_b" && step.value > 1.0) {
+            read.extend(effective::bearing_area_read());
+        }
         if worked.steps.iter().any(|step| step.symbol == "C_vr" && step.value < 1.0) {
             read.extend(lookup::shear_reduction().map(Read::plain));
         }
