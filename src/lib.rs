@@ -32,7 +32,7 @@
 //! "#;
 //! let source = latewood::text::Source::read("shed.yaml", job.as_bytes()).map_err(|_| "not text")?;
 //! let checked = latewood::check(&source, false).map_err(|faults| format!("{faults:?}"))?;
-//! assert!(checked.results.member("J1").is_some_and(|j1| j1.passes));
+//! assert!(checked.results.member("J1").is_some_and(|j1| j1.verdict.passes()));
 //! # Ok::<(), String>(())
 //! ```
 #![forbid(unsafe_code)]

@@ -47,6 +47,8 @@ mod thrust;
 #[cfg(test)]
 mod underfoot;
 #[cfg(test)]
+mod verdicts;
+#[cfg(test)]
 mod warnings;
 
 #[test]

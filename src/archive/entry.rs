@@ -2,6 +2,7 @@
 
 use super::Error;
 use crate::pdf::{self, Stamp};
+use crate::results::Verdict;
 use crate::results::{self, Results};
 use serde::{Deserialize, Serialize};
 use std::fmt::Write as _;
@@ -59,6 +60,7 @@ pub struct Superseded {
 
 /// A member in the index.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(from = "Line")]
 pub struct MemberInShort {
     /// Its mark.
     pub mark: String,
@@ -66,8 +68,25 @@ pub struct MemberInShort {
     pub check: String,
     /// The governing ratio.
     pub ratio: f64,
-    /// Whether it passes.
-    pub passes: bool,
+    /// The verdict on it.
+    pub verdict: Verdict,
+}
+
+/// A member as it stands in a line of the index: those filed before there were three verdicts say `passes`.
+#[derive(Deserialize)]
+struct Line {
+    mark: String,
+    check: String,
+    ratio: f64,
+    #[serde(default)]
+    passes: bool,
+    verdict: Option<Verdict>,
+}
+
+impl From<Line> for MemberInShort {
+    fn from(Line { mark, check, ratio, passes, verdict }: Line) -> Self {
+        Self { mark, check, ratio, verdict: verdict.unwrap_or(if passes { Verdict::Passes } else { Verdict::Fails }) }
+    }
 }
 
 /// A cell in the index.
@@ -120,7 +139,7 @@ impl Entry {
             mark: m.mark,
             check: m.governing.check,
             ratio: m.governing.ratio,
-            passes: m.passes,
+            verdict: m.verdict,
         });
         let cells = results.references.into_iter().map(|r| Cell { table: r.table, cell: r.cell, status: r.status, members: r.members });
         Ok(Self {
@@ -172,7 +191,9 @@ pub(super) fn table(entries: &[Entry]) -> String {
     let header =
         ["Job", "Rev", "Date", "Superseded", "Keep until", "Edition", "Members", "Highest ratio", "Program", "Title"].map(str::to_owned);
     let row = |entry: &Entry| {
-        let fullest = entry.fullest().map(|m| format!("{:.3} {}", m.ratio, m.mark)).unwrap_or_default();
+        let unchecked = entry.members.iter().filter(|m| m.verdict.is_not_checked()).count();
+        let unchecked = if unchecked > 0 { format!(", {unchecked} {}", Verdict::NotChecked.mark()) } else { String::new() };
+        let fullest = entry.fullest().map(|m| format!("{:.3} {}{unchecked}", m.ratio, m.mark)).unwrap_or_default();
         [
             entry.number.clone(),
             entry.revision.clone(),

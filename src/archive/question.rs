@@ -1,6 +1,7 @@
 //! What an office asks of its archive.
 
-use super::{Archive, Entry, Error};
+use super::{Archive, Entry, Error, MemberInShort};
+use crate::results::Verdict;
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
@@ -15,7 +16,7 @@ pub struct Question {
     pub edition: Option<String>,
     /// A version of the program.
     pub program: Option<String>,
-    /// Members whose governing ratio is above this.
+    /// Members whose governing ratio is above this, or that are not checked.
     pub above: Option<f64>,
     /// Job number.
     pub job: Option<String>,
@@ -109,9 +110,13 @@ fn answer(question: &Question, entry: &Entry) -> Option<Answer> {
         return None;
     }
     if let Some(limit) = question.above {
-        // Not-a-number is above every limit.
-        let above = entry.members.iter().filter(|member| member.ratio.is_nan() || member.ratio > limit);
-        let members: Vec<String> = above.map(|m| format!("{} {:.3} {}", m.mark, m.ratio, m.check.replace('_', " "))).collect();
+        // Not-a-number is above every limit, and nobody knows that what was not checked is not.
+        let above = |m: &&MemberInShort| m.ratio.is_nan() || m.ratio > limit || m.verdict.is_not_checked();
+        let said = |m: &MemberInShort| match m.verdict {
+            Verdict::NotChecked => format!("{} {}", m.mark, m.verdict.mark()),
+            _ => format!("{} {:.3} {}", m.mark, m.ratio, m.check.replace('_', " ")),
+        };
+        let members: Vec<String> = entry.members.iter().filter(above).map(said).collect();
         if members.is_empty() {
             return None;
         }

@@ -31,7 +31,7 @@ pub(super) fn run(arguments: &Check) -> Result<u8> {
         Format::Json => output::print(&serde_json::to_string_pretty(&results)?)?,
         Format::Table => output::print(&table(&results))?,
     };
-    Ok(if results.passes { 0 } else { FAILS })
+    Ok(if results.verdict.passes() { 0 } else { FAILS })
 }
 
 /// A row a member, then what is open.
@@ -39,16 +39,7 @@ fn table(results: &Results) -> String {
     let header = ["Mark", "Use", "Section", "Material", "Governs", "Where", "Under", "Ratio", ""].map(str::to_owned);
     let rows: Vec<Vec<String>> = std::iter::once(header).chain(results.members.iter().map(row)).map(Vec::from).collect();
     let mut text = output::columns(&rows, &[7]);
-    let failing = results.members.iter().filter(|m| !m.passes).count();
-    let count = match results.members.len() {
-        1 => "1 member".to_owned(),
-        n => format!("{n} members"),
-    };
-    text.push_str(&match failing {
-        0 => format!("\n{count}, no ratio above 1.\n"),
-        1 => format!("\n{count}, 1 FAILS.\n"),
-        n => format!("\n{count}, {n} FAIL.\n"),
-    });
+    text.push_str(&format!("\n{}.\n", count(results)));
     if !results.open.is_empty() {
         text.push_str("\nOpen before a package of this job can be sealed:\n");
         for item in &results.open {
@@ -56,6 +47,18 @@ fn table(results: &Results) -> String {
         }
     }
     text
+}
+
+/// `3 members, 1 FAILS, 1 NOT CHECKED`.
+fn count(results: &Results) -> String {
+    let count = match results.members.len() {
+        1 => "1 member".to_owned(),
+        n => format!("{n} members"),
+    };
+    match results.tally().as_slice() {
+        [] => format!("{count}, no ratio above 1"),
+        said => format!("{count}, {}", said.join(", ")),
+    }
 }
 
 fn row(member: &Member) -> [String; 9] {
@@ -73,8 +76,8 @@ fn row(member: &Member) -> [String; 9] {
         g.check.replace('_', " "),
         place,
         g.combination.clone(),
-        ratio(g.ratio),
-        if member.passes { String::new() } else { "FAILS".to_owned() },
+        if member.is_governed() { ratio(g.ratio) } else { "–".to_owned() },
+        member.verdict.mark().to_owned(),
     ]
 }
 

@@ -30,7 +30,7 @@ pub(super) fn run(arguments: &Issue) -> Result<u8> {
     for path in [Some(&written.package), written.authentication.as_ref()].into_iter().flatten() {
         output::print(&path.display().to_string())?;
     }
-    Ok(if written.results.passes { 0 } else { FAILS })
+    Ok(if written.results.verdict.passes() { 0 } else { FAILS })
 }
 
 /// Where packages of one job file are issued, again and again: what was read and laid out once is kept.

@@ -2,7 +2,7 @@
 
 use super::arguments::{Size, Varied};
 use super::{FAILS, REFUSED, output};
-use crate::codes::Kind;
+use crate::codes::{Kind, Verdict};
 use crate::results::ratio;
 use crate::study::size::{self, Sized, Tried, Vary, Wanted};
 use crate::text::{Source, nearest};
@@ -52,10 +52,14 @@ pub(super) fn run(arguments: &Size) -> Result<u8> {
         .ok()
         .and_then(|source| crate::check(&source, false).ok())
         .context("the sized job cannot be read again; please report this")?;
-    let failing: Vec<&str> = again.results.members.iter().filter(|m| !m.passes).map(|m| m.mark.as_str()).collect();
-    if !failing.is_empty() {
-        fails = true;
-        text.push_str(&format!("With these sections {} of the job still FAIL: {}.\n", failing.len(), failing.join(", ")));
+    let of = |verdict: Verdict| -> Vec<&str> {
+        again.results.members.iter().filter(|m| m.verdict == verdict).map(|m| m.mark.as_str()).collect()
+    };
+    for (marks, are) in [(of(Verdict::Fails), "still FAIL"), (of(Verdict::NotChecked), "are NOT CHECKED")] {
+        if !marks.is_empty() {
+            fails = true;
+            text.push_str(&format!("With these sections {} of the job {are}: {}.\n", marks.len(), marks.join(", ")));
+        }
     }
     match &arguments.output {
         Some(path) => text.push_str(&format!("{} written; nothing but section, plies and grade was changed in it.\n", path.display())),
@@ -78,6 +82,7 @@ fn table(job: &crate::job::model::Job, sized: &[Sized], priced: bool) -> String 
         let mut row = vec![mark, named(&one.was), ratio(one.was.ratio)];
         match &one.chosen {
             Some(chosen) => row.extend([named(chosen), ratio(chosen.ratio), check(chosen)]),
+            None if one.not_checked => row.extend(["NOT CHECKED".to_owned(), String::new(), String::new()]),
             None if one.tried == 0 => row.extend(["nothing to choose from".to_owned(), String::new(), String::new()]),
             None => row.extend(["none passes".to_owned(), String::new(), String::new()]),
         }

@@ -7,6 +7,7 @@
 use super::arguments::Issue;
 use super::issue::{Desk, Written};
 use super::{as_text, job_file, show};
+use crate::codes::Verdict;
 use crate::results::{Member, Results, ratio};
 use anyhow::{Result, ensure};
 use std::io::Write;
@@ -101,11 +102,20 @@ fn issued(arguments: &Issue, look: &Look, desk: &mut Desk, last: &mut Option<Res
 fn told(written: &Written, last: Option<&Results>, took: Duration) -> String {
     let members = &written.results.members;
     let mut line = format!("{} in {:.2} s: ", written.package.display(), took.as_secs_f64());
-    let failing: Vec<String> = members.iter().filter(|member| !member.passes).map(said).collect();
-    match (failing.len(), members.iter().max_by(|a, b| a.governing.ratio.total_cmp(&b.governing.ratio))) {
-        (0, Some(fullest)) => line.push_str(&format!("{} pass, the fullest {}", members.len(), said(fullest))),
-        (0, None) => line.push_str("no members"),
-        (n, _) => line.push_str(&format!("{n} of {} FAIL: {}", members.len(), some(failing))),
+    let of = |verdict: Verdict| members.iter().filter(move |member| member.verdict == verdict);
+    let failing: Vec<String> = of(Verdict::Fails).map(said).collect();
+    let unchecked: Vec<String> = of(Verdict::NotChecked).map(|member| member.mark.clone()).collect();
+    let mut parts = Vec::new();
+    if !failing.is_empty() {
+        parts.push(format!("{} of {} FAIL: {}", failing.len(), members.len(), some(failing)));
+    }
+    if !unchecked.is_empty() {
+        parts.push(format!("{} of {} NOT CHECKED: {}", unchecked.len(), members.len(), some(unchecked)));
+    }
+    match members.iter().max_by(|a, b| a.governing.ratio.total_cmp(&b.governing.ratio)) {
+        Some(fullest) if parts.is_empty() => line.push_str(&format!("{} pass, the fullest {}", members.len(), said(fullest))),
+        None => line.push_str("no members"),
+        Some(_) => line.push_str(&parts.join("; ")),
     }
     let moved: Vec<String> = last.map(|last| members.iter().filter_map(|member| moved(member, last)).collect()).unwrap_or_default();
     if !moved.is_empty() {

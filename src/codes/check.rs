@@ -23,6 +23,11 @@ pub enum Kind {
 }
 
 impl Kind {
+    /// Whether it compares a strength with a demand; the others are limits of service or of slenderness.
+    pub const fn is_strength(self) -> bool {
+        !matches!(self, Self::Deflection | Self::Vibration | Self::Slenderness)
+    }
+
     /// Its name in the results.
     pub const fn word(self) -> &'static str {
         match self {

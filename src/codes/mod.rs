@@ -17,6 +17,8 @@ mod demand;
 pub mod european;
 mod prepared;
 mod search;
+mod unmade;
+mod verdict;
 mod walk;
 
 pub use account::{Account, AccountColumn, AccountRow, Leading};
@@ -28,6 +30,7 @@ pub use combination::{Combination, Purpose, name as name_of, outlasting, reduce,
 pub use demand::{Action, Bends, Bent, Clear, Demand, Held, Holder, Loaded, NO_PARTS, Notched, Part, Parts, Places, Time};
 pub use prepared::{Looks, Material, Prepared, Resolved, Section};
 pub use search::{Asks, Checked, Deflected, Drawn, Found, Lost, Reacted, Reserved, Search, SideForce, Worst};
+pub use verdict::Verdict;
 pub use walk::{Walked, prepare, walk};
 
 use crate::equation::Step;

@@ -99,6 +99,9 @@ pub trait Prepared: Send + Sync {
     fn resolved(&self) -> &Resolved;
     /// What is not checked, in words.
     fn not_checked(&self) -> Vec<String>;
+    /// Checks that the job file or the code asks for and that cannot be made, in words: a limit on deflection that no deflection is compared
+    /// with, a floor outside the rules. `present` are the cases that load the member. A member with one of these does not pass.
+    fn unmade(&self, present: &[Case]) -> Vec<String>;
     /// Notes for its sheet; `reactions` are the largest of each support, N.
     fn notes(&self, reactions: &[f64]) -> Vec<String>;
     /// What is left out of the shear next to a support, counted from 0.

@@ -96,7 +96,7 @@ impl Carried {
     /// [`Unreadable`] where they are of a newer form than this program knows, or do not have the form that they say.
     pub fn results(&self) -> Result<Results, Unreadable> {
         self.known()?;
-        serde_json::from_slice(&self.results).map_err(|error| Unreadable(format!("its {RESULTS} cannot be read: {error}")))
+        Results::read(&self.results).map_err(|error| Unreadable(format!("its {RESULTS} cannot be read: {error}")))
     }
 
     /// Whether this program knows the form of the results.

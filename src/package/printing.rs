@@ -1,7 +1,7 @@
 //! Numbers and lengths as printed: rounded here, and nowhere computed.
 
 use crate::equation::Equation;
-use crate::results::{Results, Value};
+use crate::results::{Member, Results, Value};
 pub(super) use crate::results::{fails, ratio};
 use crate::units::{FT, IN, KN, KN_M, KN_PER_M, LBF, LBF_FT, Length, MM, MPA, PLF, PSI, Unit, decimals, figures, grouped};
 
@@ -158,6 +158,11 @@ pub(super) fn trimmed(number: &str) -> String {
 /// A unit with its power raised: `in2` is in².
 pub(super) fn raised(unit: &str) -> String {
     [('2', "²"), ('3', "³"), ('4', "⁴"), ('6', "⁶")].iter().fold(unit.to_owned(), |text, (digit, raised)| text.replace(*digit, raised))
+}
+
+/// The governing ratio of a member; a dash where no check governs.
+pub(super) fn governing(member: &Member) -> String {
+    if member.is_governed() { ratio(member.governing.ratio) } else { "–".to_owned() }
 }
 
 /// A ratio for the drawing of its scale mark: not-a-number stands where failures stand.

@@ -4,7 +4,7 @@ use super::{
     BuildUp, Combination, FORMAT, Fingerprint, JobInShort, LetterMeaning, LoadCase, Program, Reference, Results, Standard, Value, Warning,
     member, open, register,
 };
-use crate::codes::{self, Code, Pattern, Purpose, Walked};
+use crate::codes::{self, Code, Pattern, Purpose, Verdict, Walked};
 use crate::cores;
 use crate::job::model::{Case, Job};
 use crate::text::Source;
@@ -51,7 +51,7 @@ pub fn document(code: &dyn Code, job: &Job, source: &Source, walked: &[Walked]) 
             units: if code.shown().span.name == FT.name { "inch-pound" } else { "metric" }.to_owned(),
         },
         fingerprint: Fingerprint { job: fingerprint(&source.bytes()) },
-        passes: members.iter().all(|m| m.passes),
+        verdict: Verdict::of_all(members.iter().map(|m| m.verdict)),
         build_ups: job.build_ups.iter().map(|b| BuildUp { name: b.name.clone(), sum: value(b.sum().value(), code.shown().area) }).collect(),
         combinations: combinations(code, job, &acting, walked),
         references,

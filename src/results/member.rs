@@ -22,7 +22,7 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
     let entry = &job.members[walked.member];
     let scene = Scene { code, shown: code.shown(), job, walked, all };
     let checked = &walked.checked;
-    let counts = |f: &Found| !f.about.only_failing || !codes::passes(f.ratio);
+    let counts = |f: &Found| f.ratio != 0.0 && (!f.about.only_failing || !codes::passes(f.ratio));
     let governing = checked.found.iter().position(|f| f.leading && counts(f));
     let mut notes = entry.notes.clone();
     let reactions: Vec<f64> = checked.reactions.iter().map(|r| r.largest.1).collect();
@@ -35,7 +35,8 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
     Member {
         mark: entry.mark.value.clone(),
         role: entry.role.word().to_owned(),
-        passes: checked.found.iter().all(|f| codes::passes(f.ratio)),
+        verdict: checked.verdict(),
+        unmade: checked.unmade.clone(),
         section: scene.section(),
         material: {
             let m = &walked.prepared.resolved().material;
@@ -63,7 +64,7 @@ fn is_inner_notch(found: &Found) -> bool {
     matches!(found.demand.action, Action::Notch { support: 0, .. })
 }
 
-/// A member that nothing loads.
+/// A member of which nothing was checked.
 fn nothing() -> Governing {
     Governing { check: "none".to_owned(), span: None, support: None, combination: String::new(), ratio: 0.0 }
 }

@@ -13,6 +13,7 @@ pub mod reissue;
 mod schema;
 mod sheet;
 pub mod spans;
+mod upgrade;
 
 pub use document::{document, fingerprint, rounded};
 pub use ratio::{fails, ratio};
@@ -22,15 +23,17 @@ pub use sheet::{
     Account, AccountColumn, AccountRow, Check, Deflection, Diagram, Envelope, Extreme, Governing, InCombination, Load, Material, Member,
     Other, Piece, Property, Reaction, Receiver, Reduced, Reserve, Section, Side,
 };
+pub use upgrade::upgraded;
 
 use crate::codes;
+pub use crate::codes::Verdict;
 use crate::job::model::Job;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The version of the document's form.
-pub const FORMAT: u32 = 1;
+pub const FORMAT: u32 = 2;
 
 /// A number and its unit; the unit is empty for a ratio.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -52,8 +55,8 @@ pub struct Results {
     pub job: JobInShort,
     /// Hash of the job file.
     pub fingerprint: Fingerprint,
-    /// Whether every member passes.
-    pub passes: bool,
+    /// The verdict on the job: the worst of its members.
+    pub verdict: Verdict,
     /// Sums of the build-ups.
     pub build_ups: Vec<BuildUp>,
     /// The combinations of the basis, then those that single members make of them: every combination that the document names.
@@ -251,7 +254,7 @@ pub struct Warning {
 /// Something open before the package can be sealed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct OpenItem {
-    /// `failure`, `combination`, `checker`, `assumption`, `deferred`, `comment`, `support`, `table`, `site`, `warning`.
+    /// `failure`, `not_checked`, `checker`, `assumption`, `deferred`, `comment`, `support`, `table`, `site`, `warning`.
     pub kind: String,
     /// What is open, as a sentence.
     pub text: String,
@@ -290,7 +293,11 @@ impl Results {
         if format > FORMAT {
             return Err(format!("written by {} {} in form {format}; this one knows form {FORMAT}", program.name, program.version));
         }
-        serde_json::from_slice(json).map_err(|why| why.to_string())
+        if format == FORMAT {
+            return serde_json::from_slice(json).map_err(|why| why.to_string());
+        }
+        let document = serde_json::from_slice(json).map_err(|why| why.to_string())?;
+        serde_json::from_value(upgraded(document)).map_err(|why| why.to_string())
     }
 
     /// Leaves only these members, and of references, assumptions and open items those that concern them or the whole job.
@@ -300,10 +307,22 @@ impl Results {
         self.references.retain(|r| concerns(&r.members));
         self.assumptions.retain(|a| concerns(&a.members));
         self.warnings.retain(|w| concerns(&w.members));
-        self.passes = self.members.iter().all(|m| m.passes);
+        self.verdict = Verdict::of_all(self.members.iter().map(|m| m.verdict));
         if let Some(code) = codes::of(&job.basis) {
             self.open = open::items(code, job, self);
         }
+    }
+
+    /// How many members fail and how many are not checked, as it is told everywhere: `1 FAILS`, `2 NOT CHECKED`; nothing where all pass.
+    pub fn tally(&self) -> Vec<String> {
+        let count = |verdict: Verdict| self.members.iter().filter(|m| m.verdict == verdict).count();
+        let failing = match count(Verdict::Fails) {
+            0 => None,
+            1 => Some("1 FAILS".to_owned()),
+            n => Some(format!("{n} FAIL")),
+        };
+        let unchecked = Some(count(Verdict::NotChecked)).filter(|n| *n > 0).map(|n| format!("{n} NOT CHECKED"));
+        failing.into_iter().chain(unchecked).collect()
     }
 
     /// The results of a member by its mark.

@@ -5,11 +5,11 @@ use crate::codes::Code;
 use crate::job::model::Job;
 use crate::units::figures;
 
-/// Failures, the missing checker, open assumptions, parts left to others, tables from memory, missing data of the site.
+/// Failures, members that are not checked, the missing checker, open assumptions, parts left to others, tables from memory, missing data of the site.
 pub(super) fn items(code: &dyn Code, job: &Job, results: &Results) -> Vec<OpenItem> {
     let mut items = Vec::new();
     let mut say = |kind: &str, text: String, at: Vec<String>| items.push(OpenItem { kind: kind.to_owned(), text, at });
-    for member in results.members.iter().filter(|m| !m.passes) {
+    for member in results.members.iter().filter(|m| m.verdict.fails()) {
         let g = &member.governing;
         say(
             "failure",
@@ -17,11 +17,9 @@ pub(super) fn items(code: &dyn Code, job: &Job, results: &Results) -> Vec<OpenIt
             vec![member.mark.clone()],
         );
     }
-    for case in results.cases.iter().filter(|case| case.acts) {
-        let stands = |c: &super::Combination| c.purpose == "strength" && c.factors.get(&case.name).is_some_and(|factor| *factor != 0.0);
-        if !results.combinations.iter().any(stands) {
-            say("combination", format!("No strength combination has {}: it is checked nowhere.", case.meaning), vec!["basis".to_owned()]);
-        }
+    for member in results.members.iter().filter(|m| !m.unmade.is_empty()) {
+        let text = format!("{} is not checked: {}.", member.mark, member.unmade.join("; "));
+        say("not_checked", text, vec![member.mark.clone()]);
     }
     for warning in results.warnings.iter().filter(|warning| !warning.confirmed) {
         let at = if warning.members.is_empty() { vec!["basis".to_owned()] } else { warning.members.clone() };

@@ -4,6 +4,7 @@
 //! document: it is made again from the former job file and the former results, which a record carries.
 
 use super::Value;
+use crate::codes::Verdict;
 use serde::Serialize;
 
 /// A reissue beside the issue that it replaces.
@@ -118,8 +119,8 @@ pub struct Governed {
     pub combination: String,
     /// Ratio.
     pub ratio: f64,
-    /// Whether the member passes.
-    pub passes: bool,
+    /// The verdict on the member.
+    pub verdict: Verdict,
 }
 
 /// What moved a ratio.

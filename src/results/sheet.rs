@@ -1,6 +1,7 @@
 //! What is found out about one member: its sheet in numbers.
 
 use super::Value;
+use crate::codes::Verdict;
 use crate::equation::Step;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -14,8 +15,11 @@ pub struct Member {
     /// What it does.
     #[serde(rename = "use")]
     pub role: String,
-    /// Whether all its checks pass.
-    pub passes: bool,
+    /// What its checks come to.
+    pub verdict: Verdict,
+    /// Why it does not pass though no check fails, in words: a load in no strength combination, a check asked for that could not be made.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub unmade: Vec<String>,
     /// Its section.
     pub section: Section,
     /// Its material.
@@ -92,6 +96,13 @@ pub struct Material {
     pub table: String,
     /// The row.
     pub cell: String,
+}
+
+impl Member {
+    /// Whether a check governs it; none does where nothing was checked.
+    pub fn is_governed(&self) -> bool {
+        self.checks.iter().any(|check| check.governs)
+    }
 }
 
 /// What governs a member.

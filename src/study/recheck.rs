@@ -10,7 +10,7 @@ use super::change::{self, Former};
 use super::difference::{Difference, differences};
 use crate::package::{BUILD, Build, Carried, Issue};
 use crate::pdf::{self, Press, Stamp, Standing, Unreadable};
-use crate::results::{JobInShort, Program, Results};
+use crate::results::{JobInShort, Program, Results, upgraded};
 use crate::text::Source;
 use serde_json::Value;
 
@@ -211,7 +211,7 @@ fn again(found: &mut Recheck, carried: &Carried, package: &[u8], press: &mut Pre
 
 /// Compares the results that it carries with those of today, member by member.
 fn compare(found: &mut Recheck, carried: &Carried, today: &Results) {
-    let Ok(then) = serde_json::from_slice::<Value>(&carried.results) else {
+    let Ok(then) = serde_json::from_slice::<Value>(&carried.results).map(upgraded) else {
         found.elsewhere.push(Difference { at: "results".into(), before: "not JSON".into(), after: "results".into() });
         return;
     };

@@ -58,19 +58,19 @@ fn a_case_grown_by_its_reserve_brings_the_governing_ratio_to_one() {
         for reserve in &member(&as_is).reserve {
             let Some(factor) = reserve.factor else { panic!("{text} {}: without bound", reserve.case) };
             let grown = |by: f64| job(text, method, (&reserve.case, by));
-            assert_eq!(factor < 1.0, !member(&as_is).passes, "{text} {}: {factor}", reserve.case);
+            assert_eq!(factor < 1.0, !member(&as_is).verdict.passes(), "{text} {}: {factor}", reserve.case);
             if factor == 0.0 {
-                assert!(!member(&grown(1e-5)).passes, "{text} {}", reserve.case);
+                assert!(!member(&grown(1e-5)).verdict.passes(), "{text} {}", reserve.case);
                 continue;
             }
             let at = grown(factor);
             let g = &member(&at).governing;
             assert!((g.ratio - 1.0).abs() < 1e-6, "{text} {method} {}: {} at {factor}", reserve.case, g.ratio);
             assert_eq!(g.check, reserve.governed_by, "{text} {method} {}", reserve.case);
-            assert!(!member(&grown(factor * (1.0 + 1e-6))).passes, "{text} {method} {}: passes past its reserve", reserve.case);
+            assert!(!member(&grown(factor * (1.0 + 1e-6))).verdict.passes(), "{text} {method} {}: passes past its reserve", reserve.case);
             // It never fails on the way.
             let by = if factor >= 1.0 { 0.5 * (1.0 + factor) } else { factor * (1.0 - 1e-6) };
-            assert!(member(&grown(by)).passes, "{text} {method} {}: fails at {by}", reserve.case);
+            assert!(member(&grown(by)).verdict.passes(), "{text} {method} {}: fails at {by}", reserve.case);
             tried += 1;
             failing += usize::from(factor < 1.0);
         }

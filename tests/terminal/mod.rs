@@ -83,7 +83,7 @@ fn the_starter_passes_and_is_never_written_over_a_file() {
 fn json_is_the_results_document() {
     let output = run(&["check", &example("cider-house.yaml"), "--format", "json", "--member", "J1"]);
     let results: latewood::results::Results = serde_json::from_slice(&output.stdout).unwrap();
-    assert_eq!((results.format, results.members.len(), results.members[0].mark.as_str()), (1, 1, "J1"));
+    assert_eq!((results.format, results.members.len(), results.members[0].mark.as_str()), (2, 1, "J1"));
     for what in ["job", "results"] {
         let schema: serde_json::Value = serde_json::from_slice(&run(&["schema", what]).stdout).unwrap();
         assert!(schema.get("properties").or(schema.get("$defs")).is_some(), "{what}");

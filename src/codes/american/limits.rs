@@ -1,7 +1,7 @@
 //! Deflection limits of the building code, and the deflections that they look at. IBC Table 1604.3, NDS 3.5 (reading 23).
 
 use super::{American, combinations, tables};
-use crate::codes::{self, DeflectionCase, Read};
+use crate::codes::{self, DeflectionCase, Read, unmade};
 use crate::job::model::{Basis, Case, Ceiling, DeflectionLimit, DeflectionOf, Job, LimitedUse, Member, Nature, OwnCombination};
 
 /// The limits of a member and how its dead load counts.
@@ -77,6 +77,13 @@ impl Deflect {
             _ => true,
         };
         if given { "limit of the job file" } else { "IBC Table 1604.3" }
+    }
+
+    /// Limits that nothing is checked against, of the cases that load a member.
+    pub(super) fn unmade(&self, basis: &Basis, present: &[Case]) -> Vec<String> {
+        let limits = [(DeflectionOf::Live, Some(self.live)), (DeflectionOf::Total, Some(self.total)), (DeflectionOf::Wind, self.wind)];
+        let variable = |nature| combinations::transient(basis).iter().flatten().any(|(known, _)| *known == nature);
+        unmade::limits(basis, present, variable, &limits, &self.cases(basis, present))
     }
 
     /// The deflections of the cases that load a member: `live`, `total`, `wind` where a limit asks for it, and `long-term` without limit.

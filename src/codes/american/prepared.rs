@@ -137,6 +137,10 @@ impl Prepared for Bending {
         notes::not_checked(self)
     }
 
+    fn unmade(&self, present: &[Case]) -> Vec<String> {
+        self.deflect.unmade(&self.basis, present)
+    }
+
     fn notes(&self, reactions: &[f64]) -> Vec<String> {
         notes::of(self, reactions)
     }

@@ -294,6 +294,10 @@ impl Prepared for Standing {
         list.into_iter().map(str::to_owned).collect()
     }
 
+    fn unmade(&self, present: &[Case]) -> Vec<String> {
+        self.base.unmade(present)
+    }
+
     fn notes(&self, _: &[f64]) -> Vec<String> {
         self.base.notes.clone()
     }

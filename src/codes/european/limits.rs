@@ -3,7 +3,7 @@
 use super::combinations::characteristic;
 use super::member::Wanted;
 use super::{European, national, tables};
-use crate::codes::{self, DeflectionCase, Read};
+use crate::codes::{self, DeflectionCase, Read, unmade};
 use crate::job::model::{Basis, Case, DeflectionLimit, DeflectionOf, Job, Member, Nature};
 use crate::table::Row;
 
@@ -67,6 +67,18 @@ impl Deflect {
     /// Where a limit stands.
     pub(super) fn reference(&self, what: DeflectionOf) -> &'static str {
         if self.given.contains(&what) || what == DeflectionOf::Own { "limit of the job file" } else { "EN 1995-1-1, Table 7.2" }
+    }
+
+    /// Limits that nothing is checked against, of the cases that load a member.
+    pub(super) fn unmade(&self, basis: &Basis, k_def: f64, present: &[Case]) -> Vec<String> {
+        let limits = [
+            (DeflectionOf::Instant, self.instant),
+            (DeflectionOf::Live, self.live),
+            (DeflectionOf::Final, self.fin),
+            (DeflectionOf::NetFinal, self.net_final),
+            (DeflectionOf::Wind, self.wind),
+        ];
+        unmade::limits(basis, present, |nature| nature != Nature::Dead, &limits, &self.cases(basis, k_def, present))
     }
 
     /// The deflections of the cases that load a member.

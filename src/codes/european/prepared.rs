@@ -159,6 +159,11 @@ impl Prepared for Bending {
         list
     }
 
+    fn unmade(&self, present: &[Case]) -> Vec<String> {
+        let floor = self.entry.floor.iter().flat_map(|_| &self.vibration.not_checked).cloned();
+        floor.chain(self.deflect.unmade(&self.basis, self.member.k_def.value(), present)).collect()
+    }
+
     fn notes(&self, reactions: &[f64]) -> Vec<String> {
         let mut notes = self.notes.clone();
         let largest = reactions.iter().copied().fold(0.0, f64::max);

@@ -3,7 +3,7 @@
 use super::deflections::{Best, Largest, limit_of};
 use super::places::Instance;
 use super::{Search, reduce};
-use crate::codes::{CheckAbout, Combination, DeflectionCase, Places, Purpose, Time, passes};
+use crate::codes::{CheckAbout, Combination, DeflectionCase, Places, Purpose, Time, Verdict, passes};
 use crate::job::model::Case;
 
 /// The strength combinations and the deflections of a member, each in every load set that makes a difference to it.
@@ -15,6 +15,8 @@ pub struct Asks {
     strict: bool,
     deflections: Vec<DeflectionCase>,
     list: Vec<Ask>,
+    /// Why a member is not checked under them, whatever its length and section; empty where it is.
+    unmade: Vec<String>,
 }
 
 /// One combination, or one deflection, in one load set.
@@ -63,7 +65,9 @@ impl Asks {
         let strength = reduce(search.code, &search.job.basis, &strength, &search.arranged.present);
         let times: Vec<Time> = strength.iter().map(|c| search.prepared.time(c, &c.factors)).collect();
         let deflections = search.prepared.deflections(&search.arranged.present);
-        Self { strict: true, ..Self::over(search, &strength, &times, deflections) }
+        let mut unmade = search.unmade_of_loads(&strength);
+        unmade.extend(search.prepared.unmade(&search.arranged.present));
+        Self { strict: true, unmade, ..Self::over(search, &strength, &times, deflections) }
     }
 
     /// What a member is asked under these strength combinations, reduced to its cases, each with its load duration, and these deflections.
@@ -81,7 +85,7 @@ impl Asks {
         if search.prepared.resolved().checks.iter().any(|check| check.places == Places::Floors) {
             list.push(Ask { factors: Vec::new(), set: 0, looked: Looked::Floor });
         }
-        Self { strict: false, deflections, list }
+        Self { strict: false, deflections, list, unmade: Vec::new() }
     }
 
     /// The deflections.
@@ -169,6 +173,17 @@ impl Asks {
             }
         }
         worst
+    }
+
+    /// The verdict on a member by the worst of all.
+    pub fn verdict(&self, worst: Worst) -> Verdict {
+        if !passes(worst.ratio) {
+            Verdict::Fails
+        } else if self.unmade.is_empty() && worst.ratio != 0.0 {
+            Verdict::Passes
+        } else {
+            Verdict::NotChecked
+        }
     }
 
     /// The worst of all; of equals the first.

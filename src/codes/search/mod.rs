@@ -10,13 +10,16 @@ mod notches;
 mod places;
 mod reserve;
 mod shears;
+mod unmade;
 mod worst;
 
 pub use asks::{Asks, Worst};
 pub use reserve::Reserved;
 
 use super::arrange::Arranged;
-use super::{CheckAbout, Code, Combination, DeflectionCase, Demand, LoadSet, Pattern, Prepared, Purpose, Read, Time, Worked, reduce};
+use super::{
+    CheckAbout, Code, Combination, DeflectionCase, Demand, LoadSet, Pattern, Prepared, Purpose, Read, Time, Verdict, Worked, passes, reduce,
+};
 use crate::analysis::{Diagram, Quantity};
 use crate::job::model::{Case, Job, Member};
 use deflections::Largest;
@@ -135,6 +138,21 @@ pub struct Checked {
     pub drawn: Vec<Drawn>,
     /// By how much each case may grow.
     pub reserve: Vec<Reserved>,
+    /// Why the member is not checked though no check fails, in words; empty where everything asked for was checked.
+    pub unmade: Vec<String>,
+}
+
+impl Checked {
+    /// What the checks come to.
+    pub fn verdict(&self) -> Verdict {
+        if !self.found.iter().all(|f| passes(f.ratio)) {
+            Verdict::Fails
+        } else if self.unmade.is_empty() {
+            Verdict::Passes
+        } else {
+            Verdict::NotChecked
+        }
+    }
 }
 
 /// One member, ready to be searched.
@@ -207,8 +225,9 @@ impl Search<'_> {
         let drawn = self.draw(&found, &strength, asks.deflections());
         now.extend(asks.deflected(self, &largest));
         let reserve = reserve::of(self, &asks, now);
+        let unmade = self.unmade(&strength, &found, &reactions);
         let combinations = strength.into_iter().chain(balance).chain(asks.deflections().iter().map(DeflectionCase::combined)).collect();
-        Checked { combinations, found, deflections, reactions, side_forces, drawn, reserve }
+        Checked { combinations, found, deflections, reactions, side_forces, drawn, reserve, unmade }
     }
 
     fn no_side_forces(&self) -> Vec<SideForce> {

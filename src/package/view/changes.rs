@@ -3,6 +3,7 @@
 use super::{Scene, sheet_label};
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::{printing, words};
+use crate::results::Verdict;
 use crate::results::reissue::{Cause, ChangedMember, ChangedReaction, Input, Reissue};
 use crate::units::decimals;
 use serde::Serialize;
@@ -47,7 +48,7 @@ struct Row {
 struct Outcome {
     mark: Markup,
     check: Markup,
-    fails: bool,
+    verdict: &'static str,
     former: String,
     now: String,
     drawn: f64,
@@ -153,11 +154,27 @@ fn sentence(reissue: &Reissue) -> Markup {
     };
     let text = format!("Revision {} replaces revision {}{dated}, as a whole. {inputs}{results}", now.revision, former.revision);
     let mut source = inserted(&text);
-    for member in reissue.changed.iter().filter(|m| m.former.passes != m.now.passes) {
-        let said = if member.now.passes { " failed and now passes." } else { " passed and now #strong[fails]." };
+    for member in reissue.changed.iter().filter(|m| m.former.verdict != m.now.verdict) {
+        let said = format!(" {} and now {}.", was(member.former.verdict), is_now(member.now.verdict));
         source.push_str(&format!(" {}{said}", link(&member.mark).source()));
     }
     Markup::ours(source)
+}
+
+const fn was(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Passes => "passed",
+        Verdict::NotChecked => "was not checked",
+        Verdict::Fails => "failed",
+    }
+}
+
+const fn is_now(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Passes => "passes",
+        Verdict::NotChecked => "#strong[is not checked]",
+        Verdict::Fails => "#strong[fails]",
+    }
 }
 
 fn row(scene: &Scene, number: usize, input: &Input) -> Row {
@@ -214,7 +231,7 @@ fn outcome(scene: &Scene, member: &ChangedMember) -> Outcome {
     Outcome {
         mark: link(&member.mark),
         check: scene.lexicon.set(&both),
-        fails: !now.passes,
+        verdict: now.verdict.mark(),
         former: printed(former.ratio, places),
         now: printed(now.ratio, places),
         drawn: printing::drawn(now.ratio),

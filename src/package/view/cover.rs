@@ -5,6 +5,7 @@ use crate::job::model::Purpose;
 use crate::job::profile::{Profile, YesNo};
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::{printing, words};
+use crate::results::Member;
 use serde::Serialize;
 
 /// What the cover says.
@@ -136,8 +137,9 @@ fn covers(scene: &Scene) -> String {
 
 fn result(scene: &Scene) -> Markup {
     let members = &scene.results.members;
-    let failing: Vec<_> = members.iter().filter(|m| !m.passes).collect();
-    if failing.is_empty() {
+    let failing: Vec<_> = members.iter().filter(|m| m.verdict.fails()).collect();
+    let unchecked: Vec<_> = members.iter().filter(|m| m.verdict.is_not_checked()).collect();
+    if failing.is_empty() && unchecked.is_empty() {
         let most = members.iter().max_by(|a, b| a.governing.ratio.total_cmp(&b.governing.ratio));
         let fullest = most.map(|m| {
             format!(
@@ -153,25 +155,24 @@ fn result(scene: &Scene) -> Markup {
             fullest.unwrap_or_default()
         ));
     }
-    let named: Vec<String> = failing
-        .iter()
-        .map(|m| {
-            format!(
-                "#to({}, {});{}",
-                literal(&sheet_label(&m.mark)),
-                literal(&m.mark),
-                inserted(&format!(" fails in {}, {}", words::check(&m.governing.check), printing::ratio(m.governing.ratio)))
-            )
-        })
-        .collect();
-    let rest = members.len() - failing.len();
+    let link = |m: &Member| format!("#to({}, {});", literal(&sheet_label(&m.mark)), literal(&m.mark));
+    let failed = |m: &&Member| {
+        let why = format!(" fails in {}, {}", words::check(&m.governing.check), printing::ratio(m.governing.ratio));
+        format!("{}{}", link(m), inserted(&why))
+    };
+    let lists = [
+        failing.iter().map(failed).collect::<Vec<_>>().join(&inserted("; ")),
+        unchecked.iter().map(|m| link(m)).collect::<Vec<_>>().join(&inserted(", ")),
+    ];
+    let framed = scene.results.tally().into_iter().zip(lists.iter().filter(|list| !list.is_empty()));
+    let framed: Vec<String> = framed.map(|(word, list)| format!("#fails(word: {})#h(5pt){list}", literal(&word))).collect();
+    let rest = members.len() - failing.len() - unchecked.len();
     let rest = if rest == 0 {
         String::new()
     } else {
         inserted(&format!("; {} {}", words::counted(rest, "other"), if rest == 1 { "passes" } else { "pass" }))
     };
-    let word = if failing.len() == 1 { "1 FAILS".to_owned() } else { format!("{} FAIL", failing.len()) };
-    Markup::ours(format!("#fails(word: {})#h(5pt){}{rest}{}", literal(&word), named.join(&inserted("; ")), inserted(".")))
+    Markup::ours(format!("{}{rest}{}", framed.join(&inserted("; ")), inserted(".")))
 }
 
 /// The revision table: rows of the former table that the job file no longer has first.

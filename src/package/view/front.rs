@@ -30,7 +30,7 @@ struct Line {
     mark: String,
     label: String,
     what: String,
-    fails: bool,
+    verdict: &'static str,
 }
 
 #[derive(Debug, Serialize)]
@@ -47,7 +47,7 @@ impl Contents {
             mark: member.mark.clone(),
             label: sheet_label(&member.mark),
             what: what(scene, entry, member),
-            fails: !member.passes,
+            verdict: member.verdict.mark(),
         });
         Self {
             register: if assumptions == 0 {

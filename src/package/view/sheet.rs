@@ -62,7 +62,8 @@ pub(in crate::package) struct Sheet<'a> {
 
 #[derive(Debug, Serialize)]
 struct Finding {
-    fails: bool,
+    /// `FAILS`, `NOT CHECKED`; empty where the member passes.
+    verdict: &'static str,
     bold: String,
     /// The rest of the sentence, longest first.
     #[serde(skip)]
@@ -161,7 +162,7 @@ impl Draft {
     /// Of the finding's endings the longest that leaves it on one line; none does: the longest, or the shortest where room is wanted.
     fn rest(&self, form: Form) -> &Markup {
         let rests = &self.finding.rests;
-        let room = self.text - 8.0 - if self.finding.fails { 40.0 } else { 0.0 } - 1.06 * TEXT * width_of(&self.finding.bold);
+        let room = self.text - 8.0 - framed_width(self.finding.verdict) - 1.06 * TEXT * width_of(&self.finding.bold);
         let fits = |rest: &&Markup| TEXT * width_of(rest.plain()) < room;
         let last = if form.size == Size::Low { rests.len() - 1 } else { 0 };
         rests.iter().find(fits).unwrap_or(&rests[last])
@@ -169,9 +170,9 @@ impl Draft {
 
     /// How much room its parts will take, nearly.
     pub(in crate::package) fn heights(&self) -> Heights {
-        let fails = if self.finding.fails { FAILS } else { "" };
+        let verdict = framed(self.finding.verdict);
         let line = |form| {
-            let said = [(fails, BOLD), (self.finding.bold.as_str(), BOLD), (self.rest(form).plain(), TEXT)];
+            let said = [(verdict.as_str(), BOLD), (self.finding.bold.as_str(), BOLD), (self.rest(form).plain(), TEXT)];
             height::lines_of(&said, self.text) * PITCH
         };
         let identity = height::lines_of(&[(&self.mark, TITLE), (&self.identity, TEXT)], self.text - 9.0);
@@ -276,13 +277,24 @@ pub(super) fn identity(scene: &Scene, entry: &Entry, member: &Member) -> String 
     format!("{}{spacing}. {}{size}, {}", words::capital(&member.role), words::capital(&member.section.name), member.material.name)
 }
 
+/// A verdict in its frame, as wide as the frame is; empty where there is none.
+fn framed(verdict: &str) -> String {
+    if verdict.is_empty() { String::new() } else { format!("{verdict} mm") }
+}
+
+/// The width of a verdict in its frame, in points.
+fn framed_width(verdict: &str) -> f64 {
+    if verdict.is_empty() { 0.0 } else { 40.0 + 1.06 * TEXT * (width_of(verdict) - width_of("FAILS")) }
+}
+
 fn finding(lexicon: &Lexicon, member: &Member) -> Finding {
     let g = &member.governing;
     let (name, ratio) = (words::check(&g.check), printing::ratio(g.ratio));
     let check = member.checks.iter().find(|c| c.governs);
+    let unmade = format!("{}.", words::capital(&member.unmade.join("; ")));
     let Some(check) = check else {
-        let rest = if member.loads.is_empty() { "No load acts on this member; nothing was checked." } else { "No check governs." };
-        return Finding { fails: !member.passes, bold: String::new(), rests: vec![Markup::text(rest)], ratio: 0.0, printed: ratio };
+        let (verdict, printed) = (member.verdict.mark(), printing::governing(member));
+        return Finding { verdict, bold: unmade, rests: vec![Markup::text("")], ratio: 0.0, printed };
     };
     let set = if check.load_set.is_empty() { String::new() } else { format!(" with {}", check.load_set) };
     let place = if check.place.is_empty() { String::new() } else { format!(", {}", check.place) };
@@ -304,10 +316,11 @@ fn finding(lexicon: &Lexicon, member: &Member) -> Finding {
         format!("in {name}: {ratio}")
     } else {
         let verb = if name.contains(" and ") { "govern" } else { "governs" };
-        format!("{} {verb}: {ratio}", words::capital(&name))
+        let governs = format!("{} {verb}: {ratio}", words::capital(&name));
+        if member.verdict.passes() { governs } else { format!("{unmade} Of the checks made: {name} {verb}: {ratio}") }
     };
     Finding {
-        fails: !member.passes,
+        verdict: member.verdict.mark(),
         bold,
         rests: [3, 2, 1].map(|n| lexicon.set(&then(n))).to_vec(),
         ratio: printing::drawn(g.ratio),

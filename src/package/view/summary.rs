@@ -6,6 +6,7 @@ use crate::job::model::{MaterialAsked, Member as Entry};
 use crate::package::drawing::{MARGIN_WIDTH, width_of};
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::{printing, words};
+use crate::results::Verdict;
 use crate::results::{Member, OpenItem};
 use serde::Serialize;
 
@@ -13,7 +14,6 @@ use serde::Serialize;
 #[derive(Debug, Serialize)]
 pub(in crate::package) struct Summary {
     failures: Vec<Failure>,
-    word: String,
     rest: Markup,
     rows: Vec<Row>,
     /// In points: of the spans, of the combinations.
@@ -49,8 +49,11 @@ const SETTINGS: [Setting; 4] = [
     Setting { rows_apart: [1.2, 0.8], small: true },
 ];
 
+/// A member that fails or is not checked.
 #[derive(Debug, Serialize)]
 struct Failure {
+    /// How many have its verdict, on the first of them; else empty.
+    word: String,
     sentence: Markup,
     ratio: f64,
     printed: String,
@@ -64,7 +67,8 @@ struct Row {
     check: String,
     clause: String,
     combination: Markup,
-    fails: bool,
+    /// `FAILS`, `NOT CHECKED`; empty where it passes.
+    verdict: &'static str,
     ratio: f64,
     printed: String,
     label: String,
@@ -123,7 +127,7 @@ const SCALE: f64 = 42.0;
 impl Row {
     /// What stands in the column of the governing check.
     fn said(&self) -> String {
-        let mark = if self.fails { "  FAILS  " } else { "" };
+        let mark = if self.verdict.is_empty() { String::new() } else { format!("  {}  ", self.verdict) };
         format!("{}, {}{mark}", self.check, self.clause)
     }
 }
@@ -131,7 +135,6 @@ impl Row {
 impl Summary {
     pub(in crate::package) fn of(scene: &Scene) -> Self {
         let members = &scene.results.members;
-        let failing: Vec<&Member> = members.iter().filter(|m| !m.passes).collect();
         let mut kinds: Vec<&str> = members.iter().flat_map(|m| m.checks.iter().map(|c| c.check.as_str())).collect();
         kinds.sort_by_key(|kind| (words::rank(kind), *kind));
         kinds.dedup();
@@ -147,9 +150,8 @@ impl Summary {
             row.lines = height::row(cells.into_iter().zip(table.columns[1..].iter().copied()));
         }
         let mut summary = Self {
-            failures: failing.iter().map(|m| failure(m)).collect(),
-            word: if failing.len() == 1 { "1 FAILS".to_owned() } else { format!("{} FAIL", failing.len()) },
-            rest: rest(scene, failing.len()),
+            failures: failures(scene),
+            rest: rest(scene),
             table,
             marks: scene.marks(),
             scale: SCALE,
@@ -211,6 +213,34 @@ fn link(mark: &str) -> Markup {
     Markup::ours(format!("#to({}, strong({}));", literal(&sheet_label(mark)), literal(mark)))
 }
 
+/// Those that fail, then those that are not checked; the first of each with their number.
+fn failures(scene: &Scene) -> Vec<Failure> {
+    let of = |verdict: Verdict| scene.results.members.iter().filter(move |m| m.verdict == verdict);
+    let mut words = scene.results.tally().into_iter();
+    let mut all = Vec::new();
+    for list in [of(Verdict::Fails).map(failure).collect::<Vec<_>>(), of(Verdict::NotChecked).map(unchecked).collect()] {
+        let first = all.len();
+        all.extend(list);
+        if let Some(first) = all.get_mut(first) {
+            first.word = words.next().unwrap_or_default();
+        }
+    }
+    all
+}
+
+/// A member that is not checked, and why.
+fn unchecked(member: &Member) -> Failure {
+    let label = literal(&sheet_label(&member.mark));
+    let words = format!(", {}: {}, ", member.role, member.unmade.join("; "));
+    Failure {
+        word: String::new(),
+        sentence: Markup::ours(format!("{}{}#page-of({label}).", link(&member.mark).source(), inserted(&words)))
+            .read_as(format!("{}{words}page 10.", member.mark)),
+        ratio: printing::drawn(member.governing.ratio),
+        printed: printing::governing(member),
+    }
+}
+
 fn failure(member: &Member) -> Failure {
     let g = &member.governing;
     let others: Vec<String> = failing_checks(member).into_iter().filter(|c| *c != g.check).map(|c| words::check(&c)).collect();
@@ -218,6 +248,7 @@ fn failure(member: &Member) -> Failure {
     let words = format!(", {}: {} {}, {}{also}, ", member.role, words::check(&g.check), printing::ratio(g.ratio), g.combination);
     let label = literal(&sheet_label(&member.mark));
     Failure {
+        word: String::new(),
         sentence: Markup::ours(format!("{}{}#page-of({label}).", link(&member.mark).source(), inserted(&words)))
             .read_as(format!("{}{words}page 10.", member.mark)),
         ratio: printing::drawn(g.ratio),
@@ -234,10 +265,11 @@ fn failing_checks(member: &Member) -> Vec<String> {
 }
 
 /// The sentence on those that pass.
-fn rest(scene: &Scene, failing: usize) -> Markup {
-    let passing: Vec<&Member> = scene.results.members.iter().filter(|m| m.passes).collect();
+fn rest(scene: &Scene) -> Markup {
+    let passing: Vec<&Member> = scene.results.members.iter().filter(|m| m.verdict.passes()).collect();
+    let others = scene.results.members.len() - passing.len();
     let Some(fullest) = passing.iter().max_by(|a, b| a.governing.ratio.total_cmp(&b.governing.ratio)) else { return Markup::text("") };
-    let who = match (failing, passing.len()) {
+    let who = match (others, passing.len()) {
         (0, 1) => "The member passes its checks.".to_owned(),
         (0, n) => format!("All {} members pass their checks.", words::count(n)),
         (_, 1) => "The other member passes.".to_owned(),
@@ -273,12 +305,12 @@ fn row(scene: &Scene, entry: &Entry, member: &Member) -> Row {
         mark: link(&member.mark),
         what: format!("{} {}, {}", member.role, front::size(scene, entry, member), grade(entry)),
         spans: list.join(", "),
-        check: words::check(&g.check),
+        check: if member.is_governed() { words::check(&g.check) } else { "no check".to_owned() },
         clause,
         combination: scene.lexicon.set(&g.combination),
-        fails: !member.passes,
+        verdict: member.verdict.mark(),
         ratio: printing::drawn(g.ratio),
-        printed: printing::ratio(g.ratio),
+        printed: printing::governing(member),
         label: sheet_label(&member.mark),
         lines: Lines::ONE,
     }

@@ -7,7 +7,7 @@ use crate::results::reissue::{Cause, ChangedCheck, ChangedMember, ChangedReactio
 use crate::results::{Member, Reaction, Results, Value};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Members of both issues whose results differ: new failures first, then in job order.
+/// Members of both issues whose results differ: those with a worse verdict first, then in job order.
 pub(super) fn changed(then: &Results, now: &Results, plan: &Plan, walk: Option<&Walk>) -> Vec<ChangedMember> {
     let chains = chains::Chains::of(then, now, plan);
     let mut all = Vec::new();
@@ -30,13 +30,13 @@ pub(super) fn changed(then: &Results, now: &Results, plan: &Plan, walk: Option<&
             reactions,
         });
     }
-    all.sort_by_key(|member| !member.former.passes || member.now.passes);
+    all.sort_by_key(|member| member.now.verdict <= member.former.verdict);
     all
 }
 
 fn governed(member: &Member) -> Governed {
     let g = &member.governing;
-    Governed { check: g.check.clone(), combination: g.combination.clone(), ratio: g.ratio, passes: member.passes }
+    Governed { check: g.check.clone(), combination: g.combination.clone(), ratio: g.ratio, verdict: member.verdict }
 }
 
 /// The largest ratio by kind of check.

@@ -1,6 +1,7 @@
 //! The shipped example, changed: every part of the walk is held against a job file that was edited by hand.
 
 use super::{Former, Refused, between};
+use crate::results::Verdict;
 use crate::results::reissue::{Cause, ChangedMember, Reissue};
 use crate::text::Source;
 use crate::{Checked, check};
@@ -189,8 +190,8 @@ fn members_that_come_and_go_are_listed() {
 fn a_new_failure_stands_first() {
     let change = reissue(JOB, &revised(&edited(JOB, &[SNOW, ("    spans: [6 ft 6 in, 6 ft 6 in]\n", "    spans: [12 ft, 12 ft]\n")])));
     let first = &change.changed[0];
-    assert_eq!((first.mark.as_str(), first.former.passes, first.now.passes), ("B3", true, false));
-    assert!(change.changed[1].now.passes);
+    assert_eq!((first.mark.as_str(), first.former.verdict, first.now.verdict), ("B3", Verdict::Passes, Verdict::Fails));
+    assert!(change.changed[1].now.verdict.passes());
 }
 
 #[test]

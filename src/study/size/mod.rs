@@ -10,7 +10,7 @@ mod edit;
 pub use choices::{Choice, Vary};
 pub use edit::written;
 
-use crate::codes::{self, Arranged, Asks, Code, Combination, HandedDown, Kind, Offer, Prepared, Search, Worst};
+use crate::codes::{Arranged, Asks, Code, Combination, HandedDown, Kind, Offer, Prepared, Search, Verdict, Worst};
 use crate::job::model::{Job, Member, Placed, SectionAsked};
 use crate::text::{Diagnostic, Faults, Label, Severity};
 
@@ -32,12 +32,14 @@ pub struct Sized {
     pub member: usize,
     /// What the job file has.
     pub was: Tried,
-    /// The lightest, or cheapest, that passes; none where nothing does.
+    /// The lightest, or cheapest, that passes; none where nothing does, or where the member is not checked and there is nothing to choose by.
     pub chosen: Option<Tried>,
     /// The next one down, which fails; none where nothing lighter was there to try.
     pub next_down: Option<Tried>,
     /// How many choices were tried.
     pub tried: usize,
+    /// Whether nothing is chosen because a choice that fails in nothing is not checked for all that it is asked.
+    pub not_checked: bool,
 }
 
 /// A choice, and how it does.
@@ -53,13 +55,8 @@ pub struct Tried {
     pub check: Option<Kind>,
     /// Its governing ratio.
     pub ratio: f64,
-}
-
-impl Tried {
-    /// Whether it passes.
-    pub fn passes(&self) -> bool {
-        codes::passes(self.ratio)
-    }
+    /// The verdict on it.
+    pub verdict: Verdict,
 }
 
 /// Sizes a job. `prepared` are its members as they stand in the job file. The answer is in job order, wanted members only.
@@ -118,7 +115,7 @@ impl Trial<'_> {
     fn size(&self, index: usize, prepared: &dyn Prepared, wanted: &Wanted) -> Sized {
         let member = &self.job.members[index];
         let was = self.tried(member, prepared, &Choice::of(member, &prepared.resolved().section));
-        let mut sized = Sized { member: index, was, chosen: None, next_down: None, tried: 0 };
+        let mut sized = Sized { member: index, was, chosen: None, next_down: None, tried: 0, not_checked: false };
         let (mut asks, mut first): (Option<Asks>, usize) = (None, 0);
         let mut failed: Vec<Choice> = Vec::new();
         for choice in choices::of(self.code, self.job, member, &prepared.resolved().section, wanted) {
@@ -138,7 +135,9 @@ impl Trial<'_> {
                     failed.push(choice);
                 }
                 None => {
-                    sized.chosen = Some(self.tried(&with, prepared.as_ref(), &choice));
+                    let tried = self.tried(&with, prepared.as_ref(), &choice);
+                    sized.not_checked = !tried.verdict.passes();
+                    sized.chosen = Some(tried).filter(|tried| tried.verdict.passes());
                     break;
                 }
             }
@@ -153,17 +152,20 @@ impl Trial<'_> {
     }
 
     fn tried(&self, member: &Member, prepared: &dyn Prepared, choice: &Choice) -> Tried {
-        let worst = Arranged::quiet(self.code, self.job, member, prepared, self.handed).and_then(|arranged| {
+        let found = Arranged::quiet(self.code, self.job, member, prepared, self.handed).and_then(|arranged| {
             let search = Search { code: self.code, job: self.job, member, prepared, arranged: &arranged };
-            Asks::of(&search, self.combinations).worst(&search)
+            let asks = Asks::of(&search, self.combinations);
+            let worst = asks.worst(&search)?;
+            Some((worst, asks.verdict(worst)))
         });
-        let Worst { check, ratio, .. } = worst.unwrap_or(Worst { ask: 0, check: 0, ratio: 0.0 });
+        let (Worst { check, ratio, .. }, verdict) = found.unwrap_or((Worst { ask: 0, check: 0, ratio: 0.0 }, Verdict::NotChecked));
         Tried {
             choice: choice.clone(),
             section: prepared.resolved().section.name.clone(),
             material: prepared.resolved().material.name.clone(),
             check: (ratio > 0.0).then(|| prepared.resolved().checks[check].kind),
             ratio,
+            verdict,
         }
     }
 }
