@@ -82,7 +82,7 @@ impl Archive {
     }
 }
 
-fn answer(question: &Question, entry: &Entry) -> Option<Answer> {
+pub(super) fn answer(question: &Question, entry: &Entry) -> Option<Answer> {
     let mut because = Vec::new();
     if question.table.is_some() || question.cell.is_some() {
         let asked = |asked: &Option<String>, text: &str| asked.as_ref().is_none_or(|part| holds(text, part));

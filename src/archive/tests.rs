@@ -1,7 +1,8 @@
 //! Packages made here by hand: a PDF with two attachments is all that the archive reads of one.
 
-use super::{Archive, Error, Facts, Filed, Question, in_order};
+use super::{Archive, Error, Facts, Filed, MemberInShort, Question, in_order};
 use crate::pdf;
+use crate::results::Verdict;
 use crate::text::Source;
 use lopdf::{Dictionary, Document, Object, Stream, StringFormat, dictionary};
 use std::cmp::Ordering;
@@ -154,4 +155,23 @@ fn job_numbers_are_sorted_as_people_do() {
     assert_eq!(order("26-9", "26-9"), Ordering::Equal);
     assert_eq!(order("26-9a", "26-9"), Ordering::Greater);
     assert_eq!(order("", "1"), Ordering::Less);
+}
+
+/// A line that was filed before there were three verdicts, and one of a member that is not checked: its ratio is above every limit.
+#[test]
+fn verdicts_of_the_index() {
+    let old = r#"{"mark": "J1", "check": "bending", "ratio": 1.2, "passes": false}"#;
+    let member: MemberInShort = serde_json::from_str(old).expect("an old line");
+    assert_eq!(member.verdict, Verdict::Fails);
+    let member: MemberInShort = serde_json::from_str(&old.replace("false", "true")).expect("an old line");
+    assert_eq!(member.verdict, Verdict::Passes);
+    let again: MemberInShort = serde_json::from_str(&serde_json::to_string(&member).expect("JSON")).expect("a line");
+    assert_eq!(again, member);
+    let (_folder, archive) = filled();
+    let mut entry = archive.entries().expect("entries").remove(0);
+    entry.members = vec![MemberInShort { mark: "N".into(), check: "none".into(), ratio: 0.0, verdict: Verdict::NotChecked }];
+    let above = Question { above: Some(1.0), ..Question::default() };
+    assert_eq!(super::question::answer(&above, &entry).map(|answer| answer.because), Some(vec!["N NOT CHECKED".to_owned()]));
+    entry.members[0].verdict = Verdict::Passes;
+    assert_eq!(super::question::answer(&above, &entry), None);
 }

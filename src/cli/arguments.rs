@@ -28,11 +28,12 @@ pub(super) enum Command {
     },
     /// Check a job: a table for people, JSON for programs.
     ///
-    /// Exit status: 0 all members pass, 1 a member fails, 2 bad input.
+    /// A member is not checked where no strength check applied to its loads, or one that was asked for could not be made. Exit status: 0 all
+    /// members pass, 1 a member fails or is not checked, 2 bad input.
     Check(Check),
     /// Check a job, then write its calculation package.
     ///
-    /// The file appears whole or not at all. A job with failing members is issued too, and says so on its cover (exit status 1).
+    /// The file appears whole or not at all. A job with members that fail or are not checked is issued too, and says so on its cover (exit status 1).
     #[cfg(feature = "paper")]
     Issue(Issue),
     /// Get the job file back out of a package, byte for byte.

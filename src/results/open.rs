@@ -18,7 +18,8 @@ pub(super) fn items(code: &dyn Code, job: &Job, results: &Results) -> Vec<OpenIt
         );
     }
     for member in results.members.iter().filter(|m| !m.unmade.is_empty()) {
-        let text = format!("{} is not checked: {}.", member.mark, member.unmade.join("; "));
+        let whole = if member.verdict.fails() { "fully " } else { "" };
+        let text = format!("{} is not {whole}checked: {}.", member.mark, member.unmade.join("; "));
         say("not_checked", text, vec![member.mark.clone()]);
     }
     for warning in results.warnings.iter().filter(|warning| !warning.confirmed) {

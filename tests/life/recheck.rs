@@ -30,6 +30,28 @@ fn a_package_as_it_was_issued_is_the_same() {
     assert!(found.members.iter().all(|member| member.differences.is_empty()) && found.elsewhere.is_empty());
 }
 
+/// A package of form 1 says `passes` where this one says `verdict`: its members are the same all the same.
+#[test]
+fn results_of_form_1_are_compared() {
+    let passes = |entries: &mut serde_json::Map<String, serde_json::Value>| {
+        let verdict = entries.remove("verdict").expect("a verdict");
+        entries.insert("passes".into(), (verdict == "passes").into());
+    };
+    let rewritten = |alter: fn(&mut serde_json::Value)| {
+        with_results(|results| {
+            let entries = results.as_object_mut().expect("a document");
+            entries.insert("format".into(), 1.into());
+            passes(entries);
+            results["members"].as_array_mut().expect("members").iter_mut().for_each(|m| passes(m.as_object_mut().expect("a member")));
+            alter(results);
+        })
+    };
+    let found = recheck(&rewritten(|_| {}), &mut Press::new()).expect("a package");
+    assert!(found.members.iter().all(|member| member.differences.is_empty()) && found.elsewhere.is_empty(), "{found:#?}");
+    let found = recheck(&rewritten(|results| results["members"][0]["passes"] = false.into()), &mut Press::new()).expect("a package");
+    assert_eq!(found.members[0].differences.len(), 1, "{:?}", found.members[0]);
+}
+
 #[test]
 fn another_build_of_the_same_version_may_draw_otherwise_and_is_not_called_altered() {
     let file = job("A", "2026-01-05");

@@ -7,6 +7,7 @@ mod asked;
 mod claims;
 mod numbers;
 mod structure;
+mod verdicts;
 
 use latewood::package::{self, Build, Sources, Templates};
 use latewood::pdf::{self, Press};

@@ -56,9 +56,16 @@ impl SideBySide {
             .results
             .members
             .iter()
-            .filter(|m| !checker.numbers.iter().any(|n| n.mark.value == m.mark && n.check == m.governing.check))
+            .filter(|m| m.is_governed() && !checker.numbers.iter().any(|n| n.mark.value == m.mark && n.check == m.governing.check))
             .map(|m| m.mark.clone())
             .collect();
+        let not_compared = if missing.is_empty() {
+            "The governing check of every member has a number of the checker.".to_owned()
+        } else {
+            format!("No number of the checker for the governing check of {}.", words::list(&missing))
+        };
+        let unchecked: Vec<String> = scene.results.members.iter().filter(|m| m.verdict.is_not_checked()).map(|m| m.mark.clone()).collect();
+        let unchecked = if unchecked.is_empty() { String::new() } else { format!(" Not checked here: {}.", words::list(&unchecked)) };
         let apart_by = |n: &CheckerNumber| Some((n.ratio.value() - ours(scene, n)?.ratio).abs());
         let largest = checker.numbers.iter().filter_map(|n| Some((n, apart_by(n)?))).reduce(|a, b| if b.1 > a.1 { b } else { a });
         Some(Self {
@@ -69,11 +76,7 @@ impl SideBySide {
             largest: largest.map_or_else(String::new, |(number, by)| {
                 format!("{}, {} in {}", decimals(by, 3), number.mark.value, words::check(number.check))
             }),
-            not_compared: scene.lexicon.set(&if missing.is_empty() {
-                "The governing check of every member has a number of the checker.".to_owned()
-            } else {
-                format!("No number of the checker for the governing check of {}.", words::list(&missing))
-            }),
+            not_compared: scene.lexicon.set(&format!("{not_compared}{unchecked}")),
         })
     }
 }

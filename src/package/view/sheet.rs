@@ -141,7 +141,7 @@ impl Draft {
             account: account(scene, &member.account, text),
             lessened: lessened::of(scene, member),
             checks: checks::of(scene, member),
-            not_checked: lexicon.set(&member.not_checked.join("; ")),
+            not_checked: lexicon.set(&not_checked(member).join("; ")),
             reserve: super::reserve::line(scene, member),
             assumed: assumed(lexicon, member),
             notes: member.notes.iter().map(|note| lexicon.set(note)).collect(),
@@ -437,6 +437,12 @@ fn account(scene: &Scene, account: &Account, text: f64) -> Factors {
         remark,
         adjusted_reference,
     }
+}
+
+/// What is not checked; where another finding stands at the head of the sheet, also what keeps the member from being fully checked.
+fn not_checked(member: &Member) -> Vec<String> {
+    let unmade = member.unmade.iter().filter(|what| member.verdict.fails() && !member.not_checked.contains(what));
+    unmade.chain(&member.not_checked).cloned().collect()
 }
 
 /// Topics with the numbers of their assumptions.
