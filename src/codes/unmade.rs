@@ -32,5 +32,5 @@ pub(super) fn limits(
     };
     let in_force = limits.iter().filter_map(|(what, limit)| Some((*what, (*limit)?))).filter(|(_, limit)| *limit != DeflectionLimit::Off);
     let unmade = in_force.filter(|(what, limit)| looks_at_a_load(*what) && !cases.iter().any(|case| covers(case, *what, *limit)));
-    unmade.map(|(what, _)| format!("deflection limit `{}`: no combination to compare with it", what.word())).collect()
+    unmade.map(|(what, _)| format!("deflection limit ({}): no combination to compare with it", what.word())).collect()
 }

@@ -26,7 +26,7 @@ impl Search<'_> {
         }
         let stands = |case| strength.iter().any(|c| c.factors.iter().any(|(known, factor)| *known == case && *factor != 0.0));
         let absent = self.arranged.present.iter().filter(|case| !stands(**case));
-        absent.map(|case| format!("no strength combination includes the load case `{}`", self.job.basis.cases[case.0].name)).collect()
+        absent.map(|case| format!("no strength combination includes the load case {}", self.job.basis.cases[case.0].name)).collect()
     }
 
     /// Bearings with a length, under a force, at which no check was made.
