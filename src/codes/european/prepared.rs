@@ -135,6 +135,14 @@ impl Bending {
     }
 }
 
+impl Bending {
+    /// That shear is not checked at a notch for which the clause has no rule.
+    fn shear_at_notches(&self) -> Option<String> {
+        let without_rule = self.entry.notches.iter().any(|notch| !self.is_at_support(notch));
+        without_rule.then(|| "shear at notches away from the supports (no rule in EN 1995-1-1)".to_owned())
+    }
+}
+
 impl Prepared for Bending {
     fn resolved(&self) -> &Resolved {
         &self.resolved
@@ -151,9 +159,7 @@ impl Prepared for Bending {
         if self.entry.tilt.is_some() {
             list.push("lateral buckling together with bending about the weak axis (no rule in EN 1995-1-1)".to_owned());
         }
-        if self.entry.notches.iter().any(|notch| !self.is_at_support(notch)) {
-            list.push("shear at notches away from the supports (no rule in EN 1995-1-1)".to_owned());
-        }
+        list.extend(self.shear_at_notches());
         list.extend(self.vibration.not_checked.iter().cloned());
         list.extend(["fastening of the ends", "holes", "fire"].map(str::to_owned));
         list
@@ -161,7 +167,11 @@ impl Prepared for Bending {
 
     fn unmade(&self, present: &[Case]) -> Vec<String> {
         let floor = self.entry.floor.iter().flat_map(|_| &self.vibration.not_checked).cloned();
-        floor.chain(self.deflect.unmade(&self.basis, self.member.k_def.value(), present)).collect()
+        self.shear_at_notches()
+            .into_iter()
+            .chain(floor)
+            .chain(self.deflect.unmade(&self.basis, self.member.k_def.value(), present))
+            .collect()
     }
 
     fn notes(&self, reactions: &[f64]) -> Vec<String> {
