@@ -62,6 +62,12 @@ impl<'a> Leading<'a> {
         self.0.iter().find_map(|(_, worked, time)| Some((worked.last(symbol)?, *time)))
     }
 
+    /// The last line of a letter in the check that [`Self::any`] finds the first of these others in: a factor beside the value that it is in.
+    pub(super) fn beside(&self, values: &[&str], symbol: &str) -> Option<&'a Step> {
+        let of = |value: &&str| self.0.iter().find(|(_, worked, _)| worked.last(value).is_some());
+        values.iter().find_map(of)?.1.last(symbol)
+    }
+
     /// The duration that a check of a kind was worked with.
     pub(super) fn time(&self, kind: Kind) -> Option<&'a Time> {
         self.0.iter().find(|(of, ..)| *of == kind).map(|(.., time)| *time)

@@ -149,3 +149,27 @@ pub(super) fn own_snow<'a>(job: &'a Job, member: &Member) -> Vec<&'a str> {
     let cases = own.into_iter().map(|case| &job.basis.cases[case.0]);
     cases.filter(|case| case.nature == Nature::Snow).map(|case| case.name.as_str()).collect()
 }
+
+/// Whether the top of a member may be in tension: over an inner support, on an overhang, or under a load that acts upward.
+pub(super) fn may_hog(job: &Job, member: &Member) -> bool {
+    member.spans.panels() > 1 || !member.tie_up.is_zero() || may_lift(job, member)
+}
+
+/// Whether an edge that may be in compression is not held throughout.
+pub(super) fn may_turn_over(job: &Job, member: &Member) -> bool {
+    !member.top.is_throughout() || (may_hog(job, member) && !member.bottom.is_throughout())
+}
+
+/// Whether a load may act upward on a member: one of its own, or the reaction of a member above that may lift.
+fn may_lift(job: &Job, member: &Member) -> bool {
+    let own = |one: &Member| {
+        one.loads.iter().any(|load| match &load.kind {
+            LoadKind::Line { start, end, .. } => start.value() < 0.0 || end.value() < 0.0,
+            LoadKind::Point { force, .. } | LoadKind::Axial { force, .. } => force.value() < 0.0,
+            LoadKind::Moment { .. } => true,
+            LoadKind::Area { area, .. } => job.areas[*area].loads.iter().any(|one| one.load.value() < 0.0),
+            LoadKind::Thrust { .. } | LoadKind::Reaction { .. } => false,
+        })
+    };
+    own(member) || job.down_to(member).skip(1).any(|above| own(above) || above.spans.panels() > 1)
+}

@@ -275,6 +275,8 @@ pub struct DeflectionCase {
     pub leading: Option<Nature>,
     /// The limit; none: shown only.
     pub limit: Option<DeflectionLimit>,
+    /// The camber that is taken off it, mm.
+    pub camber: f64,
     /// The clause or assumption behind it.
     pub reference: String,
 }

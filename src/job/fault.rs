@@ -3,6 +3,7 @@
 mod words;
 
 use super::keys::{Key, Part, one_of};
+use super::material::NotSawn;
 use crate::text::{Diagnostic, Label, Replacement, Severity, Span, fault_ids};
 use crate::units::Misread;
 use words::{instead, listed, quoted};
@@ -82,6 +83,9 @@ pub(super) enum Fault {
     NoSuchSupport { mark: String, support: u32, supports: usize },
     Circle { marks: Vec<String> },
     MaterialUnclear { given: Vec<&'static str> },
+    NotSawn { word: String, made: NotSawn },
+    OfCustomAlone,
+    SizeTwice,
     SelfReplacing { name: String },
     KeyOfOtherCode { key: &'static str, value: String, codes: Vec<&'static str>, code: &'static str },
     KeyOfOtherUse { key: &'static str, uses: Vec<&'static str>, role: &'static str },
@@ -165,6 +169,9 @@ fault_ids! {
     Self::NoSuchSupport { .. } => "no-such-support",
     Self::Circle { .. } => "circle",
     Self::MaterialUnclear { .. } => "material-unclear",
+    Self::NotSawn { .. } => "not-sawn",
+    Self::OfCustomAlone => "of-custom-alone",
+    Self::SizeTwice => "size-twice",
     Self::SelfReplacing { .. } => "instead-of-itself",
     Self::KeyOfOtherCode { .. } => "key-of-other-code",
     Self::KeyOfOtherUse { .. } => "key-of-other-use",
@@ -260,6 +267,9 @@ impl Fault {
             Self::MaterialUnclear { given } => {
                 format!("the material is said in more than one way: {}", one_of(given).replace(" or ", " and "))
             }
+            Self::NotSawn { word, .. } => format!("`{word}` is no species or grade of sawn lumber"),
+            Self::OfCustomAlone => "only values of a `custom` material say what size they hold for".into(),
+            Self::SizeTwice => "`size-factor: table` says that the value is a tabulated one, `depth` that it holds for a depth".into(),
             Self::SelfReplacing { name } => format!("case `{name}` cannot stand for itself"),
             Self::KeyOfOtherCode { key, code, .. } => format!("`{key}` means nothing to the {code} code"),
             Self::KeyOfOtherUse { key, role, .. } => format!("`{key}` means nothing on a {role}"),
@@ -388,6 +398,15 @@ impl Fault {
             Self::NoSuchSupport { supports, .. } => format!("supports are counted from the left, 1 to {supports}"),
             Self::Circle { .. } => "take out the reaction that does not rest there".into(),
             Self::MaterialUnclear { .. } => "give `{species: …, grade: …}`, or `{custom: …, kind: …, source: …, values: {…}}`".into(),
+            Self::NotSawn { made: NotSawn::Laminated, .. } => {
+                "glued laminated timber goes by its combination or stress class: `{combination: 24F-V4}`".into()
+            }
+            Self::NotSawn { made: NotSawn::Composite, .. } => {
+                "structural composite lumber goes by its evaluation report: `{custom: …, kind: composite, source: report and number, values: {…}}`"
+                    .into()
+            }
+            Self::OfCustomAlone => "leave it out: the size factor of the table applies".into(),
+            Self::SizeTwice => "keep one of them".into(),
             Self::SelfReplacing { .. } => "name the other case".into(),
             Self::KeyOfOtherCode { key, value, codes, code } => match instead(key, value, code) {
                 Some(other) => format!("it belongs to {}; {other}", one_of(codes)),

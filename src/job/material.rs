@@ -3,7 +3,7 @@
 use super::basis::COVERED;
 use super::fault::Fault;
 use super::keys::{DENSITY, Kind, Part};
-use super::model::{CodeName, CustomKind, CustomValues, MaterialAsked, Placed, SectionAsked};
+use super::model::{CodeName, CustomKind, CustomValues, HoldsFor, MaterialAsked, Placed, SectionAsked};
 use super::reader::{Form, Reader};
 use crate::units::{Density, KG_PER_M3, Ratio, kinds};
 use crate::yaml::{Node, Value};
@@ -37,6 +37,11 @@ pub(super) fn material(reader: &mut Reader, node: &Node) -> Option<Placed<Materi
     // What belongs to the other code has been refused by now.
     let given: Vec<&'static str> =
         ["species", "class", "combination", "custom"].into_iter().filter(|key| form.node(key).is_some()).collect();
+    if !form.says("custom") {
+        for node in ["size-factor", "depth"].into_iter().filter_map(|key| form.node(key)) {
+            reader.fault(&Fault::OfCustomAlone, node.span);
+        }
+    }
     let value = match given.as_slice() {
         ["species"] if european => foreign(reader, &form),
         ["species"] => graded(reader, &form),
@@ -66,8 +71,38 @@ fn foreign(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
 
 fn graded(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
     let (species, grade) = (reader.placed_text(form, "species"), reader.placed_text(form, "grade"));
+    // Of what has no species and grade in the tables nothing is missing but the right form.
+    if let Some((word, made)) = [&species, &grade].into_iter().flatten().find_map(|word| Some((word, NotSawn::of(&word.value)?))) {
+        reader.fault(&Fault::NotSawn { word: word.value.clone(), made }, word.span);
+        return None;
+    }
     needed(reader, form, &["species", "grade"]);
     Some(MaterialAsked::Graded { species: species?, grade: grade? })
+}
+
+/// Wood products that no table of sawn lumber has.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum NotSawn {
+    /// Glued laminated timber.
+    Laminated,
+    /// Structural composite lumber.
+    Composite,
+}
+
+impl NotSawn {
+    /// What a species or a grade names instead of one: `glulam`, `LVL`, `2.0E`.
+    fn of(word: &str) -> Option<Self> {
+        let plain = word.to_lowercase();
+        let names = |known: &[&str]| known.iter().any(|name| plain.split([' ', '-']).any(|part| part == *name));
+        let is_modulus = plain.strip_suffix('e').is_some_and(|number| number.trim().parse::<f64>().is_ok());
+        if names(&["glulam", "glued", "gluelam", "glt"]) {
+            Some(Self::Laminated)
+        } else if is_modulus || names(&["lvl", "psl", "lsl", "osl", "scl", "veneer", "strand", "composite"]) {
+            Some(Self::Composite)
+        } else {
+            None
+        }
+    }
 }
 
 fn combination(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
@@ -84,7 +119,7 @@ fn custom(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
     let (name, kind, source) = (reader.text(form, "custom"), reader.word(form, "kind"), reader.text(form, "source"));
     let values = form.node("values").and_then(|node| reader.form(node, Part::CustomValues))?;
     let before = reader.faults.len();
-    let mut given = CustomValues::default();
+    let mut given = CustomValues { holds_for: holds_for(reader, form), ..CustomValues::default() };
     for key in Part::CustomValues.keys() {
         let Some(entry) = values.entry(key.name) else { continue };
         let named = Placed { value: key.name, span: entry.key_span };
@@ -101,6 +136,21 @@ fn custom(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
     let kind = kind.and_then(|word| CustomKind::ALL.into_iter().find(|kind| kind.word() == word.value));
     let (name, kind, source) = (name?, kind?, source?);
     (reader.faults.len() == before).then_some(MaterialAsked::Custom { name, kind, source, values: given })
+}
+
+/// The size that the values hold for.
+fn holds_for(reader: &mut Reader, form: &Form) -> HoldsFor {
+    let table = reader.word(form, "size-factor");
+    let depth = form.node("depth").and_then(|node| reader.positive(node, "depth", kinds::LENGTH));
+    match (table, depth) {
+        (Some(_), Some(depth)) => {
+            reader.fault(&Fault::SizeTwice, depth.span);
+            HoldsFor::Member
+        }
+        (Some(table), None) => HoldsFor::Table(table.span),
+        (None, Some(depth)) => HoldsFor::Depth(depth.value, depth.span),
+        (None, None) => HoldsFor::Member,
+    }
 }
 
 /// A density, kg/m³: with its unit, or as a bare number, as the strength classes print it.

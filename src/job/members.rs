@@ -156,6 +156,7 @@ pub(super) fn member<'n>(
     let floor = form
         .node("floor")
         .and_then(|node| floor::floor(reader, node, form.says("spacing") || !matches!(role, Some(Use::Joist | Use::Beam))));
+    let camber = form.node("camber").and_then(|node| reader.positive(node, "camber", kinds::LENGTH));
     let ceiling = reader.word(&form, "ceiling").map(|word| match word.value {
         "gypsum" => Ceiling::Gypsum,
         "none" => Ceiling::None,
@@ -212,6 +213,7 @@ pub(super) fn member<'n>(
             floor,
             ridge,
             tie_up,
+            camber,
             ceiling,
             self_weight,
             loads,

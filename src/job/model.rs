@@ -15,8 +15,8 @@ pub use basis::{Basis, Case, CodeName, LoadCase, Moisture, Nature, OwnCombinatio
 pub use limits::{DeflectionLimit, DeflectionOf, LimitedUse, Limits};
 pub use loads::{Area, AreaOfCase, Arrival, BuildUp, Footprint, LiveReduction, Load, LoadKind, RoofLiveReduction};
 pub use member::{
-    Bracing, Ceiling, Conditions, CustomKind, CustomValues, End, Floor, MaterialAsked, Member, Notch, NotchPlace, Retardant, Ridge,
-    SectionAsked, Slope, Spans, StiffAcross, Use,
+    Bracing, Ceiling, Conditions, CustomKind, CustomValues, End, Floor, HoldsFor, MaterialAsked, Member, Notch, NotchPlace, Retardant,
+    Ridge, SectionAsked, Slope, Spans, StiffAcross, Use,
 };
 pub use remarks::{Amount, Checker, CheckerNumber, Comment};
 pub use standing::{Axis, Eccentricity, EndHeld, Finish, Joined, Plate, Standing};

@@ -3,7 +3,7 @@
 use crate::equation::Equation;
 use crate::results::{Member, Results, Value};
 pub(super) use crate::results::{fails, ratio};
-use crate::units::{FT, IN, KN, KN_M, KN_PER_M, LBF, LBF_FT, Length, MM, MPA, PLF, PSI, Unit, decimals, figures, grouped};
+use crate::units::{FT, IN, KN, KN_M, KN_PER_M, LBF, LBF_FT, Length, MM, MPA, PLF, PSI, Unit, at_least, decimals, figures, grouped};
 
 /// How this job's numbers look.
 #[derive(Clone, Copy, Debug)]
@@ -50,10 +50,12 @@ impl Printing {
     /// A number rounded as its unit is read.
     pub(super) fn rounded(self, value: f64, unit: &str) -> String {
         self.number(&match unit {
-            "lbf" | "N" | "lbf ft" | "lbf in" => decimals(value, 0),
+            "lbf" | "N" => at_least(value, 0, 3),
+            "kN" | "kip" => at_least(value, 2, 3),
+            "lbf ft" | "lbf in" => decimals(value, 0),
             "in" => decimals(value, 3),
             "mm" => decimals(value, 1),
-            "ft" | "m" | "kN" | "kip" | "kN m" | "kip ft" => decimals(value, 2),
+            "ft" | "m" | "kN m" | "kip ft" => decimals(value, 2),
             "plf" | "psf" | "lbf/in" => trimmed(&decimals(value, 1)),
             "kN/m" | "kPa" => trimmed(&decimals(value, 2)),
             "psi" | "MPa" => figures(value, 4),

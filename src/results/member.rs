@@ -1,5 +1,6 @@
 //! A member's part of the document.
 
+mod camber;
 mod receivers;
 mod statics;
 mod thrust;
@@ -28,6 +29,7 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
     let reactions: Vec<f64> = checked.reactions.iter().map(|r| r.largest.1).collect();
     notes.extend(walked.prepared.notes(&reactions));
     notes.extend(scene.uplift());
+    notes.extend(scene.camber());
     notes.extend(scene.single_points());
     notes.extend(scene.side_forces());
     notes.extend(scene.thrust());
@@ -194,7 +196,7 @@ impl Scene<'_> {
             .filter(|(_, r)| r.smallest.1 < -1e-6)
             .map(|(i, r)| {
                 let force = self.shown.force;
-                format!("support {}: {} {} under {}", i + 1, decimals(force.number(-r.smallest.1), 0), force.name, r.smallest.0)
+                format!("support {}: {} {} under {}", i + 1, figures(force.number(-r.smallest.1), 3), force.name, r.smallest.0)
             })
             .collect();
         (!lifting.is_empty()).then(|| format!("Net uplift at {}; its anchorage is not checked here.", lifting.join("; at ")))
@@ -206,7 +208,7 @@ impl Scene<'_> {
         let forces: Vec<String> = (self.walked.checked.side_forces.iter())
             .filter(|side| side.force > 0.0)
             .map(|side| {
-                let (at, most) = (decimals(span.number(side.at), 2), decimals(force.number(side.force), 0));
+                let (at, most) = (decimals(span.number(side.at), 2), figures(force.number(side.force), 3));
                 format!("{at} {}: {most} {} under {}", span.name, force.name, side.combination)
             })
             .collect();
@@ -332,10 +334,10 @@ impl Scene<'_> {
             combination: d.case.combination.clone(),
             span: d.panel,
             at: value(d.at, self.shown.span),
-            value: value(d.value, section),
+            value: value(d.net(), section),
             limit: d.limit.map(|(l, _)| value(l, section)),
             limit_as,
-            ratio: d.limit.map(|(l, _)| rounded(d.value.abs() / l)),
+            ratio: d.limit.map(|(l, _)| rounded(d.net().abs() / l)),
             reference: d.case.reference.clone(),
         }
     }

@@ -67,6 +67,15 @@ pub fn decimals(value: f64, places: usize) -> String {
     }
 }
 
+/// The number with so many places after the point, and with more where it would not read with `n` significant figures: never nought, but for
+/// what is less than a millionth.
+pub fn at_least(value: f64, places: usize, n: usize) -> String {
+    if value.abs() < 1e-6 {
+        return decimals(0.0, places);
+    }
+    decimals(value, places.max(places_in_print(value, n)))
+}
+
 /// The number with exactly so many places.
 fn fixed(value: f64, places: usize) -> String {
     Decimal::of(value, places).map_or_else(|| format!("{value:.places$}"), String::from)

@@ -13,7 +13,7 @@ mod table;
 mod trace;
 
 pub use dimension::{Dim, Dimension, Dimensionless, Exponents, N1, N2, N3, N4, N5, N6, Over, P1, P2, P3, P4, P5, P6, Root, Times, Z0};
-pub use figures::{decimals, fewest, figures, grouped, is_short, push_grouped, rounded, shortest, trimmed};
+pub use figures::{at_least, decimals, fewest, figures, grouped, is_short, push_grouped, rounded, shortest, trimmed};
 pub use quantity::{
     Acceleration, Area, AreaLoad, AreaMass, Degrees, Density, Force, Frequency, Inertia, Length, Letter, Limit, LineLoad, Mass, Mobility,
     Modulus, Moment, Q, Ratio, Rigidity, Seconds, Stress, WidthRigidity, cube, ln, max, min, number, pow, quantity, raised, ratio, sq,

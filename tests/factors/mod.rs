@@ -1,6 +1,17 @@
 //! Conditions of single factors of the American code, each with and without.
 
+mod account;
+mod european;
+mod matrix;
+mod own;
+
 use latewood::results::Results;
+
+/// What is told of a member that is refused.
+fn refused(member: &str) -> String {
+    let told = std::panic::catch_unwind(|| check(member)).expect_err("refused");
+    told.downcast_ref::<String>().cloned().unwrap_or_default()
+}
 
 fn check(member: &str) -> Results {
     let job = format!(
@@ -130,8 +141,7 @@ fn a_composite_without_its_exponent_gains_nothing() {
         let adjusted = value(&results, "bending", "D", "F'_b");
         assert!((adjusted - 2900.0 * 0.9 * factor).abs() < 1e-6, "{depth}{exponent}: {adjusted}");
     }
-    let deep = std::panic::catch_unwind(|| check(&lumber("14", ""))).unwrap_err();
-    assert!(deep.downcast_ref::<String>().is_some_and(|told| told.contains("does not give `size_exponent`")));
+    assert!(refused(&lumber("14", "")).contains("does not give `size_exponent`"));
 }
 
 /// Supplement Table 4A: the column of 4 in is for what is dressed from it; a full 3 in keeps the lesser factor of 2 and 3 in.

@@ -1,8 +1,8 @@
 //! The account of factors: reference value, every factor of Table 4.3.1, adjusted value.
 
 use super::glued::Layup;
-use super::notation;
 use super::prepared::{Bending, psi};
+use super::{deflection, notation};
 use crate::codes::account::factor;
 use crate::codes::{Account, AccountColumn, AccountRow, Kind, Leading, Time};
 use crate::equation::Letter;
@@ -13,7 +13,7 @@ pub(super) fn of(bending: &Bending, leading: &Leading<'_>) -> Account {
     let m = &bending.member;
     let step = |kind, symbol| leading.step(kind, symbol);
     let stress = |kind, symbol| step(kind, symbol).map_or_else(|| "–".to_owned(), |s| s.printed.clone());
-    let modulus = |kind, symbol, otherwise: f64| step(kind, symbol).map_or_else(|| million(otherwise), |s| million(s.value * PSI.factor));
+    let modulus = |kind, symbol| step(kind, symbol).map_or_else(|| "–".to_owned(), |s| million(s.value * PSI.factor));
     // Of glued laminated timber the value of the axis and edge that govern, and the weak axis' modulus.
     let flat = matches!(bending.layup(), Some(Layup::Laminated { flat: true, .. }));
     let is_laminated = matches!(bending.layup(), Some(Layup::Laminated { .. }));
@@ -39,14 +39,10 @@ pub(super) fn of(bending: &Bending, leading: &Leading<'_>) -> Account {
         AccountColumn {
             letter: notation::E_y_min.letter(),
             reference: million(m.E_y_min.value()),
-            adjusted: modulus(Kind::Bending, minimum, 0.0),
+            adjusted: modulus(Kind::Bending, minimum),
         }
     } else {
-        AccountColumn {
-            letter: notation::E_min.letter(),
-            reference: million(m.E_min.value()),
-            adjusted: modulus(Kind::Bending, minimum, 0.0),
-        }
+        AccountColumn { letter: notation::E_min.letter(), reference: million(m.E_min.value()), adjusted: modulus(Kind::Bending, minimum) }
     };
     let properties = [
         strength,
@@ -63,7 +59,8 @@ pub(super) fn of(bending: &Bending, leading: &Leading<'_>) -> Account {
         AccountColumn {
             letter: notation::E.letter(),
             reference: million(if flat { m.E_y } else { m.E }.value()),
-            adjusted: modulus(Kind::Deflection, "E'", (m.E * m.C_M_E * m.C_t_E * m.C_i_E).value()),
+            // As the deflections take it, also where none is limited.
+            adjusted: million(deflection::stiffness(m, bending.layup()).value()),
         },
         stability_modulus,
     ];
@@ -78,9 +75,10 @@ pub(super) fn of(bending: &Bending, leading: &Leading<'_>) -> Account {
     let stability = or_from(stability, from(Kind::Bending, "l_u", "free length of the edge"));
     let volume = found(Kind::Bending, "C_V").unwrap_or_else(|| ("1.0".to_owned(), "not of this axis".to_owned()));
     let volume = or_from(volume, from(Kind::Bending, "L_0", "between points of zero moment"));
+    let notched = found(Kind::Shear, "C_vr");
     let area = found(Kind::Bearing, "C_b").unwrap_or_else(|| ("1.0".to_owned(), "bearing is not checked".to_owned()));
     let area = or_from(area, from(Kind::Bearing, "l_b", "bearing length"));
-    let mut rows = factors(bending, times, stability, volume, area);
+    let mut rows = factors(bending, times, stability, volume, notched, area);
     rows.iter_mut().for_each(|row| row.values.truncate(count));
     Account {
         unit: "psi",
@@ -101,6 +99,7 @@ fn factors(
     times: [Option<&Time>; 2],
     stability: (String, String),
     volume: (String, String),
+    shear: Option<(String, String)>,
     area: (String, String),
 ) -> Vec<AccountRow> {
     let m = &bending.member;
@@ -149,6 +148,9 @@ fn factors(
     if let Some(layup) = bending.layup() {
         let laminated = matches!(layup, Layup::Laminated { .. });
         rows.push(row(notation::C_V.letter(), "volume", [volume.0, None, None, None, None], volume.1, layup.of_volume()));
+        if let Some((value, because)) = shear {
+            rows.push(row(notation::C_vr.letter(), "shear reduction", [None, Some(value), None, None, None], because, "NDS 5.3.10"));
+        }
         if laminated {
             rows.push(row(
                 notation::C_c.letter(),

@@ -103,7 +103,8 @@ fn of_glued(m: &Member, layup: Layup) -> Vec<Property> {
         Property::strength(notation::F_by.letter(), m.F_by.value(), &["F'_by"], bending),
         Property::strength(notation::F_t.letter(), m.F_t.value(), &["F'_t"], with(m.C_M_t, m.C_t_t, m.K_F_t, m.phi_t)),
         Property::strength(notation::F_c.letter(), m.F_c.value(), &["F'_c"], with(m.C_M_c, m.C_t_c, m.K_F_c, m.phi_c)),
-        Property::strength(notation::F_v.letter(), m.F_v.value(), &["F'_v", "F'_vy"], with(m.C_M_v, m.C_t_v, m.K_F_v, m.phi_v)),
+        Property::strength(notation::F_v.letter(), m.F_v.value(), &["F'_v"], with(m.C_M_v, m.C_t_v, m.K_F_v, m.phi_v)),
+        Property::strength(notation::F_vy.letter(), m.F_vy.value(), &["F'_vy"], with(m.C_M_v, m.C_t_v, m.K_F_v, m.phi_v)),
         Property::modulus(plain.0, plain.1.value(), &["E'"], unfactored),
         Property::modulus(notation::E_y.letter(), m.E_y.value(), &["E'_y"], unfactored),
         Property::modulus(notation::E_min.letter(), m.E_min.value(), &["E'_min"], stiffness),
@@ -124,6 +125,8 @@ fn rows(standing: &Standing, used: Vec<(Property, &Step, &Time)>, leading: &Lead
         reference: reference.to_owned(),
     };
     let times: Vec<Option<&Time>> = used.iter().map(|(p, _, time)| p.timed.then_some(*time)).collect();
+    // Of sawn lumber one letter stands for both axes: the column is of the one whose value it has.
+    let weak_alone = used.iter().any(|(p, step, _)| p.letter.plain == "F_b" && step.symbol == "F'_b2");
     let used: &[Property] = &used.into_iter().map(|(p, ..)| p).collect::<Vec<_>>();
     let by = |index: usize| used.iter().map(|p| p.factors[index].map(|r| factor(r.value()))).collect::<Vec<_>>();
     let only = |letter: &Letter, value: Option<String>| -> Vec<Option<String>> {
@@ -142,13 +145,16 @@ fn rows(standing: &Standing, used: Vec<(Property, &Step, &Time)>, leading: &Lead
     let wet = base.facts.of(notation::C_M_b.letter()).map(|fact| fact.reference.clone()).unwrap_or_default();
     rows.push(row(notation::C_M_b.letter(), "wet service", by(0), because(notation::C_M_b.letter()), &wet));
     rows.push(row(notation::C_t_b.letter(), "temperature", by(1), because(notation::C_t_b.letter()), of_temperature(base.layup())));
-    let worked = |symbol: &str| step(symbol).map(|s| (factor(s.value), s.because.clone()));
+    // A factor that was worked out is that of the check which the value of its column is from.
+    let worked = |of: &[&str], symbol: &str| leading.beside(of, symbol).map(|s| (factor(s.value), s.because.clone()));
+    let bending = used.iter().find(|p| matches!(p.letter.plain, "F_b" | "F_bx-")).map_or(&[][..], |p| p.symbols);
     let bent = |value: Option<String>| used.iter().map(|p| value.clone().filter(|_| matches!(p.letter.plain, "F_b" | "F_bx-"))).collect();
-    let stability = worked("C_L").map(|(value, because)| {
-        let from = || step("l_u").map(|s| format!("free length of the edge {} {}", s.printed, s.unit)).unwrap_or_default();
+    let stability = worked(bending, "C_L").map(|(value, because)| {
+        let from =
+            || leading.beside(bending, "l_u").map(|s| format!("free length of the edge {} {}", s.printed, s.unit)).unwrap_or_default();
         (value, if because.is_empty() { from() } else { because })
     });
-    let volume = worked("C_V").map(|(value, why)| (value, if why.is_empty() { "whole length".to_owned() } else { why }));
+    let volume = worked(bending, "C_V").map(|(value, why)| (value, if why.is_empty() { "whole length".to_owned() } else { why }));
     let [stability, volume] = match (stability, volume) {
         (Some(stability), Some(volume)) => lesser(stability, volume).map(Some),
         (stability, volume) => [stability, volume].map(|found| found.map(|(value, why)| (Some(value), why))),
@@ -156,7 +162,7 @@ fn rows(standing: &Standing, used: Vec<(Property, &Step, &Time)>, leading: &Lead
     if let Some((value, because)) = stability {
         rows.push(row(notation::C_L.letter(), "beam stability", bent(value), because, "NDS 3.3.3"));
     }
-    if let Some((value, because)) = worked("C_P") {
+    if let Some((value, because)) = worked(&["F'_c"], "C_P") {
         let text = if because.is_empty() { slenderness(standing) } else { because };
         rows.push(row(notation::C_P.letter(), "column stability", only(notation::F_c.letter(), Some(value)), text, "NDS 3.7.1"));
     }
@@ -164,11 +170,13 @@ fn rows(standing: &Standing, used: Vec<(Property, &Step, &Time)>, leading: &Lead
         if let Some((value, because)) = volume {
             rows.push(row(notation::C_V.letter(), "volume", bent(value), because, layup.of_volume()));
         }
-        rows.extend(rows_of_glued(standing, layup, used, &row));
+        rows.extend(rows_of_glued(standing, layup, used, leading.beside(&["F'_v", "F'_vy"], "C_vr"), &row));
         return rows;
     }
-    rows.push(row(notation::C_F_c.letter(), "size", by(2), because(notation::C_F_c.letter()), "NDS 4.3.6"));
-    if step("F'_b2").is_some() {
+    let size = used.iter().map(|p| if weak_alone && p.letter.plain == "F_b" { Some(base.member.C_F_y) } else { p.factors[2] });
+    let size = size.map(|found| found.map(|r| factor(r.value()))).collect();
+    rows.push(row(notation::C_F_c.letter(), "size", size, because(notation::C_F_c.letter()), "NDS 4.3.6"));
+    if weak_alone {
         let value = Some(factor(base.member.C_fu_y.value()));
         let text = because(notation::C_fu_y.letter());
         rows.push(row(notation::C_fu_y.letter(), "flat use, weak axis", only(notation::F_b.letter(), value), text, "NDS 4.3.7"));
@@ -185,14 +193,9 @@ fn rows(standing: &Standing, used: Vec<(Property, &Step, &Time)>, leading: &Lead
     }
     rows.push(row(notation::C_i_b.letter(), "incising", by(3), because(notation::C_i_b.letter()), "NDS 4.3.8"));
     if used.iter().any(|p| p.letter.plain == "F_b") {
-        let value = Some(factor(base.member.C_r.value()));
-        rows.push(row(
-            notation::C_r.letter(),
-            "repetitive",
-            only(notation::F_b.letter(), value),
-            because(notation::C_r.letter()),
-            "NDS 4.3.9",
-        ));
+        let of_axis = if weak_alone { (base.member.C_r_y, notation::C_r_y.letter()) } else { (base.member.C_r, notation::C_r.letter()) };
+        let value = Some(factor(of_axis.0.value()));
+        rows.push(row(notation::C_r.letter(), "repetitive", only(notation::F_b.letter(), value), because(of_axis.1), "NDS 4.3.9"));
     }
     rows
 }
@@ -201,7 +204,7 @@ fn rows(standing: &Standing, used: Vec<(Property, &Step, &Time)>, leading: &Lead
 type Row<'r> = &'r dyn Fn(&'static Letter, &'static str, Vec<Option<String>>, String, &str) -> AccountRow;
 
 /// What glued members have in place of size, incising and flat use of sawn lumber.
-fn rows_of_glued(standing: &Standing, layup: Layup, used: &[Property], row: Row<'_>) -> Vec<AccountRow> {
+fn rows_of_glued(standing: &Standing, layup: Layup, used: &[Property], shear: Option<&Step>, row: Row<'_>) -> Vec<AccountRow> {
     let (base, m) = (&standing.base, &standing.base.member);
     let because = |letter: &Letter| base.facts.of(letter).map(|fact| fact.because.to_string()).unwrap_or_default();
     let bent = |symbols: &[&str], value: String| -> Vec<Option<String>> {
@@ -209,6 +212,15 @@ fn rows_of_glued(standing: &Standing, layup: Layup, used: &[Property], row: Row<
     };
     let (strong, laminated) = (["F_b", "F_bx-"], matches!(layup, Layup::Laminated { .. }));
     let mut rows = Vec::new();
+    if let Some(step) = shear {
+        rows.push(row(
+            notation::C_vr.letter(),
+            "shear reduction",
+            bent(&["F_v", "F_vy"], factor(step.value)),
+            step.because.clone(),
+            "NDS 5.3.10",
+        ));
+    }
     let is_used = |symbols: &[&str]| used.iter().any(|p| symbols.contains(&p.letter.plain));
     if laminated && is_used(&strong) {
         for (letter, name, value, clause) in

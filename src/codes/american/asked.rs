@@ -6,7 +6,7 @@ use super::glued::Layup;
 use super::member::{Asked, How, NotchLimit};
 use super::prepared::Bending;
 use super::underfoot::Foot;
-use super::{effective, factors, lookup, notation, time};
+use super::{effective, factors, lookup, notation};
 use crate::codes::{Action, Bends, Demand, Held, Statics, Time};
 use crate::equation::{Facts, LOADS};
 use crate::units::{Force, IN, Length, LineLoad, Moment, Ratio};
@@ -88,7 +88,7 @@ impl Bending {
     /// A demand for nothing, at its time.
     fn nothing_asked(&self, demand: &Demand) -> Asked {
         let (zero, no_force, no_moment) = (Length::new(0.0), Force::new(0.0), Moment::new(0.0));
-        let reduced_shear = matches!(demand.action, Action::Notch { .. }) || self.is_impact(demand);
+        let reduced_shear = matches!(demand.action, Action::Notch { .. }) || self.is_of_impact;
         let C_vr = if reduced_shear && self.glued.is_some() { lookup::shear_reduction().map_or(f64::NAN, |f| f.value) } else { 1.0 };
         Asked {
             C_D: Ratio::new(if self.lrfd { 1.0 } else { demand.time }),
@@ -170,11 +170,6 @@ impl Bending {
         }
     }
 
-    /// Whether loads come and go so fast that laminated timber has its shear reduced: impact (NDS 5.3.10).
-    fn is_impact(&self, demand: &Demand) -> bool {
-        !self.lrfd && demand.time >= *time::OF_IMPACT - 1e-9
-    }
-
     /// What is said of the values that a check starts from.
     pub(super) fn facts_of(&self, demand: &Demand, time: &Time) -> Facts {
         let mut facts = self.facts.clone();
@@ -191,7 +186,7 @@ impl Bending {
         let place = "from the diagram";
         let reduced = match demand.action {
             Action::Notch { .. } => "at a notch",
-            _ if self.is_impact(demand) => "impact",
+            _ if self.is_of_impact => "member subject to impact",
             _ => "prismatic, no notch here, no impact",
         };
         facts.state(&notation::C_vr, "NDS 5.3.10", reduced);

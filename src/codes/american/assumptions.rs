@@ -1,17 +1,17 @@
 //! What a member of this code takes for granted, for the assumption register.
 
 use super::material::{Class, Resolved as Material};
-use super::section::Resolved as Section;
+use super::section::{self, Resolved as Section};
 use super::underfoot::{self, Foot};
 use crate::codes::assumed::{Assuming, natures_of, own_snow};
 use crate::codes::{Assumed, Origin};
-use crate::job::model::{Case, Job, LimitedUse, LoadKind, MaterialAsked, Member, Moisture, Nature, Ridge, Use};
+use crate::job::model::{Case, HoldsFor, Job, LimitedUse, LoadKind, Member, Moisture, Nature, Ridge, Use};
 
 /// What is taken for live load that does not say its use.
 pub(super) const OCCUPANCY: &str = "Live load is that of occupancy: λ 0.8. Storage would take 0.7 (NDS Table N3); a load case like live says so by \
      its `use-category`.";
 /// Topics of what goes with the material, whatever the member does.
-pub(super) const OF_MATERIAL: &[&str] = &["layup", "balance", "stability moduli", "retardant", "composite", "own values", "rated"];
+pub(super) const OF_MATERIAL: &[&str] = &["layup", "retardant", "composite", "own values", "rated"];
 /// What is said of a member whose live load is reduced.
 pub(super) const REDUCED: &str = "Live load `live` is reduced for the area that the member bears, where its sheet shows it, in all its combinations and its \
      deflections; tributary area, element and occupancy are as the job file says. What the member hands down is not reduced.";
@@ -222,18 +222,6 @@ fn of_material(said: &mut Assuming<'_>, member: &Member, material: &Material) {
             Origin::Reading(25),
         );
     }
-    if let MaterialAsked::Custom { name, values, .. } = &member.material.value
-        && material.glued.is_some()
-    {
-        if laminated && values.stress("F_b_neg").is_none() {
-            let text = format!("{name} is a balanced layup: no `F_b_neg` is given for bending that stretches the top.");
-            said.ask("balance", &text, Origin::Reading(41));
-        }
-        if laminated && values.stress("E_y_min").is_none() {
-            let text = format!("E_min of {name} holds about both axes.");
-            said.ask("stability moduli", &text, Origin::Reading(41));
-        }
-    }
     if member.conditions.retardant.is_some() {
         said.ask(
             "retardant",
@@ -254,16 +242,34 @@ fn of_material(said: &mut Assuming<'_>, member: &Member, material: &Material) {
             Origin::Reading(41),
         );
     }
-    if material.class == Class::Custom {
-        said.ask(
-            "own values",
-            "Values of the engineer's own are without the size factor: that of Table 4A is applied to them.",
-            Origin::Reading(41),
-        );
+    if let (Class::Custom | Class::CustomTimber, Some(holds_for)) = (material.class, material.holds_for) {
+        own_values(said, holds_for);
     }
     if material.class == Class::Rated {
         said.ask("rated", "Shear and bearing values of machine stress rated lumber are those of its species' No.2.", Origin::Reading(25));
     }
+}
+
+/// What size an engineer's own values of sawn lumber hold for.
+fn own_values(said: &mut Assuming<'_>, holds_for: HoldsFor) {
+    let (text, from) = match holds_for {
+        HoldsFor::Member => {
+            let text = "Engineer-supplied values hold for the size of this member: C_F is applied where it is below 1 only, since the size of the \
+                        pieces that they come from may be in them already.";
+            (text.to_owned(), Origin::Reading(65))
+        }
+        HoldsFor::Depth(depth, _) => {
+            let depth = section::inches(depth);
+            let text = format!(
+                "Engineer-supplied values hold for a depth of {depth} in: C_F reduces them in a deeper member, relative to that depth."
+            );
+            (text, Origin::Reading(65))
+        }
+        HoldsFor::Table(_) => {
+            ("Engineer-supplied values are tabulated values: C_F is applied to them, above 1 too, as of No.2.".to_owned(), Origin::JobFile)
+        }
+    };
+    said.ask("own values", &text, from);
 }
 
 /// Snow of the engineer's own cases.

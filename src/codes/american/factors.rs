@@ -3,11 +3,12 @@
 #![allow(non_snake_case)]
 
 mod faces;
+mod size;
 
 use super::fault::Fault;
 use super::layup::{self, Glued, Volume};
 use super::limits::Deflect;
-use super::material::{self, Class, Resolved as Material, size_in_words};
+use super::material::{self, Class, Resolved as Material};
 use super::member::Member;
 use super::section::Resolved as Section;
 use super::{edition, notation, tables};
@@ -135,68 +136,6 @@ impl Reader<'_> {
         self.state(letters, "NDS Table 2.3.3", band);
         // In the lowest band nothing is lost, and nothing need be read.
         if found.bare("temperature_above").is_none() { ONES } else { self.row(Some(found)) }
-    }
-
-    /// C_F on F_b and F_c. NDS 4.3.6.
-    fn size(&mut self) -> (Ratio, Ratio) {
-        let (thickness, width) = self.section.nominal;
-        let at = [("thickness", IN.factor * thickness), ("width", IN.factor * width)];
-        let (b, c, reference, because) = match self.material.class {
-            Class::Dimension | Class::Custom => {
-                let grade = if self.material.grade.is_empty() { "No.2" } else { self.material.grade.as_str() };
-                let mut row = tables::SIZE.row_at(&[("grade", grade)], &at);
-                if let Some(other) = row.as_ref().and_then(|r| r.text("use_grade")) {
-                    row = tables::SIZE.row_at(&[("grade", other)], &at);
-                }
-                let (b, c) = (row.as_ref().and_then(|r| r.number("F_b")), row.as_ref().and_then(|r| r.number("F_c")));
-                (self.keep(b), self.keep(c), "NDS 4.3.6, Supp. Table 4A", size_in_words(self.section))
-            }
-            Class::SouthernPine => {
-                let row = tables::SIZE_SOUTHERN_PINE.row_at(&[], &at);
-                let (b, c) = (row.as_ref().and_then(|r| r.number("F_b")), row.as_ref().and_then(|r| r.number("F_c")));
-                (self.keep(b), self.keep(c), "NDS 4.3.6, Supp. Table 4B", "size is in the reference value".to_owned())
-            }
-            Class::Laminated | Class::Composite => (ONE, ONE, "NDS 5.3.6", "the volume factor stands for it".to_owned()),
-            Class::Rated => (ONE, ONE, "NDS 4.3.6, Supp. Table 4C", "machine stress rated".to_owned()),
-            Class::Timber | Class::CustomTimber => {
-                let row = tables::SIZE_TIMBERS.row(&[("property", "F_b")]);
-                let number = |column: &str| row.as_ref().and_then(|r| r.number(column)).map_or(f64::NAN, |f| f.value);
-                let inches = self.section.depth.number_in(&IN);
-                // The clause is for load on the narrow face.
-                let deep = inches > number("d_above") + 1e-9 && self.entry.conditions.flat.is_none();
-                if deep {
-                    let (reference, root) = (number("d_reference"), number("root"));
-                    let factor = libm::pow(reference / inches, 1.0 / root);
-                    (Ratio::new(factor), ONE, "NDS 4.3.6.2", format!("{reference}/{inches} to the power of 1/{root}"))
-                } else if self.entry.conditions.flat.is_some() {
-                    (ONE, ONE, "NDS 4.3.6.2", "load on the wide face".to_owned())
-                } else {
-                    (ONE, ONE, "NDS 4.3.6.2", format!("depth at most {} in", number("d_above")))
-                }
-            }
-        };
-        self.facts.state(&notation::C_F_b, reference, because.clone());
-        self.facts.state(&notation::C_F_c, reference, because);
-        (b, c)
-    }
-
-    /// C_F on F_t, of posts, studs and ties. NDS 4.3.6.
-    fn size_in_tension(&mut self) -> Ratio {
-        let (thickness, width) = self.section.nominal;
-        let at = [("thickness", IN.factor * thickness), ("width", IN.factor * width)];
-        let grade = if self.material.grade.is_empty() { "No.2" } else { self.material.grade.as_str() };
-        let row = match self.material.class {
-            _ if self.entry.standing.is_none() => return ONE,
-            Class::Dimension | Class::Custom => tables::SIZE.row_at(&[("grade", grade)], &at),
-            Class::SouthernPine => tables::SIZE_SOUTHERN_PINE.row_at(&[], &at),
-            Class::Rated | Class::Timber | Class::CustomTimber | Class::Laminated | Class::Composite => {
-                self.facts.state(&notation::C_F_t, "NDS 4.3.6", "no size factor on F_t");
-                return ONE;
-            }
-        };
-        let because = self.facts.of(notation::C_F_c.letter()).map(|fact| fact.because.clone()).unwrap_or_default();
-        self.facts.state(&notation::C_F_t, "NDS 4.3.6", because);
-        self.keep(row.and_then(|r| r.number("F_t")))
     }
 
     /// C_i. NDS 4.3.8.

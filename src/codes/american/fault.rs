@@ -11,7 +11,7 @@ pub(super) enum Fault {
     NoSuchSection { name: String, known: Vec<String> },
     WrongSize { grade: String, species: String, section: String, sizes: String },
     NotCoveredYet { what: String },
-    MissingValue { key: &'static str },
+    MissingValue { key: &'static str, why: &'static str },
     NotchTooDeep { limit: String },
     NotchTooLong { limit: String },
     NotchInMiddle,
@@ -96,6 +96,34 @@ fault_ids! {
     Self::BearsItself { .. } => "bears-itself",
 }
 
+/// What to write instead of a section that no table has: never a size of another thickness, or of another kind of wood.
+fn section_instead(name: &str, known: &[String]) -> String {
+    const AS_SIZE: &str = "give `{width: 1-1/2 in, depth: 9-1/4 in}`";
+    const COMPOSITE: &str = "structural composite lumber goes by its evaluation report (`material: {custom: …, kind: composite, source: report and \
+                             number, values: {…}}`)";
+    let plain = name.to_lowercase().replace([' ', '×', '*'], "x");
+    match plain.split_once('x').map(|(thickness, depth)| (thickness, depth.parse::<f64>().is_ok())) {
+        Some((thickness, _)) if thickness.contains(['/', '.', '-']) => {
+            let laminated = "glued laminated timber by its `combination`";
+            format!(
+                "no dressed size of sawn lumber is {thickness} in thick: {COMPOSITE}, {laminated}; for lumber sawn to this size {AS_SIZE}"
+            )
+        }
+        Some((thickness, true)) => {
+            let same: Vec<&str> = known.iter().map(String::as_str).filter(|one| one.split('x').next() == Some(thickness)).collect();
+            match same.as_slice() {
+                [] => format!("no dressed size is nominally {thickness} in thick; {AS_SIZE}; {COMPOSITE}"),
+                [one] => format!("nominal {thickness} in is dressed as {one} alone; else {AS_SIZE}; {COMPOSITE}"),
+                [first, .., last] => format!("nominal {thickness} in is dressed as {first} to {last}; else {AS_SIZE}; {COMPOSITE}"),
+            }
+        }
+        _ => match nearest(name, known.iter().map(String::as_str)) {
+            Some(meant) => format!("did you mean `{meant}`? or {AS_SIZE}"),
+            None => format!("write a nominal size such as `2x10`, or {AS_SIZE}"),
+        },
+    }
+}
+
 impl Fault {
     /// What is wrong, in one line that stands alone.
     fn message(&self) -> String {
@@ -106,7 +134,7 @@ impl Fault {
             Self::NoSuchSection { name, .. } => format!("no dressed section is called `{name}`"),
             Self::WrongSize { grade, species, section, .. } => format!("{species} {grade} has no table value for a {section}"),
             Self::NotCoveredYet { what } => format!("{what} is not covered yet"),
-            Self::MissingValue { key } => format!("the custom material does not give `{key}`"),
+            Self::MissingValue { key, .. } => format!("the custom material does not give `{key}`"),
             Self::NotchTooDeep { limit } => format!("the notch is deeper than NDS 4.4.3 allows: at most {limit}"),
             Self::NotchTooLong { limit } => format!("the notch is longer than NDS 4.4.3 allows away from the ends: at most {limit}"),
             Self::NotchInMiddle => "NDS 4.4.3 allows no notch in the middle third of a span".to_owned(),
@@ -171,13 +199,10 @@ impl Fault {
                     None => format!("known: {}", listed(known)),
                 }
             }
-            Self::NoSuchSection { name, known } => match nearest(name, known.iter().map(String::as_str)) {
-                Some(meant) => format!("did you mean `{meant}`? or give `{{width: 1-1/2 in, depth: 9-1/4 in}}`"),
-                None => "write a nominal size such as `2x10`, or `{width: 1-1/2 in, depth: 9-1/4 in}`".to_owned(),
-            },
+            Self::NoSuchSection { name, known } => section_instead(name, known),
             Self::WrongSize { sizes, .. } => format!("the table has it for {sizes}"),
             Self::NotCoveredYet { .. } => "leave it out, and see to it by other means".to_owned(),
-            Self::MissingValue { key } => format!("add `{key}: …` under `values`"),
+            Self::MissingValue { key, why } => format!("add `{key}: …` under `values` ({why})"),
             Self::NotchTooDeep { .. } => "make the notch shallower or the member deeper".to_owned(),
             Self::NotchTooLong { .. } => "make the notch shorter or the member deeper".to_owned(),
             Self::NotchInMiddle => "move the notch to an outer third of the span".to_owned(),

@@ -216,6 +216,7 @@ fn resolved(
         glued: Some(Glued { volume: Volume::Root(volume.map_or(f64::NAN, |f| f.value)), balanced }),
         species,
         notes,
+        holds_for: None,
         values,
     }
 }

@@ -110,6 +110,7 @@ impl Deflect {
             factors,
             leading: None,
             limit,
+            camber: 0.0,
             reference: reference.to_owned(),
         };
         let with_dead =

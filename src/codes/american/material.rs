@@ -4,11 +4,12 @@
 
 use super::fault::Fault;
 use super::layup::{self, Glued};
+use super::needs::Needs;
 use super::own::Own;
 use super::section::{Resolved as Section, inches};
 use super::{lookup, tables};
 use crate::codes::{Material, Read};
-use crate::job::model::{CustomKind, MaterialAsked, Member, Placed};
+use crate::job::model::{CustomKind, HoldsFor, MaterialAsked, Member, Placed};
 use crate::table::{Row, Table};
 use crate::text::Faults;
 use crate::units::{IN, PSI, Stress};
@@ -59,16 +60,17 @@ pub(super) struct Resolved {
     pub glued: Option<Glued>,
     /// Notes for the sheet.
     pub notes: Vec<String>,
+    /// The size that the engineer's own values hold for; none: values of a table.
+    pub holds_for: Option<HoldsFor>,
     /// Reference values.
     pub values: Values,
 }
 
-/// Reference design values.
+/// Reference design values; not a number where an engineer's own material does not give one, which no check of the member reads then.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Values {
     pub F_b: Stress,
     pub F_v: Stress,
-    /// Not a number where a custom material does not give it.
     pub F_t: Stress,
     pub F_c_perp: Stress,
     pub F_c: Stress,
@@ -97,18 +99,18 @@ impl Values {
     }
 }
 
-/// The material of a member with a section.
+/// The material of a member with a section; `needs`: what its checks read.
 ///
 /// # Errors
 /// A species, grade or value that the tables do not hold, and what is not covered yet.
-pub(super) fn resolve(member: &Member, section: &Section) -> Result<Resolved, Faults> {
+pub(super) fn resolve(member: &Member, section: &Section, needs: Needs) -> Result<Resolved, Faults> {
     let one = |fault: Fault, span| Err(vec![fault.at(span)]);
     match &member.material.value {
         MaterialAsked::Graded { species, grade } => graded(species, grade, section),
         MaterialAsked::Class(word) => one(Fault::NotCoveredYet { what: format!("the material `{}`", word.value) }, word.span),
         MaterialAsked::Combination { name, species } => layup::combination(name, species.as_ref(), section),
         MaterialAsked::Custom { name, kind, source, values } => {
-            let own = Own { member, name, source, values };
+            let own = Own { member, needs, name, source, values };
             match kind {
                 CustomKind::Sawn => own.sawn(Class::Custom),
                 CustomKind::Timber => own.sawn(Class::CustomTimber),
@@ -152,6 +154,7 @@ fn graded(species: &Placed<String>, grade: &Placed<String>, section: &Section) -
         grade: grade_name,
         species: species_name,
         glued: None,
+        holds_for: None,
         notes,
         values,
     })
@@ -224,6 +227,7 @@ fn rated(species: &Placed<String>, grade: &Placed<String>, section: &Section) ->
         class: Class::Rated,
         grade: grade_name,
         glued: None,
+        holds_for: None,
         notes: vec![format!("F_v and F_c,perp are those of {species_name} {}.", visual.text("grade").unwrap_or_default())],
         species: species_name,
         values,

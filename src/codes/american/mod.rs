@@ -28,6 +28,7 @@ pub mod loaded;
 mod lookup;
 mod material;
 pub mod member;
+mod needs;
 mod notation;
 mod notch;
 mod notes;

@@ -6,6 +6,7 @@ use super::glued::Layup;
 use super::layup::Glued;
 use super::material::Class;
 use super::member::Member;
+use super::needs::Needs;
 use super::underfoot::{self, Foot};
 use super::{
     CHECKS, SETS, account, assumptions, combinations, deflection, edition, effective, factors, fault::Fault, lookup, material, notes,
@@ -35,6 +36,8 @@ pub(super) struct Bending {
     pub notes: Vec<String>,
     /// Whether it is a joist, or bears live load.
     pub carries_floor: bool,
+    /// Whether impact may load it: laminated timber has its shear reduced then, under whatever combination (NDS 5.3.10).
+    pub is_of_impact: bool,
     /// Feet of posts and studs that stand on it.
     pub feet: Vec<Foot>,
 }
@@ -50,7 +53,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
         faults.push(Fault::TooManyPanels { panels }.at(entry.mark.span));
     }
     let section = section::resolve(entry);
-    let material = section.as_ref().ok().map(|s| material::resolve(entry, s));
+    let material = section.as_ref().ok().map(|s| material::resolve(entry, s, Needs::of(job, entry, s)));
     let (section, material) = match (section, material) {
         (Ok(section), Some(Ok(material))) => (section, material),
         (section, material) => {
@@ -109,6 +112,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
         wet: job.moisture(entry) == Moisture::Wet,
         notes: material.notes.clone(),
         feet,
+        is_of_impact: time::is_of_impact(job, entry),
         carries_floor: entry.role == Use::Joist || assumed::bears_live(job, entry),
         member,
         facts,

@@ -123,7 +123,7 @@ fn sized(width: Length, depth: Length) -> Resolved {
 
 /// The nominal inch that a dressed face is dressed from, the next one up; PS 20: less 1/2 in to 6 in nominal, less 3/4 in from 8 in on, and
 /// there even inches only.
-fn nominal_of(dressed: f64) -> f64 {
+pub(super) fn nominal_of(dressed: f64) -> f64 {
     if dressed <= 5.5 + 1e-9 { libm::ceil(dressed + 0.5 - 1e-9) } else { 2.0 * libm::ceil((dressed + 0.75) / 2.0 - 1e-9) }
 }
 

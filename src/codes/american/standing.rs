@@ -6,6 +6,7 @@ use super::fault::Fault;
 use super::glued::Layup;
 use super::lengths::{self, Effective};
 use super::loaded::{Axial, Loaded, Manner, Sense};
+use super::needs::Needs;
 use super::prepared::{self, Bending};
 use super::{STANDING_CHECKS, account_standing, assumptions_standing, built_up, effective, material, notation, section, tables};
 use crate::codes::{
@@ -43,7 +44,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standin
     let m = &base.member;
     let plies = entry.plies.value;
     if m.F_t.value().is_nan() {
-        faults.push(Fault::MissingValue { key: "F_t" }.at(entry.material.span));
+        faults.push(Fault::MissingValue { key: "F_t", why: "tension along the grain" }.at(entry.material.span));
     }
     eccentricities(entry, m.d, m.b, &mut faults);
     let K_f = built_up::factor(entry, asked, m.b, &mut base.resolved.read, &mut faults);
@@ -144,9 +145,9 @@ fn eccentricities(entry: &Entry, d: Length, b: Length, faults: &mut Faults) {
 /// Bearing value and wet service factor of the plate, and the table of the first; a foot wider than the plate is refused.
 fn plate(entry: &Entry, asked: &Asked, base: &Bending, read: &mut Vec<Read>, faults: &mut Faults) -> Option<(Stress, Ratio, String)> {
     let plate = asked.plate.as_ref()?;
-    let flat = Entry { section: plate.section.clone(), material: plate.material.clone(), ..entry.clone() };
+    let flat = Entry { section: plate.section.clone(), material: plate.material.clone(), self_weight: false, ..entry.clone() };
     let size = section::resolve(&flat).map_err(|more| faults.extend(more)).ok()?;
-    let material = material::resolve(&flat, &size).map_err(|more| faults.extend(more)).ok()?;
+    let material = material::resolve(&flat, &size, Needs::of_plate()).map_err(|more| faults.extend(more)).ok()?;
     let least = crate::units::min(base.member.b, base.member.d);
     let wider = if entry.role == Use::Stud { base.member.d } else { least };
     if !wider.at_most(size.depth) {
@@ -154,8 +155,12 @@ fn plate(entry: &Entry, asked: &Asked, base: &Bending, read: &mut Vec<Read>, fau
         faults.push(Fault::WiderThanBearing { foot, plate: plate_width }.at(plate.section.span));
     }
     read.extend(material.read.iter().filter(|r| r.cell.column.starts_with("F_c_perp")).cloned());
-    // Wet service counts for the plate as for the member; the two materials have tables of their own, of which the smaller factor is taken.
-    let own = material::wet_row(&material).filter(|_| base.wet).and_then(|row| row.bare("F_c_perp")).unwrap_or(1.0);
+    // Wet service counts for the plate as for the member, by the table of the plate's own material; one without a factor is used dry.
+    let wet = || material::wet_row(&material).and_then(|row| row.bare("F_c_perp"));
+    let Some(own) = (if base.wet { wet() } else { Some(1.0) }) else {
+        faults.push(Fault::NotOfComposite { what: "wet service" }.at(plate.material.span));
+        return None;
+    };
     Some((material.values.F_c_perp, Ratio::new(own), material.about.table))
 }
 

@@ -2,9 +2,8 @@
 
 use super::{lookup, tables};
 use crate::codes::{Combination, Read, Time};
-use crate::job::model::{Basis, Case, LoadCase, Nature};
+use crate::job::model::{Basis, Case, Job, LoadCase, Member, Nature};
 use crate::table::Row;
-use std::sync::LazyLock;
 
 /// Duration classes as a job file writes them, longest first.
 pub(super) static WORDS: &[&str] = &["permanent", "ten-years", "two-months", "seven-days", "ten-minutes", "impact", "long-term"];
@@ -14,6 +13,7 @@ pub(super) static USE_CATEGORIES: &[&str] = &[OCCUPANCY, STORAGE];
 const OCCUPANCY: &str = "occupancy";
 const STORAGE: &str = "storage";
 const IMPACT: &str = "impact";
+const IMPACT_TREATED: &str = "impact treated";
 
 /// The class of a duration word: `long-term` is ten years (reading 18).
 pub(super) fn class(word: &str) -> Option<&'static str> {
@@ -39,8 +39,12 @@ pub(super) fn duration_factor(class: &str) -> f64 {
     duration_row(class).and_then(|row| row.bare("C_D")).unwrap_or(f64::NAN)
 }
 
-/// C_D of impact, which every shear asks for. NDS Table 2.3.2.
-pub(super) static OF_IMPACT: LazyLock<f64> = LazyLock::new(|| duration_factor(IMPACT));
+/// Whether impact may load a member, by its own loads or down the load path, or by a combination of the engineer's own.
+pub(super) fn is_of_impact(job: &Job, member: &Member) -> bool {
+    let mut above = job.down_to(member);
+    above.any(|one| job.own_cases(one).any(|case| class_of_case(&job.basis, case) == IMPACT))
+        || job.basis.combinations.list.iter().any(|own| own.duration.as_ref().is_some_and(|word| word.value == IMPACT))
+}
 
 fn class_of_case(basis: &Basis, case: Case) -> &'static str {
     let own = &basis.cases[case.0];
@@ -115,13 +119,13 @@ pub(super) fn effect_of(basis: &Basis, number: &str, factors: &[(Case, f64)]) ->
     row.and_then(|row| row.bare("lambda")).unwrap_or(f64::NAN)
 }
 
-/// What the live load of a combination is: storage if any of it is, impact if all of it is.
+/// What the live load of a combination is: storage if any of it is, impact if all of it is; impact on a treated member is capped (reading 64).
 fn kind_of_live(basis: &Basis, factors: &[(Case, f64)], treated: bool) -> &'static str {
     let live = || factors.iter().map(|(case, _)| *case).filter(|case| basis.nature(*case) == Nature::Live);
     if live().any(|case| is_stored(&basis.cases[case.0])) {
         STORAGE
-    } else if live().next().is_some() && live().all(|case| class_of_case(basis, case) == IMPACT) && !treated {
-        IMPACT
+    } else if live().next().is_some() && live().all(|case| class_of_case(basis, case) == IMPACT) {
+        if treated { IMPACT_TREATED } else { IMPACT }
     } else {
         OCCUPANCY
     }
@@ -145,6 +149,7 @@ fn effect(basis: &Basis, combination: &Combination, present: &[(Case, f64)], sho
     let said = match kind {
         STORAGE => "live load of storage",
         IMPACT => "live load of impact",
+        IMPACT_TREATED => "live load of impact, at most 1.0 on a treated member",
         _ => "",
     };
     let lateral = present.iter().any(|(case, _)| matches!(basis.nature(*case), Nature::Wind | Nature::Seismic));

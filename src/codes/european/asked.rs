@@ -42,6 +42,7 @@ impl Bending {
             net_section: false,
             over: None,
             both_ways: false,
+            upward: false,
             overhang: false,
             limits: "EN 1995-1-1, Table 7.2",
             wanted: Wanted::Own,
@@ -100,6 +101,7 @@ impl Bending {
                     asked.l = Length::new(if overhang { 0.5 * length } else { length });
                     how.over = Some(over);
                 }
+                how.upward = deflection < 0.0;
                 how.overhang = overhang;
                 how.limits = self.deflect.reference(what);
                 how.wanted = limits::wanted(what, self.deflect.quasi);

@@ -3,10 +3,10 @@
 use super::factors::{self, Rules};
 use super::floor::Vibration;
 use super::material::Resolved as Material;
-use super::national;
+use super::{national, section};
 use crate::codes::assumed::{Assuming, natures_of};
 use crate::codes::{Assumed, Origin};
-use crate::job::model::{Bracing, Job, LoadKind, Member, Nature};
+use crate::job::model::{Bracing, HoldsFor, Job, LoadKind, Member, Nature};
 use crate::units::trimmed;
 
 /// The assumptions of a member.
@@ -76,18 +76,43 @@ pub(super) fn of(job: &Job, member: &Member, material: &Material, rules: &Rules,
             Origin::Default,
         );
     }
-    said.say("camber", "No camber: the net final deflection is the final one.", Origin::Default);
+    match &member.camber {
+        None => said.say("camber", "No camber: the net final deflection is the final one.", Origin::Default),
+        Some(camber) => {
+            let text = format!(
+                "The member is made with a camber w_c of {} mm at mid-span, taken off its net final deflection (EN 1995-1-1, 7.2).",
+                section::millimetres(camber.value)
+            );
+            said.confirm("camber", &text, Origin::JobFile);
+        }
+    }
     choices(&mut said, job, member);
-    if material.own {
-        said.ask(
-            "own values",
-            "Values of the engineer's own are characteristic values without size and system factors; with a density above 460 kg/m³ \
-             (characteristic) solid timber is hardwood.",
-            Origin::Reading(41),
-        );
+    if let Some(holds_for) = material.own {
+        own_values(&mut said, holds_for);
     }
     said.roof_loads(["imposed load on the roof", "drifted snow"]);
     said.list()
+}
+
+/// What size an engineer's own values hold for.
+fn own_values(said: &mut Assuming<'_>, holds_for: HoldsFor) {
+    let (size, from) = match holds_for {
+        HoldsFor::Member => {
+            let size = "hold for the size of this member: k_h is applied where it is below 1 only, since the size of the pieces that they come \
+                        from may be in them already";
+            (size.to_owned(), Origin::Reading(65))
+        }
+        HoldsFor::Depth(depth, _) => {
+            let depth = section::millimetres(depth);
+            (format!("hold for a depth of {depth} mm: k_h reduces them in a deeper member, relative to that depth"), Origin::Reading(65))
+        }
+        HoldsFor::Table(_) => ("are tabulated values: k_h is applied to them, above 1 too".to_owned(), Origin::JobFile),
+    };
+    let text = format!(
+        "Characteristic values supplied by the engineer {size}. They are without system factor; with a density above 460 kg/m³ (characteristic) \
+         solid timber is hardwood."
+    );
+    said.ask("own values", &text, from);
 }
 
 /// How the member is supported, and cut.
@@ -139,6 +164,10 @@ fn choices(said: &mut Assuming<'_>, job: &Job, member: &Member) {
     let snow = natures_of(job, member).any(|nature| nature == Nature::Snow);
     if snow && !job.basis.snow_high {
         said.confirm("snow", "The site lies at 1000 m above sea level or lower.", Origin::Reading(27));
+    }
+    if let Some((class, name)) = national::consequence(&job.basis) {
+        let text = format!("Partial factors of actions are those of {name} for consequence class {class}; another class takes others.");
+        said.confirm("consequence class", &text, Origin::Default);
     }
     if national::country(&job.basis).is_none() {
         said.ask("nation", "Recommended values stand for the nation's choices; snow and wind are short-term.", Origin::Reading(27));

@@ -42,6 +42,10 @@ pub fn size<T: Trace>(depth: Length<T>, size: Size) -> Ratio<T> {
             eq!(k_h = depth.one(); clause; because);
             k_h
         }
+        Size::Part(part, clause) => {
+            eq!(k_h = number(depth, part); clause; "from the depth that the own value holds for");
+            k_h
+        }
         Size::Power { reference, exponent, most, clause } => {
             eq!(k_h = min(pow(quantity::<<Length as OfDimension>::D, _, T>(depth, reference, &MM) / depth, exponent), number(depth, most)); clause);
             k_h

@@ -32,6 +32,10 @@ fn strong<T: Trace>(m: &Member<T>, how: &How) -> Ratio<T> {
             eq!(k_hy = m.h.one(); clause; because);
             k_hy
         }
+        Size::Part(part, clause) => {
+            eq!(k_hy = number(m.h, part); clause; "from the depth that the own value holds for");
+            k_hy
+        }
         Size::Power { reference, exponent, most, clause } => {
             eq!(k_hy = min(pow(quantity::<<Length as OfDimension>::D, _, T>(m.h, reference, &MM) / m.h, exponent), number(m.h, most)); clause);
             k_hy
@@ -44,6 +48,10 @@ fn weak<T: Trace>(m: &Member<T>, how: &How) -> Ratio<T> {
     match how.size_weak {
         Size::One(clause, because) => {
             eq!(k_hz = b_1.one(); clause; because);
+            k_hz
+        }
+        Size::Part(part, clause) => {
+            eq!(k_hz = number(b_1, part); clause; "from the depth that the own value holds for");
             k_hz
         }
         Size::Power { reference, exponent, most, clause } => {

@@ -45,8 +45,16 @@ fn wanted<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Length<T> {
             let sum = both_ways(q, how).or_else(|| with_creep(m, q, how)).unwrap_or(q.w_given);
             let w_c = m.w_c;
             eq!(w_fin = sum; "EN 1995-1-1, 2.2.3 (2.2)");
-            eq!(w_net_fin = w_fin - w_c; "EN 1995-1-1, 7.2 (7.2)");
-            w_net_fin
+            if how.upward {
+                eq!(w_net_fin = w_fin + w_c; "EN 1995-1-1, 7.2 (7.2)"; "upward, as the camber is");
+                w_net_fin
+            } else if w_fin.at_most(w_c) {
+                eq!(w_net_fin = w_c - w_fin; "EN 1995-1-1, 7.2 (7.2)"; "upward: the camber is more than the deflection");
+                w_net_fin
+            } else {
+                eq!(w_net_fin = w_fin - w_c; "EN 1995-1-1, 7.2 (7.2)");
+                w_net_fin
+            }
         }
     }
 }

@@ -9,7 +9,7 @@ use super::section::Resolved as Section;
 use super::{national, notation, tables, time};
 use crate::codes::Read;
 use crate::equation::Facts;
-use crate::job::model::{Basis, Bracing, Job, Member as Entry, Nature};
+use crate::job::model::{Basis, Bracing, HoldsFor, Job, Member as Entry, Nature};
 use crate::table::Row;
 use crate::text::Faults;
 use crate::units::{AreaLoad, AreaMass, Force, KG_PER_M3, Length, MM, Q, Ratio, Seconds, Stress, WidthRigidity, sq, trimmed};
@@ -171,8 +171,40 @@ impl Reader<'_> {
         facts.state(&notation::psi_2_W, table, w);
     }
 
-    /// k_h on a bending depth.
+    /// w_c of a member on two supports; of any other its shape is not known by one number. EN 1995-1-1, 7.2.
+    fn camber(&mut self) -> Length {
+        let Some(camber) = &self.entry.camber else {
+            self.facts.state(&notation::w_c, "job file", "no camber is given");
+            return Length::new(0.0);
+        };
+        if self.entry.spans.panels() > 1 || self.entry.tilt.is_some() {
+            let what = "a camber of a member that leans, or has overhangs or several spans,".to_owned();
+            let help = "leave it out: the net final deflection is the final one then";
+            self.faults.push(Fault::NotCoveredYet { what, help }.at(camber.span));
+        }
+        self.facts.state(&notation::w_c, "job file", "camber");
+        camber.value
+    }
+
+    /// k_h on a bending depth: of own values all of it where they are tabulated ones, else what it is below 1 from the depth that they hold
+    /// for (reading 65).
     fn size(&mut self, depth: Length) -> Size {
+        let here = self.size_of_table(depth);
+        let factor = here.of(depth.number_in(&MM));
+        let part = match self.material.own {
+            None | Some(HoldsFor::Table(_)) => return here,
+            Some(HoldsFor::Member) => factor,
+            Some(HoldsFor::Depth(of, _)) => factor / self.size_of_table(of).of(of.number_in(&MM)),
+        };
+        match self.material.own {
+            _ if part > 1.0 => Size::One(here.clause(), "above 1, not taken of an own value"),
+            Some(HoldsFor::Depth(..)) if part < 1.0 => Size::Part(part, here.clause()),
+            _ => here,
+        }
+    }
+
+    /// k_h as the code has it.
+    fn size_of_table(&mut self, depth: Length) -> Size {
         let class = self.material.class;
         let row = tables::K_H.row(&[("material", class.material())]);
         let clause = match class {
@@ -189,6 +221,13 @@ impl Reader<'_> {
             _ if heavy => Size::One(clause, "characteristic density above 700 kg/m3"),
             _ if deep && class == Class::Glulam => Size::One(clause, "depth at least 600 mm"),
             _ if deep => Size::One(clause, "depth at least 150 mm"),
+            (Some(reference), None, _) => {
+                if self.material.own != Some(HoldsFor::Member) || !depth.at_most(reference) {
+                    let why = "exponent s of the size effect, as its maker declares it for (300 mm / h)^s";
+                    self.faults.push(Fault::MissingValue { key: "size_exponent", why }.at(self.entry.material.span));
+                }
+                Size::One(clause, "above 1, not taken of an own value")
+            }
             (Some(reference), Some(exponent), Some(most)) => {
                 self.read.extend(["depth_reference", "exponent", "most"].iter().filter_map(|column| national::read(Some(&row), column)));
                 Size::Power { reference: reference.number_in(&MM), exponent, most: most.value, clause }
@@ -220,7 +259,7 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
         let help = "lay it on edge, or give solid timber";
         reader.faults.push(Fault::NotCoveredYet { what: "a flat member of glued laminated timber".to_owned(), help }.at(asked));
     }
-    let service_class = reader.service_class();
+    let (camber, service_class) = (reader.camber(), reader.service_class());
     if !reader.faults.is_empty() {
         return Err(reader.faults);
     }
@@ -234,6 +273,9 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
     reader.state_psi();
     // The size effect is that of one ply (reading 8).
     let (size, size_weak) = (reader.size(h), reader.size(one));
+    if !reader.faults.is_empty() {
+        return Err(reader.faults);
+    }
     let bearing = tables::BEARING.row(&[("material", material.class.bears())]);
     let added = reader.keep(bearing.as_ref(), "added").unwrap_or(0.0);
     let k_c90 = reader.keep(bearing.as_ref(), "k_c_90").unwrap_or(1.0);
@@ -241,7 +283,6 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
     reader.facts.state(&notation::k_c90, "EN 1995-1-1, 6.1.5(4)", "discrete supports, clear distance at least 2 h");
     let k_m = tables::K_M.rows().next().and_then(|r| r.number("k_m")).map_or(f64::NAN, |f| f.value);
     reader.facts.state(&notation::k_m, "EN 1995-1-1, 6.1.6(2)", "rectangular section");
-    reader.facts.state(&notation::w_c, "job file", "no camber is given");
     for letter in
         [&notation::f_mk, &notation::f_vk, &notation::f_c0k, &notation::f_c90k, &notation::E_05, &notation::E_mean, &notation::G_mean]
     {
@@ -266,7 +307,8 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
         E_mean: v.E_mean,
         E_05: v.E_05,
         G_mean: v.G_mean,
-        G_05: v.G_05.unwrap_or(v.G_mean),
+        // Of a table without it the check works it out.
+        G_05: v.G_05.unwrap_or(Stress::new(f64::NAN)),
         gamma_M: ratio(gamma_M),
         k_sys: ratio(k_sys),
         k_cr: ratio(k_cr),
@@ -282,7 +324,7 @@ pub(super) fn settle(job: &Job, entry: &Entry, section: &Section, material: &Mat
         psi_2_H: psi_2[1],
         psi_2_S: psi_2[2],
         psi_2_W: psi_2[3],
-        w_c: Length::new(0.0),
+        w_c: camber,
         s: Length::new(0.0),
         s_number: ratio(0.0),
         b_floor: Length::new(0.0),

@@ -16,6 +16,8 @@ pub(super) struct Deflect {
     wind: Option<DeflectionLimit>,
     /// Whether the net final deflection is that of the quasi-permanent combination.
     pub quasi: bool,
+    /// Camber, mm.
+    camber: f64,
     /// Limits that the job file gives.
     given: Vec<DeflectionOf>,
 }
@@ -60,6 +62,7 @@ impl Deflect {
             wind,
             quasi: row.as_ref().and_then(|r: &Row<'_>| r.text("net_final_under")) == Some("quasi-permanent")
                 && one(DeflectionOf::NetFinal).is_none(),
+            camber: member.camber.as_ref().map_or(0.0, |camber| camber.value.value()),
             given,
         }
     }
@@ -100,7 +103,16 @@ impl Deflect {
         let with_dead = |variable: &[(Case, f64)]| dead.iter().chain(variable).copied().collect::<Vec<_>>();
         let mut add = |what: DeflectionOf, combination: String, leading, factors: Vec<(Case, f64)>, limit| {
             if !factors.is_empty() {
-                cases.push(DeflectionCase { what, combination, leading, factors, limit, reference: self.reference(what).to_owned() });
+                let camber = if what == DeflectionOf::NetFinal { self.camber } else { 0.0 };
+                cases.push(DeflectionCase {
+                    what,
+                    combination,
+                    leading,
+                    factors,
+                    limit,
+                    camber,
+                    reference: self.reference(what).to_owned(),
+                });
             }
         };
         let creeping = |leading: Option<Nature>, (case, psi_0): &(Case, f64)| {

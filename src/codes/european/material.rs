@@ -4,9 +4,10 @@
 
 use super::fault::Fault;
 use super::{edition, tables};
+use crate::codes::assumed;
 use crate::codes::{Material, Read};
 use crate::equation::OfDimension;
-use crate::job::model::{Basis, CustomKind, CustomValues, MaterialAsked, Member, Placed};
+use crate::job::model::{Basis, CustomKind, CustomValues, HoldsFor, Job, MaterialAsked, Member, Placed};
 use crate::table::{Row, Table};
 use crate::text::Faults;
 use crate::units::{Density, KG_PER_M3, N_PER_MM2, Stress};
@@ -61,15 +62,15 @@ pub(super) struct Resolved {
     pub read: Vec<Read>,
     /// What it is.
     pub class: Class,
-    /// Whether its values are the engineer's own.
-    pub own: bool,
+    /// The size that the engineer's own values hold for; none: values of a table.
+    pub own: Option<HoldsFor>,
     /// Notes for the sheet.
     pub notes: Vec<String>,
     /// Characteristic values.
     pub values: Values,
 }
 
-/// Characteristic values.
+/// Characteristic values; not a number where an engineer's own material does not give one, which no check of the member reads then.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Values {
     pub f_mk: Stress,
@@ -96,10 +97,10 @@ const SOFTWOOD_TO: f64 = 460.0;
 ///
 /// # Errors
 /// A class or value that the tables do not hold, and what is not covered yet.
-pub(super) fn resolve(basis: &Basis, member: &Member) -> Result<Resolved, Faults> {
+pub(super) fn resolve(job: &Job, member: &Member) -> Result<Resolved, Faults> {
     match &member.material.value {
-        MaterialAsked::Class(class) => classed(basis, class),
-        MaterialAsked::Custom { name, kind, source, values } => custom(member, name, *kind, source, values),
+        MaterialAsked::Class(class) => classed(&job.basis, class),
+        MaterialAsked::Custom { name, kind, source, values } => custom(job, member, name, *kind, source, values),
         // The job's reader has refused it.
         MaterialAsked::Graded { .. } | MaterialAsked::Combination { .. } => Err(Faults::new()),
     }
@@ -129,7 +130,7 @@ fn classed(basis: &Basis, class: &Placed<String>) -> Result<Resolved, Faults> {
         about: Material { name: name.clone(), table: table.heading().to_string(), row: row.name() },
         read: read_of(&row),
         class: kind,
-        own: false,
+        own: None,
         notes: Vec::new(),
         values,
     })
@@ -164,20 +165,7 @@ fn read_of(row: &Row<'_>) -> Vec<Read> {
     read
 }
 
-fn custom(member: &Member, name: &str, kind: CustomKind, source: &str, given: &CustomValues) -> Result<Resolved, Faults> {
-    let mut faults = Faults::new();
-    let mut missing = |key, why| faults.push(Fault::MissingValue { key, why }.at(member.material.span));
-    let mut stress = |key: &'static str, why| {
-        let found = given.stress(key);
-        if found.is_none() {
-            missing(key, why);
-        }
-        found.unwrap_or(Stress::new(f64::NAN))
-    };
-    let (f_mk, f_vk) = (stress("f_m_k", "bending"), stress("f_v_k", "shear"));
-    let (f_c0k, f_c90k) = (stress("f_c_0_k", "compression along the grain"), stress("f_c_90_k", "compression across the grain"));
-    let (E_mean, E_05) = (stress("E_0_mean", "deflection"), stress("E_0_05", "lateral buckling"));
-    let G_mean = stress("G_mean", "shear deflection and lateral buckling");
+fn custom(job: &Job, member: &Member, name: &str, kind: CustomKind, source: &str, given: &CustomValues) -> Result<Resolved, Faults> {
     let (rho_k, rho_mean, s) = (given.number("rho_k"), given.number("rho_mean"), given.number("size_exponent"));
     let class = match kind {
         CustomKind::Glulam => Class::Glulam,
@@ -185,14 +173,28 @@ fn custom(member: &Member, name: &str, kind: CustomKind, source: &str, given: &C
         CustomKind::Sawn | CustomKind::Timber if rho_k.is_some_and(|rho| rho > SOFTWOOD_TO) => Class::Hardwood,
         CustomKind::Sawn | CustomKind::Timber => Class::Softwood,
     };
+    let mut faults = Faults::new();
+    let mut missing = |key, why| faults.push(Fault::MissingValue { key, why }.at(member.material.span));
+    // What no check of the member reads need not be given.
+    let mut stress = |is_read: bool, key: &'static str, why| {
+        let found = given.stress(key);
+        if found.is_none() && is_read {
+            missing(key, why);
+        }
+        found.unwrap_or(Stress::new(f64::NAN))
+    };
+    let turns_over = assumed::may_turn_over(job, member);
+    let (f_mk, f_vk) = (stress(true, "f_m_k", "bending"), stress(true, "f_v_k", "shear"));
+    let f_c0k = stress(member.slope.is_some(), "f_c_0_k", "compression along the grain, in bearing at an angle to it");
+    let f_c90k = stress(true, "f_c_90_k", "compression across the grain");
+    let (E_mean, E_05) = (stress(true, "E_0_mean", "deflection"), stress(turns_over, "E_0_05", "lateral torsional buckling"));
+    let G_mean = stress(true, "G_mean", "shear deflection");
+    let G_05 = stress(turns_over && class != Class::Softwood, "G_05", "lateral torsional buckling of all but solid softwood");
     if rho_k.is_none() && matches!(class, Class::Softwood | Class::Hardwood) {
         missing("rho_k", "size factor, and whether it is softwood");
     }
     if rho_mean.is_none() && member.self_weight {
         missing("rho_mean", "own weight");
-    }
-    if s.is_none() && class == Class::Lvl {
-        missing("size_exponent", "exponent of the size effect, as its maker declares it");
     }
     if !faults.is_empty() {
         return Err(faults);
@@ -208,7 +210,7 @@ fn custom(member: &Member, name: &str, kind: CustomKind, source: &str, given: &C
         about: Material { name: name.to_owned(), table: source.to_owned(), row: name.to_owned() },
         read: Vec::new(),
         class,
-        own: true,
+        own: Some(given.holds_for),
         notes: vec![format!("Characteristic values of {name}: {source}. Factors are those of {kind_said}.")],
         values: Values {
             f_mk,
@@ -218,7 +220,7 @@ fn custom(member: &Member, name: &str, kind: CustomKind, source: &str, given: &C
             E_mean,
             E_05,
             G_mean,
-            G_05: None,
+            G_05: Some(G_05),
             rho_k: density(rho_k),
             rho_mean: density(rho_mean),
             s,

@@ -54,6 +54,26 @@ pub enum Size {
         /// The clause.
         clause: &'static str,
     },
+    /// Of values that hold for another depth: the part of them that is left at this one.
+    Part(f64, &'static str),
+}
+
+impl Size {
+    /// The factor of a depth in mm.
+    pub(super) fn of(self, depth: f64) -> f64 {
+        match self {
+            Self::One(..) => 1.0,
+            Self::Power { reference, exponent, most, .. } => libm::pow(reference / depth, exponent).min(most),
+            Self::Part(part, _) => part,
+        }
+    }
+
+    /// The clause.
+    pub(super) const fn clause(self) -> &'static str {
+        match self {
+            Self::One(clause, _) | Self::Power { clause, .. } | Self::Part(_, clause) => clause,
+        }
+    }
 }
 
 /// What a deflection is of.
@@ -108,6 +128,8 @@ pub struct How {
     pub over: Option<f64>,
     /// Whether the deflection is the resultant of both ways of a member that leans.
     pub both_ways: bool,
+    /// Whether the deflection is upward, as a camber is.
+    pub upward: bool,
     /// Whether the deflection is that of an overhang, whose limit takes twice its length.
     pub overhang: bool,
     /// Where the deflection limit stands.

@@ -16,6 +16,12 @@ pub(super) fn country(basis: &Basis) -> Option<&'static str> {
     tables::COUNTRIES.row(&[("country", word)])?.text("country")
 }
 
+/// The consequence class that a country's partial factors of actions hold for, and its name; none where its table does not say.
+pub(super) fn consequence(basis: &Basis) -> Option<(&'static str, &'static str)> {
+    let row = tables::COUNTRIES.row(&[("country", country(basis)?)])?;
+    Some((row.text("consequence")?, row.text("name")?))
+}
+
 /// The row of a country, else the recommended one.
 pub(super) fn row(table: &'static Table, country: Option<&str>, keys: &[(&str, &str)]) -> Option<Row<'static>> {
     let of = |country| {

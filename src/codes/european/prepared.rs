@@ -48,7 +48,7 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     faults.extend(
         used.iter().filter(|n| matches!(n, Nature::Seismic | Nature::Rain)).map(|n| edition::not_an_action(*n).at(entry.mark.span)),
     );
-    let (section, material) = match (section::resolve(entry), material::resolve(&job.basis, entry)) {
+    let (section, material) = match (section::resolve(entry), material::resolve(job, entry)) {
         (Ok(section), Ok(material)) => (section, material),
         (section, material) => {
             faults.extend(section.err().into_iter().flatten());

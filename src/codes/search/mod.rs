@@ -81,6 +81,13 @@ pub struct Deflected {
     pub limit: Option<(f64, Option<(f64, f64)>)>,
 }
 
+impl Deflected {
+    /// What is left of it less the camber, mm.
+    pub fn net(&self) -> f64 {
+        self.value - self.case.camber
+    }
+}
+
 /// A vertical reaction, N.
 #[derive(Clone, Debug)]
 pub struct Reacted {

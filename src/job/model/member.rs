@@ -102,6 +102,8 @@ pub struct Member {
     pub ridge: Ridge,
     /// The part of the rise at which the tie of a pair on a ridge board stands; nought: at the heel.
     pub tie_up: Ratio,
+    /// Camber that the member is made with, upward at mid-span.
+    pub camber: Option<Placed<Length>>,
     /// The ceiling under a roof member.
     pub ceiling: Option<Ceiling>,
     /// Whether the member's own weight is added.
@@ -205,6 +207,20 @@ pub struct CustomValues {
     pub numbers: Vec<(Placed<&'static str>, Ratio)>,
     /// Lengths.
     pub lengths: Vec<(Placed<&'static str>, Length)>,
+    /// The size that they hold for.
+    pub holds_for: HoldsFor,
+}
+
+/// The size that an engineer's own values hold for, with the place where the file says so (reading 65).
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum HoldsFor {
+    /// That of the member.
+    #[default]
+    Member,
+    /// A depth.
+    Depth(Length, Span),
+    /// The reference size of the code's table: they are tabulated values, to which its size factor applies in full.
+    Table(Span),
 }
 
 impl CustomValues {
@@ -291,6 +307,13 @@ pub enum Bracing {
     Every(Length),
     /// At places from the left end.
     Places(Vec<Length>),
+}
+
+impl Bracing {
+    /// Whether it holds throughout.
+    pub const fn is_throughout(&self) -> bool {
+        matches!(self, Self::Sheathed | Self::Continuous)
+    }
 }
 
 /// Conditions of a member that differ from the basis; none: as the basis has it, or not so.

@@ -3,7 +3,7 @@
 use super::{Scene, value};
 use crate::job::model::{Load, LoadKind};
 use crate::results::Value;
-use crate::units::decimals;
+use crate::units::figures;
 use std::collections::BTreeMap;
 
 impl Scene<'_> {
@@ -18,7 +18,7 @@ impl Scene<'_> {
         let [largest, _] = self.walked.handed.thrust.as_ref()?;
         let force = self.shown.force;
         let by_case: Vec<String> = (self.walked.arranged.present.iter())
-            .map(|case| format!("{} {}", self.case(*case), decimals(force.number(largest[case.0]), 0)))
+            .map(|case| format!("{} {}", self.case(*case), figures(force.number(largest[case.0]), 3)))
             .collect();
         let takes = |l: &Load| matches!(&l.kind, LoadKind::Thrust { from_member, .. } if *from_member == self.walked.member);
         let ties: Vec<&str> = (self.all.iter().map(|w| &self.job.members[w.member]))

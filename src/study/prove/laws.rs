@@ -57,8 +57,8 @@ fn job_of(code: &str, row: &Row<'_>) -> Option<String> {
     let material = match (row.text("F_b"), row.text("F_v"), row.text("E")) {
         // What no check of a joist asks for that is held throughout and has no bearing lengths stands as 1 psi.
         (Some(bending), Some(shear), Some(modulus)) => format!(
-            "{{custom: {species} {grade}, kind: sawn, source: the law's own values, values: {{F_b: {bending} psi, F_v: {shear} psi, \
-             F_c_perp: 1 psi, F_c: 1 psi, E: {modulus} psi, E_min: 1 psi}}}}"
+            "{{custom: {species} {grade}, kind: sawn, size-factor: table, source: the law's own values, values: {{F_b: {bending} psi, F_v: {shear} psi, \
+             F_c_perp: 1 psi, E: {modulus} psi, E_min: 1 psi}}}}"
         ),
         _ => format!("{{species: {species}, grade: {grade}}}"),
     };
