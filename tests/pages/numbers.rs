@@ -29,6 +29,12 @@ fn bare(printed: &str) -> String {
     printed.trim_start_matches(['-', '−']).replace(',', "")
 }
 
+/// Whole pounds, three significant figures at least.
+fn pounds(force: f64) -> String {
+    let places = if force < 1e-6 { 0 } else { (2 - force.log10().floor() as i32).max(0) as usize };
+    format!("{force:.places$}")
+}
+
 /// Two places, three close to one.
 fn ratio(ratio: f64) -> String {
     if (0.995..=1.005).contains(&ratio) { format!("{ratio:.3}") } else { format!("{ratio:.2}") }
@@ -73,8 +79,7 @@ fn every_result_is_printed() {
         for reaction in &member.reactions {
             let by_case = reaction.by_case.values().chain(reaction.handed_down.values()).chain(reaction.handed_down_smallest.values());
             for force in by_case.chain([&reaction.largest.force, &reaction.smallest.force]) {
-                // Whole pounds.
-                stands(&path, &[format!("{:.0}", force.value.abs())], format!("reaction at support {}", reaction.support));
+                stands(&path, &[pounds(force.value.abs())], format!("reaction at support {}", reaction.support));
             }
         }
     }
