@@ -252,7 +252,8 @@ impl Fault {
                     .to_owned()
             }
             Self::WiderThanDeep { laminated: true } => {
-                "the depth is that of the stacked laminations; a laminated column wider than that is not covered: give more of them"
+                "the depth is that of the stacked laminations, over which F_bx, C_V and E_x hold; a column wider than that would have its strong axis \
+                 over the width, with F_by and E_y, which is not covered: stack more laminations"
                     .to_owned()
             }
             Self::WiderThanDeep { laminated: false } => {
