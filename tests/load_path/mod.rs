@@ -200,3 +200,59 @@ fn a_row_of_studs_on_a_beam_presses_on_its_top() {
     assert!((member(&results, "X1").reactions[0].by_case["snow"].value - 3150.0).abs() < 1e-6);
     assert!(member(&results, "X1").checks.iter().any(|check| check.what == "on the top"), "{:?}", member(&results, "X1").checks);
 }
+
+/// A member of a random building: what it is, its length, how far down the list each support finds what it rests on (0: the ground), where
+/// on it, its loads.
+type Random = (usize, u32, [usize; 2], [u32; 2], u32, u32);
+
+fn random() -> impl Strategy<Value = Random> {
+    (0usize..4, 6u32..14, [0usize..4, 0usize..4], [0u32..6, 0u32..6], 10u32..200, 100u32..900)
+}
+
+/// The building, and all live load on it, lbf. Every member is alone in its place, every span a single one.
+fn building(all: &[Random]) -> (String, f64) {
+    let (mut text, mut total) = (String::new(), 0.0);
+    let stands = |i: usize| all[i].0 == 0;
+    for (i, &(kind, length, below, at, line, force)) in all.iter().enumerate() {
+        let under = |side: usize| {
+            let other = i + below[side];
+            // Two supports do not rest on one member.
+            let apart = side == 0 || below[0] != below[1];
+            match () {
+                () if below[side] == 0 || other >= all.len() || !apart => "ground".to_owned(),
+                () if stands(other) => format!("M{other}"),
+                () => format!("{{mark: M{other}, at: {} ft}}", at[side]),
+            }
+        };
+        let wood = "material: {species: Douglas Fir-Larch, grade: No.1}, self-weight: no";
+        let (what, rests_on, loads) = match kind {
+            0 => (format!("post, section: 8x8, length: {length} ft"), under(0), format!("{{axial: {force} lbf, case: live}}")),
+            1 => (
+                format!("tie, section: 4x12, length: {length} ft"),
+                format!("{}, {}", under(0), under(1)),
+                format!("{{point: {force} lbf, case: live, at: {} ft}}", at[0]),
+            ),
+            _ => (
+                format!("beam, section: 6x16, spans: [{length} ft]"),
+                format!("{}, {}", under(0), under(1)),
+                format!("{{point: {force} lbf, case: live, at: {} ft}}, {{line: {line} plf, case: live}}", at[0]),
+            ),
+        };
+        total += f64::from(force) + if kind > 1 { f64::from(line * length) } else { 0.0 };
+        text.push_str(&format!("  - {{mark: M{i}, use: {what}, {wood}, rests-on: [{rests_on}], loads: [{loads}]}}\n"));
+    }
+    (text, total)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(32))]
+
+    #[test]
+    fn all_that_acts_reaches_the_ground(all in proptest::collection::vec(random(), 2..9)) {
+        let (job, total) = building(&all);
+        let results = results(&job);
+        let ground = results.members.iter().flat_map(|member| &member.reactions).filter(|reaction| reaction.receiver != "member");
+        let found: f64 = ground.filter_map(|reaction| reaction.by_case.get("live")).map(|force| force.value).sum();
+        prop_assert!((found - total).abs() < 1e-6 * total, "{} of {} lbf reach the ground\n{}", found, total, job);
+    }
+}

@@ -302,9 +302,10 @@ impl Frame<'_> {
         for case in (0..self.job.basis.cases.len()).map(Case) {
             let of = |by_support: &[Vec<f64>], support: usize| by_support[support - 1][case.0];
             let Some(&first) = supports.first() else { return };
-            let larger = |a: usize, b: usize| if of(&handed.largest, b) > of(&handed.largest, a) { b } else { a };
-            let support = supports.iter().copied().fold(first, larger);
-            let largest = of(&handed.largest, support);
+            let largest = supports.iter().map(|support| of(&handed.largest, *support)).fold(of(&handed.largest, first), f64::max);
+            // The first of equal ones, whatever their last bits.
+            let is_largest = |support: &usize| of(&handed.largest, *support) >= largest - 1e-9 * largest.abs();
+            let support = supports.iter().copied().find(is_largest).unwrap_or(first);
             let smallest = supports.iter().map(|support| of(&handed.smallest, *support)).fold(of(&handed.smallest, first), f64::min);
             // A reaction is a vertical force whatever made it (reading 15).
             let make = |force: f64| match arrives {
