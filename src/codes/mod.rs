@@ -17,6 +17,7 @@ mod demand;
 pub mod european;
 mod prepared;
 mod search;
+mod trials;
 mod unmade;
 mod verdict;
 mod walk;

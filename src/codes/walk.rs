@@ -2,7 +2,7 @@
 
 use super::arrange::{Arranged, HandedDown};
 use super::search::{Checked, Search};
-use super::{Code, Combination, Prepared};
+use super::{Code, Combination, Prepared, trials};
 use crate::cores;
 use crate::job::model::Job;
 use crate::text::Faults;
@@ -27,6 +27,7 @@ pub struct Walked {
 /// All faults of all members, in file order.
 pub fn prepare(code: &dyn Code, job: &Job) -> Result<Vec<Box<dyn Prepared>>, Faults> {
     let mut faults = code.faults(&job.basis);
+    faults.extend(trials::faults(code, job));
     let mut prepared = Vec::with_capacity(job.members.len());
     for one in cores::each(&job.members, |member| code.prepare(job, member)) {
         match one {

@@ -23,6 +23,8 @@ pub(super) enum Fault {
     Negative { what: String, text: String },
     BeyondMeasure { what: String, text: String },
     OutOfRange { what: String, text: String, from: i64, to: i64 },
+    TooMuch { what: String, given: usize, most: usize },
+    TooManyTrials { spans: usize, combinations: usize, trials: usize, most: usize },
     NotADate { text: String },
     ConfirmsTwo,
     ConfirmsNothing,
@@ -109,6 +111,8 @@ fault_ids! {
     Self::Negative { .. } => "negative",
     Self::BeyondMeasure { .. } => "beyond-measure",
     Self::OutOfRange { .. } => "out-of-range",
+    Self::TooMuch { .. } => "too-much",
+    Self::TooManyTrials { .. } => "too-many-trials",
     Self::NotADate { .. } => "date",
     Self::ConfirmsTwo => "confirms-two",
     Self::ConfirmsNothing => "confirms-nothing",
@@ -193,6 +197,10 @@ impl Fault {
             Self::Negative { what, text } => format!("{what} cannot be negative: `{text}`"),
             Self::BeyondMeasure { what, text } => format!("{what} is beyond all measure: `{text}`"),
             Self::OutOfRange { what, text, from, to } => format!("{what} must be from {from} to {to}, not `{text}`"),
+            Self::TooMuch { what, given, most } => format!("{given} {what}: at most {most}"),
+            Self::TooManyTrials { spans, combinations, trials, .. } => {
+                format!("{combinations} load combinations on every set of {spans} spans and overhangs are {trials} trials")
+            }
             Self::NotADate { text } => format!("`{text}` is not a date"),
             Self::ConfirmsTwo => "a confirmation is of a table or of a warning, not of both".into(),
             Self::ConfirmsNothing => "a confirmation lacks what it confirms".into(),
@@ -301,6 +309,8 @@ impl Fault {
             Self::ConfirmsNothing => "add `table:`, as the references page names it, or `warning:`, the key that is printed with it".into(),
             Self::TooCold { .. } => "write the temperature that the wood reaches for long, such as `100 F` or `35 C`".into(),
             Self::LimitTooLoose { .. } => "write a usual limit such as `L/240`, or `none` where no limit applies".into(),
+            Self::TooMuch { .. } => "shorten it, or divide it".into(),
+            Self::TooManyTrials { most, .. } => format!("at most {most} are made: divide the member at a support, or leave out load cases"),
             Self::NotADate { .. } => "write year, month and day: `2026-03-18`".into(),
             Self::NotACompanion { .. } => "1.0 where it is left out; 0.5 where the loading standard allows it".into(),
             Self::BadMark { .. } => "a mark is letters, digits and dots, such as `J1` or `B2.a`".into(),

@@ -7,6 +7,7 @@
 mod about;
 mod areas;
 mod basis;
+pub mod bounds;
 mod fault;
 mod floor;
 mod geometry;
@@ -31,7 +32,7 @@ mod taken;
 #[cfg(test)]
 mod tests;
 
-use crate::text::{Faults, Source};
+use crate::text::{Diagnostic, Faults, Source};
 use crate::yaml::{self, Node};
 use keys::{Kind, Part};
 use members::{Given, Marks};
@@ -88,9 +89,15 @@ pub fn not_covered_code(basis: &model::Basis) -> Faults {
     vec![fault::Fault::NotCovered { what: format!("the {} code", basis.code.value.word()) }.at(basis.code.span)]
 }
 
+/// The fault of a member of which more would be tried than [`bounds::TRIALS`].
+pub fn too_many_trials(member: &model::Member, combinations: usize, trials: usize) -> Diagnostic {
+    fault::Fault::TooManyTrials { spans: member.spans.panels(), combinations, trials, most: bounds::TRIALS }.at(member.mark.span)
+}
+
 fn job(reader: &mut Reader, node: &Node) -> Option<Job> {
     reader.code = node.entry("basis").and_then(|entry| basis::code_of(&entry.node));
     let form = reader.form(node, Part::File)?;
+    bounds::check(reader, node);
     let mut taken = Taken::default();
     let place = form.node("basis").and_then(|node| node.entry("jurisdiction")).map(|entry| reader::written(&entry.node));
     let place = profile::Profile::of(&place.unwrap_or_default());

@@ -143,7 +143,7 @@ struct Shape {
 }
 
 /// The most panels of which every set is tried; beyond, a job is refused.
-pub const MOST_PANELS: usize = 12;
+pub const MOST_PANELS: usize = crate::job::bounds::PANELS;
 
 impl Arranged {
     /// Sets out and solves a member: `weight` is its own weight along its length, `handed` what its members above hand down.
