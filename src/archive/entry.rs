@@ -4,6 +4,7 @@ use super::Error;
 use crate::pdf::{self, Stamp};
 use crate::results::Verdict;
 use crate::results::{self, Results};
+use crate::text::on_one_line;
 use serde::{Deserialize, Serialize};
 use std::fmt::Write as _;
 
@@ -207,7 +208,8 @@ pub(super) fn table(entries: &[Entry]) -> String {
             entry.title.clone(),
         ]
     };
-    let rows: Vec<[String; 10]> = std::iter::once(header).chain(entries.iter().map(row)).collect();
+    let shown = |cells: [String; 10]| cells.map(|cell| on_one_line(&cell));
+    let rows: Vec<[String; 10]> = std::iter::once(header).chain(entries.iter().map(row).map(shown)).collect();
     let width = |i: usize| rows.iter().map(|row| row[i].chars().count()).max().unwrap_or_default();
     let widths: Vec<usize> = (0..10).map(width).collect();
     let mut text = String::new();

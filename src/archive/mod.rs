@@ -10,16 +10,20 @@
 //! An index line is written after its package is on the disk, in one piece, with its line end last, and is synced before it is reported. So a
 //! line that a kill cut short has no end: readers pass it over, and the next to file takes it away. A package that is stamped later gets a
 //! second line, which stands for the first. Filing holds a lock of the operating
-//! system, which ends with its process. Any number of processes may read meanwhile.
+//! system, which ends with its process. Any number of processes may read meanwhile. A line that was damaged harms the one entry that it
+//! was: it is named, and the index can be made anew from the packages.
 
 mod entry;
 mod index;
 mod question;
+mod rebuild;
 #[cfg(test)]
 mod tests;
 
 pub use entry::{Cell, Entry, Facts, Filed, MemberInShort, Superseded, fingerprint};
+pub use index::{Damaged, Index};
 pub use question::{Answer, Question, in_order};
+pub use rebuild::Rebuilt;
 
 use crate::pdf::{self, Stamp, Standing, Unreadable};
 use std::path::{Path, PathBuf};
@@ -42,13 +46,6 @@ pub enum Error {
     },
     /// Not an archive: it has no index.
     NoArchive(PathBuf),
-    /// A whole line of the index that is none.
-    Damaged {
-        /// Its number, from 1.
-        line: usize,
-        /// What is wrong with it.
-        why: String,
-    },
     /// The package cannot be read.
     Unreadable(Unreadable),
     /// The package carries no results: a submittal, or not ours.
@@ -73,7 +70,6 @@ impl std::fmt::Display for Error {
         match self {
             Self::World { path, why } => write!(f, "{}: {why}", path.display()),
             Self::NoArchive(path) => write!(f, "{} is no archive: it has no index.jsonl", path.display()),
-            Self::Damaged { line, why } => write!(f, "line {line} of index.jsonl is damaged: {why}; put back a copy of the file"),
             Self::Unreadable(why) => write!(f, "{why}"),
             Self::NothingAttached => f.write_str("it carries no results; file the record copy (a submittal carries nothing)"),
             Self::Altered => f.write_str("it was altered since it was written; `latewood recheck` says more"),
@@ -105,23 +101,26 @@ impl Archive {
         if archive.index().is_file() { Ok(archive) } else { Err(Error::NoArchive(archive.folder)) }
     }
 
-    /// All entries, in the order of filing.
+    /// The index: its entries, and the lines of it that are damaged.
     ///
     /// # Errors
-    /// The index cannot be read, or a whole line of it is damaged.
-    pub fn entries(&self) -> Result<Vec<Entry>, Error> {
+    /// The index cannot be read.
+    pub fn read(&self) -> Result<Index, Error> {
         index::read(&self.index())
     }
 
-    /// The entries with job numbers in a range, both ends taken in; numbers in the order of [`in_order`]. For work that is split over machines.
+    /// The index with those entries only whose job numbers are in a range, both ends taken in; numbers in the order of [`in_order`]. For
+    /// work that is split over machines.
     ///
     /// # Errors
-    /// As [`Self::entries`].
-    pub fn between(&self, from: Option<&str>, to: Option<&str>) -> Result<Vec<Entry>, Error> {
+    /// As [`Self::read`].
+    pub fn between(&self, from: Option<&str>, to: Option<&str>) -> Result<Index, Error> {
         let inside = |entry: &Entry| {
             from.is_none_or(|from| in_order(from, &entry.number).is_le()) && to.is_none_or(|to| in_order(&entry.number, to).is_le())
         };
-        Ok(self.entries()?.into_iter().filter(inside).collect())
+        let mut index = self.read()?;
+        index.entries.retain(inside);
+        Ok(index)
     }
 
     /// Where the package of an entry is.
@@ -170,12 +169,16 @@ impl Archive {
         }
         make(&self.folder)?;
         let lock = index::lock(&self.folder.join("index.lock"))?;
-        let mut entries = if self.index().exists() { self.entries()? } else { Vec::new() };
+        let Index { mut entries, damaged } = if self.index().exists() { self.read()? } else { Index::default() };
         let known = entries.iter().position(|known| known.number == entry.number && known.revision == entry.revision);
         let (at, before) = match known {
             Some(at) if entries[at].package == entry.package => (at, true),
             Some(at) => return Err(taken(entry, entries[at].file.clone())),
             None => {
+                // The entry of this issue may be the one that a damaged line was.
+                if let Some(other) = self.lying_of(&entry).filter(|_| !damaged.is_empty()) {
+                    return Err(taken(entry, other));
+                }
                 self.put(&entry.file, issued)?;
                 index::append(&self.index(), &entry)?;
                 entries.push(entry);
@@ -199,6 +202,16 @@ impl Archive {
         let _ = index::put(&self.folder.join("index.txt"), entry::table(&entries).as_bytes());
         drop(lock);
         Ok(filed)
+    }
+
+    /// Another package of the same revision of the same job that lies where this one goes.
+    fn lying_of(&self, entry: &Entry) -> Option<String> {
+        let (folder, name) = entry.file.rsplit_once('/')?;
+        // The name ends in the hash of the package.
+        let start = &name[..=name.rfind('-')?];
+        let names = std::fs::read_dir(self.folder.join(folder)).ok()?.filter_map(|entry| entry.ok()?.file_name().into_string().ok());
+        let other = |other: &String| other.starts_with(start) && other != name && !other.ends_with("-superseded.pdf");
+        names.filter(other).min().map(|other| format!("{folder}/{other}"))
     }
 
     /// Writes a package of the archive whole.

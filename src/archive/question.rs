@@ -1,6 +1,6 @@
 //! What an office asks of its archive.
 
-use super::{Archive, Entry, Error, MemberInShort};
+use super::{Archive, Damaged, Entry, Error, Index, MemberInShort};
 use crate::results::Verdict;
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
@@ -63,12 +63,12 @@ fn holds(text: &str, part: &str) -> bool {
 }
 
 impl Archive {
-    /// The entries that answer a question, in the order of filing.
+    /// The entries that answer a question, in the order of filing, and the damaged lines, whose issues may answer too.
     ///
     /// # Errors
-    /// As [`Self::entries`].
-    pub fn ask(&self, question: &Question) -> Result<Vec<Answer>, Error> {
-        let entries = self.entries()?;
+    /// As [`Self::read`].
+    pub fn ask(&self, question: &Question) -> Result<(Vec<Answer>, Vec<Damaged>), Error> {
+        let Index { entries, damaged } = self.read()?;
         let newest: BTreeMap<&str, usize> =
             entries.iter().enumerate().fold(BTreeMap::new(), |mut newest: BTreeMap<&str, usize>, (i, entry)| {
                 match newest.get(entry.number.as_str()) {
@@ -78,7 +78,8 @@ impl Archive {
                 newest
             });
         let wanted = |i: usize, entry: &Entry| !question.newest || newest.get(entry.number.as_str()) == Some(&i);
-        Ok(entries.iter().enumerate().filter(|(i, entry)| wanted(*i, entry)).filter_map(|(_, entry)| answer(question, entry)).collect())
+        let wanted = entries.iter().enumerate().filter(|(i, entry)| wanted(*i, entry));
+        Ok((wanted.filter_map(|(_, entry)| answer(question, entry)).collect(), damaged))
     }
 }
 

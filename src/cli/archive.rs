@@ -1,11 +1,11 @@
 //! `archive`: file issued packages in an office folder, and ask it.
 
 use super::arguments::{ArchiveWhat, Ask, Format};
-use super::output;
-use crate::archive::{Answer, Archive, Facts, Filed, Question};
+use super::{REFUSED, output};
+use crate::archive::{Answer, Archive, Damaged, Facts, Filed, Question};
 use crate::job::profile::Profile;
 use crate::pdf;
-use crate::text::Source;
+use crate::text::{Source, in_json, on_one_line};
 use anyhow::{Context, Result};
 use std::path::{Path, PathBuf};
 
@@ -14,6 +14,7 @@ pub(super) fn run(folder: &Path, what: &ArchiveWhat) -> Result<u8> {
     match what {
         ArchiveWhat::File { packages, keep_until } => file(folder, packages, keep_until.as_deref()),
         ArchiveWhat::Ask(question) => ask(folder, question),
+        ArchiveWhat::Rebuild => rebuild(folder),
     }
 }
 
@@ -78,11 +79,42 @@ fn ask(folder: &Path, asked: &Ask) -> Result<u8> {
         newest: asked.newest,
         past: asked.past.clone(),
     };
-    let answers = archive.ask(&question)?;
+    let (answers, damaged) = archive.ask(&question)?;
     match asked.format {
-        Format::Json => output::print(&serde_json::to_string_pretty(&answers)?),
-        Format::Table => output::print(&table(&answers)),
+        Format::Json => output::print(&in_json(&serde_json::to_string_pretty(&answers)?))?,
+        Format::Table => output::print(&table(&answers))?,
+    };
+    Ok(named(&damaged))
+}
+
+/// Names the damaged lines of an index on the standard error; the exit status that they make.
+pub(super) fn named(damaged: &[Damaged]) -> u8 {
+    for line in damaged {
+        eprintln!("error: {line}");
     }
+    if damaged.is_empty() {
+        return 0;
+    }
+    eprintln!("`latewood archive FOLDER rebuild` makes the index anew from the packages");
+    REFUSED
+}
+
+/// Makes the index anew, and says what has no entry.
+fn rebuild(folder: &Path) -> Result<u8> {
+    anyhow::ensure!(folder.join("packages").is_dir(), "{} is no archive: it has no folder packages", folder.display());
+    let rebuilt = Archive::at(folder).rebuild(|bytes| facts(bytes, None).map_err(|why| format!("{why:#}")))?;
+    for (file, why) in &rebuilt.left_out {
+        output::print(&format!("left out {}: {}", on_one_line(file), on_one_line(why)))?;
+    }
+    for entry in &rebuilt.without_package {
+        output::print(&on_one_line(&format!(
+            "kept {} {}: its package {} is not there or was altered",
+            entry.number, entry.revision, entry.file
+        )))?;
+    }
+    let issues = if rebuilt.entries.len() == 1 { "1 issue".to_owned() } else { format!("{} issues", rebuilt.entries.len()) };
+    output::print(&format!("{issues} in the index of {}", folder.display()))?;
+    Ok(if rebuilt.left_out.is_empty() && rebuilt.without_package.is_empty() { 0 } else { REFUSED })
 }
 
 /// A paragraph an issue: which it is, where it lies, and what in it answers.
@@ -91,15 +123,12 @@ fn table(answers: &[Answer]) -> String {
     for Answer { entry, because } in answers {
         let kept = entry.keep_until.as_ref().map_or_else(|| "not known until when to keep".to_owned(), |day| format!("keep until {day}"));
         let number = if entry.number.is_empty() { "no number" } else { &entry.number };
-        text.push_str(&format!(
-            "{number} {}, {}: {} ({}, {}; {kept})\n    {}\n",
-            entry.revision, entry.date, entry.title, entry.edition, entry.program, entry.file
-        ));
-        if let Some(copy) = &entry.superseded {
-            text.push_str(&format!("    superseded {} ({})\n", copy.says, copy.file));
-        }
-        for line in because {
-            text.push_str(&format!("    {line}\n"));
+        let of = format!("{number} {}, {}: {} ({}, {}; {kept})", entry.revision, entry.date, entry.title, entry.edition, entry.program);
+        let superseded = entry.superseded.iter().map(|copy| format!("superseded {} ({})", copy.says, copy.file));
+        let lines = std::iter::once(entry.file.clone()).chain(superseded).chain(because.iter().cloned());
+        text.push_str(&format!("{}\n", on_one_line(&of)));
+        for line in lines {
+            text.push_str(&format!("    {}\n", on_one_line(&line)));
         }
     }
     text.push_str(&match answers.len() {

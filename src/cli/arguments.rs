@@ -113,9 +113,12 @@ pub(super) struct Check {
 pub(super) struct Issue {
     /// The job file; `-` for the standard input.
     pub job: PathBuf,
-    /// Where to write the package; beside the job file, under the job's number and revision, where left out.
+    /// Where to write the package, `-` for the standard output; default: beside the job file, under the job's number and revision.
     #[arg(long, short)]
     pub output: Option<PathBuf>,
+    /// Write over a file that is there, whatever it is: a package that may have been sent or signed, one of another job or revision.
+    #[arg(long)]
+    pub replace: bool,
     /// The office's record, with job file and results attached; the same pages for submittal, with nothing attached; or a brief for
     /// checking, with all that goes in and no result.
     #[arg(long = "for", value_enum, default_value_t = Copy::Record)]
@@ -143,6 +146,9 @@ pub(super) struct Extract {
     /// Where to write the job file; the standard output where left out.
     #[arg(long, short)]
     pub output: Option<PathBuf>,
+    /// Write over a file that is there, whatever it is.
+    #[arg(long)]
+    pub replace: bool,
 }
 
 #[cfg(feature = "paper")]
@@ -173,6 +179,9 @@ pub(super) struct Supersede {
     /// Where to write the stamped package; beside the old one, with `-superseded` behind its name, where left out.
     #[arg(long, short)]
     pub output: Option<PathBuf>,
+    /// Write over a file that is there, whatever it is.
+    #[arg(long)]
+    pub replace: bool,
 }
 
 #[cfg(feature = "paper")]
@@ -188,7 +197,13 @@ pub(super) enum ArchiveWhat {
         keep_until: Option<String>,
     },
     /// Ask for issues to which all of this applies; for all issues where nothing is given.
+    ///
+    /// A damaged line of the index is named, the rest is answered (exit status 2).
     Ask(Ask),
+    /// Make the index anew from the packages in the folder; retention dates of the old index are kept.
+    ///
+    /// Exit status: 0 every package has its entry and every entry its package, 2 one has not; which ones is said.
+    Rebuild,
 }
 
 #[cfg(feature = "paper")]
@@ -239,6 +254,9 @@ pub(super) struct Size {
     /// Write a copy of the job file with the choices in it, comments kept.
     #[arg(long, short, value_name = "FILE")]
     pub output: Option<PathBuf>,
+    /// Write over a file that is there, whatever it is.
+    #[arg(long)]
+    pub replace: bool,
 }
 
 #[derive(Debug, Args)]
@@ -285,6 +303,9 @@ pub(super) struct Spans {
     /// Where to write it; the terminal where left out.
     #[arg(long, short, value_name = "FILE")]
     pub output: Option<PathBuf>,
+    /// Write over a file that is there, whatever it is.
+    #[arg(long)]
+    pub replace: bool,
     /// The date on a PDF, such as `2026-03-18`; the program never asks the clock.
     #[arg(long, value_parser = date)]
     pub date: Option<Date>,
@@ -298,6 +319,9 @@ pub(super) struct Prove {
     /// Where to write the report, such as `verification.pdf`; the terminal where left out.
     #[arg(long, short, value_name = "FILE")]
     pub output: Option<PathBuf>,
+    /// Write over a file that is there, whatever it is.
+    #[arg(long)]
+    pub replace: bool,
     /// The date on a PDF, such as `2026-03-18`; the program never asks the clock.
     #[arg(long, value_parser = date)]
     pub date: Option<Date>,

@@ -1,7 +1,7 @@
 //! `extract`: the job file back out of a package.
 
 use super::arguments::Extract;
-use super::output;
+use super::output::{self, Guard};
 use crate::package::Carried;
 use crate::pdf::{self, Standing};
 use anyhow::{Context, Result, bail};
@@ -24,9 +24,8 @@ pub(super) fn run(arguments: &Extract) -> Result<u8> {
     };
     match &arguments.output {
         Some(path) => {
-            let place = output::place(path, &[&arguments.package])?;
-            output::write_whole(&place, &carried.job)?;
-            output::print(&path.display().to_string())
+            let guard = Guard { replace: arguments.replace.into(), read: &[&arguments.package] };
+            output::tell(path, &output::write(path, &carried.job, guard)?)
         }
         None => match std::io::stdout().lock().write_all(&carried.job) {
             Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => Err(error).context("cannot print"),

@@ -1,8 +1,8 @@
 //! `init`: a commented starter job file.
 
-use super::output;
+use super::output::{self, Guard, Replace, Written};
 use crate::text::nearest;
-use anyhow::{Result, bail};
+use anyhow::{Result, bail, ensure};
 use std::path::Path;
 
 /// Starter files by code.
@@ -16,9 +16,8 @@ pub(super) fn run(code: &str, file: &Path) -> Result<u8> {
         let hint = nearest(code, known.iter().copied()).map(|m| format!("; did you mean {m}?")).unwrap_or_default();
         bail!("no starter for code {code}{hint} (known: {})", known.join(", "));
     };
-    if file.exists() {
-        bail!("{} is there already; name another file", file.display());
-    }
-    output::write_whole(file, starter.as_bytes())?;
+    let guard = Guard { replace: Replace::Never, read: &[] };
+    let ready = output::ready(file, starter.as_bytes(), guard, |_| Err("is there already: name another file".to_owned()))?;
+    ensure!(ready.write()? != Written::Unchanged, "{} is there already: name another file", file.display());
     output::print(&format!("{} written; edit it, then: latewood check {0}", file.display()))
 }

@@ -1,16 +1,17 @@
 //! `issue`: check, then write the package.
 
 use super::arguments::{Copy, Issue};
-use super::{FAILS, REFUSED, output};
+use super::output::{self, Guard};
+use super::replace::{self, Next};
+use super::{FAILS, REFUSED};
 use crate::Checked;
 use crate::archive::Archive;
-use crate::job::profile::Profile;
-use crate::package::{Build, Issue as Issued, Templates};
+use crate::package::{Build, Document, Issue as Issued, IssueLabel, Templates};
 use crate::pdf::{self, Press, Standing};
 use crate::results::{Reissue, Results};
 use crate::study::change::{self, Former};
 use crate::text::{Faults, Source};
-use anyhow::{Context, Result};
+use anyhow::{Context, Result, ensure};
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
 
@@ -27,8 +28,8 @@ pub(super) fn run(arguments: &Issue) -> Result<u8> {
             return Ok(REFUSED);
         }
     };
-    for path in [Some(&written.package), written.authentication.as_ref()].into_iter().flatten() {
-        output::print(&path.display().to_string())?;
+    for (path, became) in std::iter::once(&written.package).chain(&written.authentication) {
+        output::tell(path, became)?;
     }
     Ok(if written.results.verdict.passes() { 0 } else { FAILS })
 }
@@ -40,12 +41,15 @@ pub(super) struct Desk<'a> {
     former: Option<(PathBuf, Former)>,
 }
 
+/// A file, and what became of it.
+pub(super) type Put = (PathBuf, output::Written);
+
 /// A package that was written.
 pub(super) struct Written {
-    /// Its file.
-    pub package: PathBuf,
+    /// Its file, and what became of it.
+    pub package: Put,
     /// The file of its authentication sheet, where one was asked for.
-    pub authentication: Option<PathBuf>,
+    pub authentication: Option<Put>,
     /// What was found.
     pub results: Results,
 }
@@ -61,10 +65,6 @@ impl<'a> Desk<'a> {
     /// Those of the world, and bugs of templates.
     pub(super) fn issue(&mut self, source: &Source) -> Result<std::result::Result<Written, Faults>> {
         let arguments = self.arguments;
-        anyhow::ensure!(
-            arguments.output.as_deref() != Some(Path::new("-")),
-            "a package is not written to the standard output; name a file"
-        );
         let checked = match super::checked(source, false) {
             Ok(checked) => checked,
             Err(faults) => return Ok(Err(faults)),
@@ -73,11 +73,7 @@ impl<'a> Desk<'a> {
             Some(folder) => Templates::of_office(folder).with_context(|| format!("templates of {}", folder.display()))?,
             None => Templates::built_in(),
         };
-        let build = match arguments.copy {
-            Copy::Record => Build::Record,
-            Copy::Submittal => Build::Submittal,
-            Copy::Checking => Build::Checking,
-        };
+        let build = build(arguments.copy);
         let count = checked.results.members.len();
         let note = (count > MANY && std::io::stderr().is_terminal()).then(|| format!("typesetting {count} sheets …"));
         if let Some(note) = &note {
@@ -98,9 +94,7 @@ impl<'a> Desk<'a> {
             eprint!("\r{}\r", " ".repeat(note.chars().count()));
         }
         let bytes = bytes?;
-        let package = arguments.output.clone().unwrap_or_else(|| beside(&arguments.job, &checked.job, arguments.copy));
-        output::write_whole(&output::place(&package, &[&arguments.job])?, &bytes)?;
-        let authentication = arguments.authentication.then(|| authentication(&package, &checked, &bytes, &templates)).transpose()?;
+        let (package, authentication) = put(arguments, &checked, &bytes, &templates)?;
         Ok(Ok(Written { package, authentication, results: checked.results }))
     }
 
@@ -130,43 +124,68 @@ impl<'a> Desk<'a> {
     }
 }
 
-/// Writes the authentication sheet beside the package.
-fn authentication(package: &Path, checked: &Checked, bytes: &[u8], templates: &Templates) -> Result<PathBuf> {
+/// Writes a package, and the authentication sheet where one is asked for; neither where one of them may not be written.
+fn put(arguments: &Issue, checked: &Checked, bytes: &[u8], templates: &Templates) -> Result<(Put, Option<Put>)> {
+    let build = build(arguments.copy);
+    let path = arguments.output.clone().unwrap_or_else(|| beside(&arguments.job, &checked.job, build));
+    let label = IssueLabel::of(build.into(), &checked.job, &checked.results);
+    let of_sheet = label.clone().with(Document::AuthenticationSheet);
+    let guard = Guard { replace: arguments.replace.into(), read: &[&arguments.job] };
+    let next = |label| Next { label, results: &checked.results, watches: arguments.watch };
+    let package = output::ready(&path, bytes, guard, |there| replace::ruling(there, next(&label)))?;
+    ensure!(
+        !(package.is_standard_output() && std::io::stdout().is_terminal()),
+        "a package is not written into a terminal; name a file with --output"
+    );
+    if !arguments.authentication {
+        return Ok(((path, package.write()?), None));
+    }
+    ensure!(package.is_file(), "an authentication sheet names the file of its package; name one with --output");
+    let sheet = authentication(&path, checked, bytes, templates)?;
+    let beside = with_stem(&path, "-authentication.pdf");
+    let sheet = output::ready(&beside, &sheet, guard, |there| replace::ruling(there, next(&of_sheet)))?;
+    Ok(((path, package.write()?), Some((beside, sheet.write()?))))
+}
+
+/// The authentication sheet of a package.
+fn authentication(package: &Path, checked: &Checked, bytes: &[u8], templates: &Templates) -> Result<Vec<u8>> {
     let name = package.file_name().unwrap_or_default().to_string_lossy();
-    let sheet = crate::package::authentication(&checked.job, &checked.results, &name, bytes, templates)?;
-    let stem = package.file_stem().unwrap_or_default().to_string_lossy();
-    let path = package.with_file_name(format!("{stem}-authentication.pdf"));
-    output::write_whole(&output::place(&path, &[])?, &sheet)?;
-    Ok(path)
+    Ok(crate::package::authentication(&checked.job, &checked.results, &name, bytes, templates)?)
+}
+
+/// A file beside another, with something behind the name in place of its ending.
+pub(super) fn with_stem(path: &Path, behind: &str) -> PathBuf {
+    let stem = path.file_stem().map_or_else(|| "package".into(), std::ffi::OsStr::to_os_string);
+    path.with_file_name([stem, behind.into()].into_iter().collect::<std::ffi::OsString>())
+}
+
+/// The package's place beside its job file.
+fn beside(file: &Path, job: &crate::job::model::Job, build: Build) -> PathBuf {
+    let stem = file.file_stem().map_or_else(|| "job".to_owned(), |s| s.to_string_lossy().into_owned());
+    let stem = if stem == "-" { "job" } else { &stem };
+    file.parent().unwrap_or(Path::new("")).join(crate::package::file_name(&job.about, &job.basis.jurisdiction, build, stem))
+}
+
+fn build(copy: Copy) -> Build {
+    match copy {
+        Copy::Record => Build::Record,
+        Copy::Submittal => Build::Submittal,
+        Copy::Checking => Build::Checking,
+    }
 }
 
 /// The newest package of a job in an archive, its own revision left out.
 fn newest_in(folder: &Path, checked: &Checked) -> Result<PathBuf> {
     let (archive, job) = (Archive::open(folder)?, &checked.results.job);
-    let entries = archive.entries()?.into_iter().filter(|entry| entry.number == job.number && entry.revision != job.revision);
+    let index = archive.read()?;
+    if let Some(damaged) = index.damaged.first() {
+        anyhow::bail!(
+            "{damaged}, and may be the newest; name the package itself, or make the index anew with `latewood archive FOLDER rebuild`"
+        );
+    }
+    let entries = index.entries.into_iter().filter(|entry| entry.number == job.number && entry.revision != job.revision);
     // Of one day's issues the one that was filed last.
     let newest = entries.reduce(|newest, entry| if entry.date < newest.date { newest } else { entry });
     let newest = newest.with_context(|| format!("no other issue of job {} is filed there", job.number))?;
     Ok(archive.package(&newest))
-}
-
-/// The most characters of a package's name: some authorities take no more.
-const LONGEST: usize = 60;
-
-/// The package's name beside its job file: number and revision, `-submittal` or `-checking` behind. A long number is cut.
-fn beside(file: &Path, job: &crate::job::model::Job, copy: Copy) -> PathBuf {
-    let stem = file.file_stem().map_or_else(|| "job".to_owned(), |s| s.to_string_lossy().into_owned());
-    let number = job.about.number.clone().unwrap_or(if stem == "-" { "job".to_owned() } else { stem });
-    let tail = match copy {
-        Copy::Record => "",
-        Copy::Submittal => "-submittal",
-        Copy::Checking => "-checking",
-    };
-    let pattern = Profile::of(&job.basis.jurisdiction).file_name.as_ref().map_or("{number}-{revision}", |rule| &rule.value);
-    let rest = format!("{}{tail}.pdf", pattern.replace("{revision}", &job.about.revision));
-    let room = LONGEST.saturating_sub(rest.replace("{number}", "").chars().count());
-    let name = rest.replace("{number}", &number.chars().take(room).collect::<String>());
-    // What is in the number must not lead out of the folder.
-    let name: String = name.chars().map(|c| if c.is_alphanumeric() || matches!(c, '-' | '.' | '_') { c } else { '-' }).collect();
-    file.parent().unwrap_or(Path::new("")).join(name.trim_start_matches('.'))
 }

@@ -16,6 +16,8 @@ mod output;
 mod prove;
 #[cfg(feature = "paper")]
 mod recheck;
+#[cfg(feature = "paper")]
+mod replace;
 mod size;
 pub mod snippet;
 mod spans;

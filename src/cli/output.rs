@@ -1,30 +1,154 @@
 //! Files that appear whole or not at all, and text for the terminal.
 
 use super::arguments::SheetFormat;
-use crate::disk;
+use crate::disk::Place;
 use crate::job::model::Date;
-use anyhow::{Context, Result};
+use anyhow::{Context, Result, bail, ensure};
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
-/// Where a file is to be written: links are followed, and only a regular file is ever replaced.
-///
-/// # Errors
-/// A folder, a device or a pipe stands there, or the file is one of those that were read.
-pub(super) fn place(path: &Path, read: &[&Path]) -> Result<PathBuf> {
-    let Ok(there) = path.canonicalize() else { return Ok(path.to_owned()) };
-    anyhow::ensure!(there.is_file(), "{} is not a regular file; name another", path.display());
-    let itself = read.iter().any(|input| input.canonicalize().is_ok_and(|input| input == there));
-    anyhow::ensure!(!itself, "{} is the file itself that was read; name another", path.display());
-    Ok(there)
+/// What a command may do to a file that is there.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Guard<'a> {
+    /// Whether it writes over them all.
+    pub replace: Replace,
+    /// The files that were read: none of them is ever written over.
+    pub read: &'a [&'a Path],
 }
 
-/// Writes a file whole: it is there as a whole, or what stood there before.
+/// Whether a command writes over a file that is there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Replace {
+    /// `--replace` was given.
+    Given,
+    /// It was not.
+    NotGiven,
+    /// The command has no such option.
+    Never,
+}
+
+impl From<bool> for Replace {
+    fn from(given: bool) -> Self {
+        if given { Self::Given } else { Self::NotGiven }
+    }
+}
+
+/// A file that is there may be written over for this reason, or may not for that one.
+pub(super) type Ruling = std::result::Result<String, String>;
+
+/// What became of a file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Written {
+    /// It was not there.
+    New,
+    /// It held these very bytes, and was not touched.
+    Unchanged,
+    /// It was written over; why that was allowed, and what differs.
+    Replaced(String),
+    /// It went into a pipe, a device or the standard output.
+    Sent,
+}
+
+/// A file that may be written, and how; nothing is written yet.
+#[derive(Debug)]
+pub(super) struct Ready<'a> {
+    path: PathBuf,
+    place: Place,
+    bytes: &'a [u8],
+    written: Written,
+}
+
+/// The most bytes of a file that is compared with what is written over it; a larger one is not a file of this program.
+const MOST: u64 = 1 << 30;
+
+/// Finds out whether a file may be written. Every command that writes a file a user names asks here.
+///
+/// Links are followed. A pipe or a device is written into. A file that holds these bytes stays as it is. Any other is written over with
+/// `--replace` only, or where `rule` says so of its bytes; one that may not be written is never left to the rule.
 ///
 /// # Errors
-/// The folder is not there or not writable, the disk is full. What stood at `path` before is then untouched.
-pub(super) fn write_whole(path: &Path, bytes: &[u8]) -> Result<()> {
-    disk::write(path, bytes).with_context(|| format!("cannot write {}", path.display()))
+/// It may not; how to go on is said.
+pub(super) fn ready<'a>(path: &Path, bytes: &'a [u8], guard: Guard, rule: impl Fn(&[u8]) -> Ruling) -> Result<Ready<'a>> {
+    let place = Place::of(path).with_context(|| cannot_write(path))?;
+    let ready = |written| Ok(Ready { path: path.to_owned(), place: place.clone(), bytes, written });
+    let there = match &place {
+        Place::New(_) => return ready(Written::New),
+        Place::Stream(_) | Place::StandardOutput => return ready(Written::Sent),
+        Place::File(there) => there.canonicalize().with_context(|| cannot_write(path))?,
+    };
+    let itself = guard.read.iter().any(|input| input.canonicalize().is_ok_and(|input| input == there));
+    ensure!(!itself, "{} is the file itself that was read; name another", path.display());
+    let before = place.contents(MOST);
+    if matches!(&before, Ok(Some(before)) if before == bytes) {
+        return ready(Written::Unchanged);
+    }
+    if guard.replace == Replace::Given {
+        return ready(Written::Replaced("as --replace says".to_owned()));
+    }
+    let offer = if guard.replace == Replace::Never { "" } else { ", or write over it with --replace" };
+    let refused = |why: String| format!("{} {why}{offer}", path.display());
+    ensure!(!place.is_read_only(), refused("is there and is read-only: name another file".to_owned()));
+    match before {
+        Ok(Some(before)) => match rule(&before) {
+            Ok(why) => ready(Written::Replaced(why)),
+            Err(why) => bail!(refused(why)),
+        },
+        Ok(None) => bail!(refused("is there and is too large to be a file of this program: name another file".to_owned())),
+        Err(why) => bail!(refused(format!("is there and cannot be read ({why}): name another file"))),
+    }
+}
+
+fn cannot_write(path: &Path) -> String {
+    format!("cannot write {}", path.display())
+}
+
+impl Ready<'_> {
+    /// Writes.
+    ///
+    /// # Errors
+    /// The folder is not there or not writable, the disk is full. What stood there before is then untouched.
+    pub fn write(self) -> Result<Written> {
+        if self.written != Written::Unchanged {
+            self.place.write(self.bytes).with_context(|| cannot_write(&self.path))?;
+        }
+        Ok(self.written)
+    }
+
+    /// Whether it goes to the standard output, which then holds nothing else.
+    #[cfg(feature = "paper")]
+    pub fn is_standard_output(&self) -> bool {
+        self.place == Place::StandardOutput
+    }
+
+    /// Whether it is a file, new or not.
+    #[cfg(feature = "paper")]
+    pub fn is_file(&self) -> bool {
+        matches!(self.place, Place::New(_) | Place::File(_))
+    }
+}
+
+/// Writes a file that is no package, and prints its name: over another file with `--replace` only.
+///
+/// # Errors
+/// Those of [`ready`] and [`Ready::write`].
+pub(super) fn write(path: &Path, bytes: &[u8], guard: Guard) -> Result<Written> {
+    ready(path, bytes, guard, |_| Err("is there and holds something else: name another file".to_owned()))?.write()
+}
+
+/// Prints the name of a file that was written, and says on the standard error what became of one that was there.
+///
+/// # Errors
+/// It cannot be printed.
+pub(super) fn tell(path: &Path, written: &Written) -> Result<u8> {
+    match written {
+        Written::New | Written::Sent => {}
+        Written::Unchanged => eprintln!("{}: unchanged, it held the same bytes", path.display()),
+        Written::Replaced(why) => eprintln!("{}: written over, {why}", path.display()),
+    }
+    match Place::of(path) {
+        Ok(Place::StandardOutput) => Ok(0),
+        _ => print(&path.display().to_string()),
+    }
 }
 
 /// Prints a text and its line end; a reader that hangs up early is not an error.
@@ -56,14 +180,11 @@ pub(super) fn dated(date: Option<Date>) -> Result<Date> {
 ///
 /// # Errors
 /// A PDF without a file; a file that cannot be written.
-pub(super) fn print_or_write(bytes: &[u8], path: Option<&Path>, is_pdf: bool) -> Result<u8> {
+pub(super) fn print_or_write(bytes: &[u8], path: Option<&Path>, replace: bool, is_pdf: bool) -> Result<u8> {
     match path {
-        Some(path) => {
-            write_whole(&place(path, &[])?, bytes)?;
-            print(&path.display().to_string())
-        }
+        Some(path) => tell(path, &write(path, bytes, Guard { replace: replace.into(), read: &[] })?),
         None => {
-            anyhow::ensure!(!is_pdf, "a PDF is not written to the standard output; name a file with --output");
+            ensure!(!is_pdf, "a PDF is not printed in the terminal; name a file with --output");
             print(&String::from_utf8_lossy(bytes))
         }
     }

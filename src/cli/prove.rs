@@ -10,13 +10,14 @@ use anyhow::Result;
 /// Runs every published case and every table that is law, and prints or writes what was found.
 pub(super) fn run(arguments: &Prove) -> Result<u8> {
     let proof = crate::study::prove::prove();
-    let bytes = match output::format(arguments.format, arguments.output.as_deref()) {
+    let form = output::format(arguments.format, arguments.output.as_deref());
+    let bytes = match form {
         SheetFormat::Table => terminal(&proof).into_bytes(),
         SheetFormat::Csv => csv(&proof)?,
         SheetFormat::Json => serde_json::to_vec_pretty(&proof)?,
         SheetFormat::Pdf => pdf(&proof, output::dated(arguments.date)?)?,
     };
-    output::print_or_write(&bytes, arguments.output.as_deref(), arguments.format == Some(SheetFormat::Pdf))?;
+    output::print_or_write(&bytes, arguments.output.as_deref(), arguments.replace, form == SheetFormat::Pdf)?;
     Ok(if proof.agrees { 0 } else { FAILS })
 }
 

@@ -4,9 +4,10 @@ mod told;
 
 use super::arguments::Recheck as Arguments;
 use super::{FAILS, REFUSED, output};
-use crate::archive::{Archive, fingerprint};
+use crate::archive::{Archive, Entry, fingerprint};
 use crate::pdf::{Press, Standing, Unreadable};
 use crate::study::{Unfit, Verdict, recheck};
+use crate::text::on_one_line;
 use anyhow::Result;
 use std::collections::BTreeMap;
 use std::io::{IsTerminal, Write};
@@ -65,7 +66,8 @@ pub(super) fn run(arguments: &Arguments) -> Result<u8> {
     };
     let archive = Archive::open(folder)?;
     let (from, to) = (arguments.from.as_deref(), arguments.to.as_deref());
-    let asked = filed(&archive, from, to)?;
+    let index = archive.between(from, to)?;
+    let asked = filed(&archive, index.entries)?;
     let mut counts = all(&asked)?;
     if from.is_none() && to.is_none() {
         strangers(&archive, &asked)?;
@@ -74,16 +76,16 @@ pub(super) fn run(arguments: &Arguments) -> Result<u8> {
     let parts: Vec<String> = counts.iter().map(|(kind, count)| format!("{count} {}", kind.word())).collect();
     let packages = if asked.len() == 1 { "1 package".to_owned() } else { format!("{} packages", asked.len()) };
     output::print(&if parts.is_empty() { packages } else { format!("{packages}: {}", parts.join(", ")) })?;
-    Ok(worst(&counts))
+    Ok(worst(&counts).max(super::archive::named(&index.damaged)))
 }
 
-/// The packages of an archive with job numbers in a range, and their stamped copies. A revision that is filed twice is said.
-fn filed(archive: &Archive, from: Option<&str>, to: Option<&str>) -> Result<Vec<Asked>> {
+/// The packages of entries of an archive, and their stamped copies. A revision that is filed twice is said.
+fn filed(archive: &Archive, entries: Vec<Entry>) -> Result<Vec<Asked>> {
     let mut asked: Vec<Asked> = Vec::new();
     let mut known = BTreeMap::new();
-    for entry in archive.between(from, to)? {
+    for entry in entries {
         let issue = if entry.number.is_empty() { entry.title.clone() } else { entry.number.clone() };
-        let name = format!("{issue} {}", entry.revision);
+        let name = on_one_line(&format!("{issue} {}", entry.revision));
         if let Some(before) = known.insert((entry.number.clone(), entry.revision.clone()), entry.file.clone()) {
             output::print(&format!("{name}: filed twice, as {before} and as {}", entry.file))?;
         }

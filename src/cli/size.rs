@@ -1,7 +1,8 @@
 //! `size`: the lightest sections that pass, or the cheapest, written into a copy of the job file.
 
 use super::arguments::{Size, Varied};
-use super::{FAILS, REFUSED, output};
+use super::output::{self, Guard};
+use super::{FAILS, REFUSED};
 use crate::codes::{Kind, Verdict};
 use crate::results::ratio;
 use crate::study::size::{self, Sized, Tried, Vary, Wanted};
@@ -42,8 +43,8 @@ pub(super) fn run(arguments: &Size) -> Result<u8> {
     let mut fails = sized.iter().any(|one| one.chosen.is_none());
     if let Some(path) = &arguments.output {
         let text = changed.as_deref().unwrap_or(source.text());
-        let path = output::place(path, &[&arguments.job])?;
-        output::write_whole(&path, text.as_bytes())?;
+        let guard = Guard { replace: arguments.replace.into(), read: &[&arguments.job] };
+        output::write(path, text.as_bytes(), guard)?;
     }
     text.push_str(&told(&sized, priced));
     // The file as written is what counts: it is read and checked again.

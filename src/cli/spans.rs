@@ -18,13 +18,14 @@ pub(super) fn run(arguments: &Spans) -> Result<u8> {
             return Ok(REFUSED);
         }
     };
-    let bytes = match output::format(arguments.format, arguments.output.as_deref()) {
+    let form = output::format(arguments.format, arguments.output.as_deref());
+    let bytes = match form {
         SheetFormat::Table => terminal(&table).into_bytes(),
         SheetFormat::Csv => csv(&table)?,
         SheetFormat::Json => serde_json::to_vec_pretty(&table)?,
         SheetFormat::Pdf => pdf(&table, output::dated(arguments.date)?)?,
     };
-    output::print_or_write(&bytes, arguments.output.as_deref(), arguments.format == Some(SheetFormat::Pdf))
+    output::print_or_write(&bytes, arguments.output.as_deref(), arguments.replace, form == SheetFormat::Pdf)
 }
 
 #[cfg(feature = "paper")]

@@ -1,10 +1,10 @@
 //! `supersede`: an earlier package stamped as replaced.
 
 use super::arguments::Supersede;
-use super::output;
+use super::issue::with_stem;
+use super::output::{self, Guard};
 use crate::study::{self, Which};
 use anyhow::{Context, Result};
-use std::path::{Path, PathBuf};
 
 /// Writes the old package with its stamp, whole or not at all; the old file itself stays as it is.
 pub(super) fn run(arguments: &Supersede) -> Result<u8> {
@@ -14,14 +14,8 @@ pub(super) fn run(arguments: &Supersede) -> Result<u8> {
         Some(Which::New) => anyhow::Error::new(fault).context(arguments.by.display().to_string()),
         None => anyhow::Error::new(fault).context("nothing is superseded"),
     })?;
-    let path = arguments.output.clone().unwrap_or_else(|| beside(&arguments.old));
-    let place = output::place(&path, &[&arguments.old, &arguments.by]).context("the two packages stay as they are")?;
-    output::write_whole(&place, &stamped)?;
-    output::print(&path.display().to_string())
-}
-
-/// `26-031-A-superseded.pdf` beside `26-031-A.pdf`.
-fn beside(old: &Path) -> PathBuf {
-    let stem = old.file_stem().map_or_else(|| "package".into(), std::ffi::OsStr::to_os_string);
-    old.with_file_name([stem, "-superseded.pdf".into()].into_iter().collect::<std::ffi::OsString>())
+    let path = arguments.output.clone().unwrap_or_else(|| with_stem(&arguments.old, "-superseded.pdf"));
+    let guard = Guard { replace: arguments.replace.into(), read: &[&arguments.old, &arguments.by] };
+    let written = output::write(&path, &stamped, guard).context("the two packages stay as they are")?;
+    output::tell(&path, &written)
 }

@@ -6,6 +6,8 @@
 
 use super::arguments::Issue;
 use super::issue::{Desk, Written};
+use super::output;
+use super::replace::{moved, some};
 use super::{as_text, job_file, show};
 use crate::codes::Verdict;
 use crate::results::{Member, Results, ratio};
@@ -16,8 +18,6 @@ use std::time::{Duration, Instant};
 
 /// Between two looks.
 const PAUSE: Duration = Duration::from_millis(25);
-/// The most members that are named in the line of one issue.
-const NAMED: usize = 3;
 
 /// What is watched, as it stood at one moment.
 #[derive(PartialEq)]
@@ -101,7 +101,8 @@ fn issued(arguments: &Issue, look: &Look, desk: &mut Desk, last: &mut Option<Res
 /// The package, the time it took, who fails or is fullest, and which ratios moved since the last time.
 fn told(written: &Written, last: Option<&Results>, took: Duration) -> String {
     let members = &written.results.members;
-    let mut line = format!("{} in {:.2} s: ", written.package.display(), took.as_secs_f64());
+    let (package, became) = &written.package;
+    let mut line = format!("{} in {:.2} s: ", package.display(), took.as_secs_f64());
     let of = |verdict: Verdict| members.iter().filter(move |member| member.verdict == verdict);
     let failing: Vec<String> = of(Verdict::Fails).map(said).collect();
     let unchecked: Vec<String> = of(Verdict::NotChecked).map(|member| member.mark.clone()).collect();
@@ -117,35 +118,16 @@ fn told(written: &Written, last: Option<&Results>, took: Duration) -> String {
         None => line.push_str("no members"),
         Some(_) => line.push_str(&parts.join("; ")),
     }
-    let moved: Vec<String> = last.map(|last| members.iter().filter_map(|member| moved(member, last)).collect()).unwrap_or_default();
-    if !moved.is_empty() {
-        line.push_str(&format!("; changed: {}", some(moved)));
+    let moved = last.map(|last| moved(members, last)).unwrap_or_default();
+    match (moved.is_empty(), became) {
+        (false, _) => line.push_str(&format!("; changed: {moved}")),
+        (true, output::Written::Replaced(why)) if last.is_none() => line.push_str(&format!("; written over, {why}")),
+        (true, output::Written::Unchanged) => line.push_str("; the package is unchanged"),
+        (true, _) => {}
     }
     line
 }
 
 fn said(member: &Member) -> String {
     format!("{} {} {}", member.mark, ratio(member.governing.ratio), member.governing.check.replace('_', " "))
-}
-
-/// A member whose governing ratio prints otherwise than before.
-fn moved(member: &Member, last: &Results) -> Option<String> {
-    let now = ratio(member.governing.ratio);
-    match last.member(&member.mark) {
-        Some(before) => {
-            let before = ratio(before.governing.ratio);
-            (before != now).then(|| format!("{} {before} → {now}", member.mark))
-        }
-        None => Some(format!("{} is new, {now}", member.mark)),
-    }
-}
-
-/// The first few of a list.
-fn some(mut list: Vec<String>) -> String {
-    let more = list.len().saturating_sub(NAMED);
-    list.truncate(NAMED);
-    if more > 0 {
-        list.push(format!("{more} more"));
-    }
-    list.join(", ")
 }

@@ -1,40 +1,71 @@
 //! A file written beside its place, synced, renamed over what was there.
 
-use std::fs::File;
+use std::fs::{File, Metadata};
 use std::io::{Error, Result, Write};
 use std::path::Path;
 use std::time::Duration;
+#[cfg(unix)]
+use std::{fs::Permissions, os::unix::fs::PermissionsExt};
 
 /// The name of a file that is being written: between these stand letters by lot.
 const BEFORE: &str = ".latewood-";
 const BEHIND: &str = ".part";
 /// A file that is being written is never as old as this.
 const LEFT: Duration = Duration::from_secs(3600);
+/// The mode that a new file is asked for; the umask takes from it.
+#[cfg(unix)]
+const ORDINARY: u32 = 0o666;
 
-/// Writes a file whole; what stood there before is gone only when the new one is there.
+/// What a file may be put over.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Over {
+    /// Nothing may be there.
+    Nothing,
+    /// What is there is replaced, and its mode kept.
+    Kept,
+}
+
+/// Writes a file whole, over what is there.
+///
+/// # Errors
+/// Those of [`put`].
+#[cfg(any(feature = "paper", test))]
+pub fn write(path: &Path, bytes: &[u8]) -> Result<()> {
+    put(path, bytes, Over::Kept)
+}
+
+/// Writes a file whole, over nothing or over what is there; what stood there before is gone only when the new one is there.
 ///
 /// # Errors
 /// The folder is not there or not writable, the disk is full. What stood at `path` before is then untouched.
-pub fn write(path: &Path, bytes: &[u8]) -> Result<()> {
+pub(super) fn put(path: &Path, bytes: &[u8], over: Over) -> Result<()> {
     let folder = match path.parent() {
         Some(parent) if !parent.as_os_str().is_empty() => parent,
         _ => Path::new("."),
     };
-    let made = tempfile::Builder::new().prefix(BEFORE).suffix(BEHIND).tempfile_in(folder);
+    let before = if over == Over::Kept { path.symlink_metadata().ok().filter(Metadata::is_file) } else { None };
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(BEFORE).suffix(BEHIND);
+    // A temporary file is its owner's alone; what is written here is an ordinary file, as the umask has it, and never open to more
+    // people than the one that it replaces.
+    #[cfg(unix)]
+    builder.permissions(before.as_ref().map_or_else(|| Permissions::from_mode(ORDINARY), |about| about.permissions()));
     // The error names a temporary file that nobody asked for: its kind is enough.
-    let mut file = made.map_err(|error| Error::from(error.kind()))?;
+    let mut file = builder.tempfile_in(folder).map_err(|error| Error::from(error.kind()))?;
     // Ends with the process. A disk without locks has none to respect either.
     let _ = file.as_file().try_lock();
     file.write_all(bytes)?;
-    file.as_file().sync_all()?;
-    // A temporary file is its owner's alone; what is written here is an ordinary file.
     #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        file.as_file().set_permissions(std::fs::Permissions::from_mode(0o644))?;
+    if let Some(about) = &before {
+        file.as_file().set_permissions(about.permissions())?;
     }
+    file.as_file().sync_all()?;
     let _ = tidy(folder, file.path());
-    file.persist(path).map_err(|why| why.error)?;
+    match over {
+        Over::Nothing => file.persist_noclobber(path),
+        Over::Kept => file.persist(path),
+    }
+    .map_err(|why| why.error)?;
     Ok(())
 }
 

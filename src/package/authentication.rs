@@ -4,7 +4,7 @@
 
 use super::view::{Frame, Main, Scene};
 use super::write::options;
-use super::{Build, Templates};
+use super::{Build, Document, IssueLabel, Templates};
 use crate::job::model::Job;
 use crate::pdf::{self, Bug, Options, Press, Standard};
 use crate::results::Results;
@@ -51,7 +51,9 @@ pub fn authentication(job: &Job, results: &Results, file: &str, package: &[u8], 
         templates.style(),
         filler.fill("authentication.typ", "/authentication.typ", view)?,
     ];
-    let of_package = options(results, Build::Submittal);
-    let options = Options { standard: Standard::Submittal, ident: format!("{} authentication", of_package.ident), ..of_package };
+    let of_package = options(job, results, Build::Submittal);
+    let label = IssueLabel::of(Document::AuthenticationSheet, job, results);
+    let options =
+        Options { standard: Standard::Submittal, ident: format!("{} authentication", of_package.ident), note: label.note(), ..of_package };
     Press::new().pdf(&sheets, &[], &options)
 }

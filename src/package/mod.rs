@@ -10,8 +10,10 @@
 mod authentication;
 mod carried;
 mod drawing;
+mod label;
 mod letters;
 mod markup;
+mod name;
 mod printing;
 mod report;
 mod templates;
@@ -21,6 +23,8 @@ mod write;
 
 pub use authentication::authentication;
 pub use carried::{BUILD, Carried, Head};
+pub use label::{Document, IssueLabel};
+pub use name::file_name;
 pub use report::{proof, span_table};
 pub use templates::Templates;
 pub use write::{Issue, issue, issue_on, sources, unprintable};

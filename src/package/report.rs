@@ -34,6 +34,7 @@ fn typeset(template: &str, view: &impl Serialize, frame: &Frame, ident: String, 
     let templates = Templates::built_in();
     let filler = templates.filler()?;
     let sheets = [filler.fill(template, "/main.typ", view)?, filler.fill("job.typ", "/job.typ", frame)?, templates.style()];
-    let options = Options { standard: Standard::Submittal, ident, creator: format!("{} {}", program.name, program.version) };
+    let creator = format!("{} {}", program.name, program.version);
+    let options = Options { standard: Standard::Submittal, ident, creator, note: None };
     Press::new().pdf(&sheets, &[], &options)
 }

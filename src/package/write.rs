@@ -3,7 +3,7 @@
 use super::carried::{self, BUILD, FORMER_JOB, FORMER_RESULTS, JOB, OFFICE, PROGRAM, RESULTS, TEMPLATES};
 use super::templates::Filler;
 use super::view::{self, Scene};
-use super::{Build, Sources, Templates};
+use super::{Build, IssueLabel, Sources, Templates};
 use crate::cores;
 use crate::job::model::Job;
 use crate::pdf::{self, Bug, File, Laid, Options, Press, Sheet, Standard};
@@ -135,7 +135,7 @@ impl<'a> Pages<'a> {
             sheets: Vec::new(),
             set: Vec::new(),
             files: if issue.build == Build::Record { attached(issue, build)? } else { Vec::new() },
-            options: options(issue.results, issue.build),
+            options: options(issue.job, issue.results, issue.build),
         };
         pages.put("job.typ", "/job.typ", view::Frame::of(&scene))?;
         pages.sheets.push(issue.templates.style());
@@ -260,7 +260,8 @@ fn attached(issue: &Issue, build: &str) -> Result<Vec<File>, Bug> {
     Ok(files)
 }
 
-pub(super) fn options(results: &Results, build: Build) -> Options {
+pub(super) fn options(job: &Job, results: &Results, build: Build) -> Options {
+    let label = IssueLabel::of(build.into(), job, results);
     let job = &results.job;
     let named = if job.number.is_empty() { &job.title } else { &job.number };
     Options {
@@ -270,5 +271,6 @@ pub(super) fn options(results: &Results, build: Build) -> Options {
         },
         ident: format!("job {named} revision {}", job.revision),
         creator: format!("{} {}", results.program.name, results.program.version),
+        note: label.note(),
     }
 }

@@ -75,7 +75,7 @@ pub(crate) fn kept(mut bytes: Vec<u8>, note: Option<&str>) -> Option<Vec<u8>> {
 }
 
 /// The note at the end of a file; none where it has none.
-pub(super) fn note(bytes: &[u8]) -> Option<&str> {
+pub fn note(bytes: &[u8]) -> Option<&str> {
     let before = bytes[..place(bytes)?.start - DIGEST.len()].strip_suffix(b"\n")?;
     let line = before.iter().rposition(|byte| *byte == b'\n').map_or(0, |i| i + 1);
     std::str::from_utf8(before[line..].strip_prefix(NOTE)?).ok()

@@ -75,7 +75,7 @@ mod tests {
     fn linked_to(label: &str) -> Result<Document, Bug> {
         let head = "#set document(title: \"Two pages\", date: datetime(year: 2026, month: 1, day: 5))\n#set text(font: \"XCharter\", lang: \"en\")";
         let text = format!("{head}\n#link(\"{label}\")[there]\n#pagebreak()\n= There <there>\n");
-        let options = Options { standard: Standard::Submittal, ident: "two pages".to_owned(), creator: "a test".to_owned() };
+        let options = Options { standard: Standard::Submittal, ident: "two pages".to_owned(), creator: "a test".to_owned(), note: None };
         let bytes = Press::new().pdf(&[Sheet { path: "/main.typ".to_owned(), text, origins: Vec::new() }], &[], &options)?;
         Ok(Document::load_mem(&bytes).expect("a PDF"))
     }

@@ -26,7 +26,7 @@ pub use bug::Bug;
 pub use coverage::lacking;
 #[cfg(test)]
 pub(crate) use digest::kept;
-pub use digest::{Standing, sha1, sha256, standing};
+pub use digest::{Standing, note, sha1, sha256, standing};
 pub use metrics::{Face, advance, grown, ink, lean};
 pub use press::{Laid, Place, Press};
 pub use stamp::{Stamp, stamp, stamped};
@@ -82,4 +82,6 @@ pub struct Options {
     pub ident: String,
     /// The program that made it, with its version.
     pub creator: String,
+    /// A line of its own for a comment at its end, covered by the digest.
+    pub note: Option<String>,
 }

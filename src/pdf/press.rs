@@ -117,7 +117,7 @@ impl Laid<'_> {
             typst_pdf::pdf(&document, &settings)
         });
         let bytes = bytes.map_err(|found| Bug::located(self.world, self.sheets, &found))?;
-        digest::kept(bytes, None).ok_or_else(|| Bug::plain("the PDF does not end as one does"))
+        digest::kept(bytes, options.note.as_deref()).ok_or_else(|| Bug::plain("the PDF does not end as one does"))
     }
 }
 

@@ -5,9 +5,11 @@
 
 mod diagnostic;
 mod nearest;
+mod shown;
 mod source;
 
 pub(crate) use diagnostic::fault_ids;
 pub use diagnostic::{Diagnostic, Faults, Label, Replacement, Severity};
 pub use nearest::nearest;
+pub use shown::{in_json, on_one_line};
 pub use source::{Source, Span};

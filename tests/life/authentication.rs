@@ -1,6 +1,6 @@
 //! The authentication sheet: what it says of the file is so, by other programs.
 
-use super::{folder, job, names, run, written};
+use super::{NAME, folder, job, names, run, written};
 use crate::pages::{closed, printed, text_of};
 use std::process::Command;
 
@@ -17,16 +17,16 @@ fn it_names_the_file_by_its_hashes_and_signs_nothing() {
     let (status, out, err) = run(&["issue", &file, "--authentication"]);
     assert_eq!(status, Some(1), "{err}");
     assert_eq!(out.lines().count(), 2, "{out}");
-    assert_eq!(names(&folder), ["-1-A-authentication.pdf", "-1-A.pdf", "job.yaml"]);
-    let package = folder.join("-1-A.pdf").to_string_lossy().into_owned();
-    let bytes = std::fs::read(folder.join("-1-A-authentication.pdf")).expect("written");
+    assert_eq!(names(&folder), [format!("{NAME}-authentication.pdf"), format!("{NAME}.pdf"), "job.yaml".to_owned()]);
+    let package = folder.join(format!("{NAME}.pdf")).to_string_lossy().into_owned();
+    let bytes = std::fs::read(folder.join(format!("{NAME}-authentication.pdf"))).expect("written");
     let text = closed(&text_of(&bytes));
     let info = printed("pdfinfo", "poppler-utils", &[], &std::fs::read(&package).expect("written"), &[]);
     let pages = info.lines().find_map(|line| line.strip_prefix("Pages:")).expect("pages").trim().to_owned();
     for said in [
         hashed("sha256sum", &package),
         hashed("sha1sum", &package),
-        "-1-A.pdf".to_owned(),
+        format!("{NAME}.pdf"),
         format!("Pages{pages}"),
         "The program never signs, seals or dates anything".to_owned(),
         "Signature".to_owned(),

@@ -36,7 +36,7 @@ fn a_stamped_copy_lies_beside_its_issue() {
     assert!(status == Some(0) && out.contains("was filed before"), "{out}");
     // One entry an issue still; both files are there byte for byte.
     let archive = Archive::open(&place).expect("an archive");
-    let entries = archive.entries().expect("readable");
+    let entries = archive.read().expect("readable").entries;
     assert_eq!(entries.len(), 3);
     let superseded = entries[0].superseded.as_ref().expect("said");
     assert_eq!(superseded.says, "by #1 revision B of 2026-02-03");
@@ -49,8 +49,21 @@ fn a_stamped_copy_lies_beside_its_issue() {
     let empty = folder.join("other").to_string_lossy().into_owned();
     assert_eq!(run(&["archive", &empty, "file", &copy]).0, Some(0));
     let archive = Archive::open(&empty).expect("an archive");
-    let entries = archive.entries().expect("readable");
+    let entries = archive.read().expect("readable").entries;
     assert!(entries.len() == 1 && std::fs::read(archive.package(&entries[0])).expect("there") == *A);
+    // Made anew the index says the same, also where it is lost: the issues were filed in the order of their dates, #12 before #1.
+    let archive = Archive::open(&place).expect("an archive");
+    let before = archive.read().expect("readable");
+    let (status, out, err) = run(&["archive", &place.to_string_lossy(), "rebuild"]);
+    assert!(status == Some(0) && out == format!("3 issues in the index of {}\n", place.display()), "{out}{err}");
+    assert_eq!(archive.read().expect("readable"), before);
+    std::fs::remove_file(place.join("index.jsonl")).expect("removed");
+    assert_eq!(run(&["archive", &place.to_string_lossy(), "rebuild"]).0, Some(0));
+    let sorted = |mut index: latewood::archive::Index| {
+        index.entries.sort_by(|a, b| a.file.cmp(&b.file));
+        index
+    };
+    assert_eq!(sorted(archive.read().expect("readable")), sorted(before));
     // The stamped copy is rechecked with the issue.
     let (status, lines) = rechecked(&folder, &[]);
     assert_eq!((status, lines.last().map(String::as_str)), (Some(0), Some("4 packages: 4 same")), "{lines:?}");
@@ -77,7 +90,7 @@ fn a_whole_archive_is_rechecked_and_in_parts() {
 fn what_is_missing_altered_or_strange_in_an_archive_is_said_and_the_rest_goes_on() {
     let folder = office("harmed");
     let archive = Archive::open(folder.join("office")).expect("an archive");
-    let entries = archive.entries().expect("readable");
+    let entries = archive.read().expect("readable").entries;
     std::fs::remove_file(archive.package(&entries[0])).expect("removed");
     // A package that is whole, and is not the one that was filed.
     std::fs::write(archive.package(&entries[1]), &*A).expect("written");
@@ -99,6 +112,30 @@ fn what_is_missing_altered_or_strange_in_an_archive_is_said_and_the_rest_goes_on
     let (_, lines) = rechecked(&folder, &["--from", "#12"]);
     assert!(lines[0].contains("#12 A: filed twice"), "{lines:?}");
     assert_eq!(lines.last().map(String::as_str), Some("2 packages: 1 same, 1 ALTERED"));
+}
+
+#[test]
+fn a_damaged_line_harms_one_issue_and_is_named_by_every_command() {
+    let folder = office("damaged");
+    let index = folder.join("office/index.jsonl");
+    let text = std::fs::read_to_string(&index).expect("the index");
+    let lines: Vec<&str> = text.lines().collect();
+    std::fs::write(&index, format!("{}\n{}\n{}\n", lines[0], lines[1].replacen(':', ";", 1), lines[2])).expect("written");
+    let office = folder.join("office").to_string_lossy().into_owned();
+    let (status, out, err) = run(&["archive", &office, "ask"]);
+    assert_eq!(status, Some(2), "{out}");
+    assert!(out.contains("#1 A, 2026-01-05") && out.contains("#12 A, ") && out.ends_with("2 issues.\n"), "{out}");
+    assert!(err.starts_with("error: line 2 of index.jsonl is damaged: ") && err.contains("rebuild"), "{err}");
+    let (status, out, err) = run(&["recheck", "--archive", &office]);
+    assert!(status == Some(2) && out.ends_with("2 packages: 2 same\n") && err.contains("line 2 of index.jsonl"), "{out}{err}");
+    // The newest issue may be the damaged one: none is taken for it.
+    let next = written(&folder, "job.yaml", job("C", "2026-03-05").as_bytes());
+    let (status, _, err) = run(&["issue", &next, "--after", &office]);
+    assert!(status == Some(2) && err.contains("line 2 of index.jsonl") && err.contains("name the package itself"), "{err}");
+    assert_eq!(run(&["archive", &office, "rebuild"]).0, Some(0));
+    let (status, out, err) = run(&["archive", &office, "ask"]);
+    assert!(status == Some(0) && out.ends_with("3 issues.\n") && err.is_empty(), "{out}{err}");
+    assert_eq!(run(&["archive", &folder.to_string_lossy(), "rebuild"]).0, Some(2), "no archive");
 }
 
 #[test]

@@ -52,7 +52,7 @@ fn issue_killed_at_any_moment() {
     let folder = folder("killed-issue");
     let file = written(&folder, "job.yaml", job("A", "2026-01-05").as_bytes());
     let target = folder.join("a.pdf");
-    let command = || latewood(&["issue", &file, "--output", &target.to_string_lossy()]);
+    let command = || latewood(&["issue", &file, "--replace", "--output", &target.to_string_lossy()]);
     kill(command, &target, &[&B, &A], &mut Lot(3));
     tidy(&folder, &["job.yaml", "a.pdf"]);
 }
@@ -63,7 +63,7 @@ fn supersede_killed_at_any_moment() {
     let (a, b) = (written(&folder, "a.pdf", &A), written(&folder, "b.pdf", &B));
     let target = folder.join("a-superseded.pdf");
     let stamped = supersede(&A, &B).expect("stamped");
-    kill(|| latewood(&["supersede", &a, "--by", &b]), &target, &[&B, &stamped], &mut Lot(5));
+    kill(|| latewood(&["supersede", &a, "--replace", "--by", &b]), &target, &[&B, &stamped], &mut Lot(5));
     assert_eq!((std::fs::read(&a).expect("there"), std::fs::read(&b).expect("there")), (A.clone(), B.clone()));
     tidy(&folder, &["a.pdf", "b.pdf", "a-superseded.pdf"]);
 }

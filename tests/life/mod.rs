@@ -7,6 +7,7 @@ mod authentication;
 mod filed;
 mod killed;
 mod recheck;
+mod replaced;
 mod supersede;
 mod watch;
 mod world;
@@ -17,6 +18,9 @@ use latewood::text::Source;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 use std::sync::LazyLock;
+
+/// The name of its package beside the job file: `#` cannot stand in one, so that a hash of `#1` and `A` stands behind (sha256sum).
+const NAME: &str = "-1-A-ea43725d";
 
 /// A small job: three members, one of which fails.
 const JOB: &str = include_str!("../pages/job.yaml");
@@ -164,15 +168,18 @@ fn a_package_has_a_name_that_authorities_take() {
     for (number, copy, name) in [
         ("26-114", "record", "26-114-A.pdf"),
         ("26-114", "submittal", "26-114-A-submittal.pdf"),
-        ("Nº 7/b: \\\"Mühle\\\" & Co?", "record", "Nº-7-b---Mühle----Co--A.pdf"),
-        ("../../etc/x", "record", "-..-etc-x-A.pdf"),
-        (&"7".repeat(80), "submittal", &format!("{}-A-submittal.pdf", "7".repeat(44))),
+        ("Nº 7/b: \\\"Mühle\\\" & Co?", "record", "Nº-7-b---Mühle----Co--A-HASH.pdf"),
+        ("../../etc/x", "record", "-.-..-etc-x-A-HASH.pdf"),
+        (&"7".repeat(80), "submittal", &format!("{}-A-HASH-submittal.pdf", "7".repeat(35))),
     ] {
         let file =
             written(&folder, "job.yaml", job("A", "2026-01-05").replace("number: \"#1\"", &format!("number: \"{number}\"")).as_bytes());
         let (_, out, err) = run(&["issue", &file, "--for", copy]);
         let path = PathBuf::from(out.trim_end());
-        assert_eq!((path.parent(), path.file_name()), (Some(&*folder), Some(name.as_ref())), "{number}: {err}");
+        // What is behind a name that had to be changed: the number and the revision hashed, so that no two jobs share one.
+        let hash = latewood::pdf::sha256(format!("{}\0A", number.replace("\\\"", "\"")).as_bytes());
+        let name = &name.replace("HASH", &hash[..8]);
+        assert_eq!((path.parent(), path.file_name()), (Some(&*folder), Some(std::ffi::OsStr::new(name))), "{number}: {err}");
         assert!(name.chars().count() <= 60 && path.is_file());
         std::fs::remove_file(path).expect("removed");
     }

@@ -1,6 +1,6 @@
 //! Faults of the world: a disk that is full, a folder in which nothing may be written. A clear error, and nothing written.
 
-use super::{A, B, folder, job, names, run, written};
+use super::{A, B, NAME, folder, job, names, run, written};
 use std::path::Path;
 use std::process::{Command, Output, Stdio};
 
@@ -28,9 +28,9 @@ fn a_full_disk_leaves_what_was_there() {
     let (a, b) = (written(&folder, "a.pdf", &A), written(&folder, "b.pdf", &B));
     let file = written(&folder, "job.yaml", job("A", "2026-01-05").as_bytes());
     let there = written(&folder, "there.pdf", b"what was there");
-    refused(&under(FULL, &["issue", &file, "--output", &there]), "cannot write");
-    refused(&under(FULL, &["supersede", &a, "--by", &b, "--output", &there]), "cannot write");
-    refused(&under(FULL, &["issue", &file]), "-1-A.pdf");
+    refused(&under(FULL, &["issue", &file, "--replace", "--output", &there]), "cannot write");
+    refused(&under(FULL, &["supersede", &a, "--replace", "--by", &b, "--output", &there]), "cannot write");
+    refused(&under(FULL, &["issue", &file]), NAME);
     assert_eq!(std::fs::read(&there).expect("there"), b"what was there");
     assert_eq!(names(&folder), ["a.pdf", "b.pdf", "job.yaml", "there.pdf"], "nothing is left behind");
 }

@@ -241,7 +241,9 @@ fn a_kill_loses_nothing_that_was_reported_as_filed() {
             continue;
         }
         let archive = Archive::open(folder.join("office")).expect("an archive");
-        let entries = archive.entries().unwrap_or_else(|why| panic!("after kill {round}: {why}"));
+        let index = archive.read().unwrap_or_else(|why| panic!("after kill {round}: {why}"));
+        assert_eq!(index.damaged, [], "after kill {round}");
+        let entries = index.entries;
         for name in &reported {
             let entry = entries.iter().find(|entry| entry.revision == *name).unwrap_or_else(|| panic!("kill {round} lost {name}"));
             let bytes = std::fs::read(archive.package(entry)).expect("the package");
