@@ -31,7 +31,7 @@ fn bare(printed: &str) -> String {
 
 /// Whole pounds, three significant figures at least.
 fn pounds(force: f64) -> String {
-    let places = if force < 1e-6 { 0 } else { (2 - force.log10().floor() as i32).max(0) as usize };
+    let places = if force < 1e-6 { 0 } else { (2 - libm::log10(force).floor() as i32).max(0) as usize };
     format!("{force:.places$}")
 }
 
