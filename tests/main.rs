@@ -5,6 +5,8 @@ mod areas;
 #[cfg(test)]
 mod columns;
 #[cfg(test)]
+mod combinations;
+#[cfg(test)]
 mod factors;
 #[cfg(test)]
 mod faults;

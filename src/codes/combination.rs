@@ -1,9 +1,8 @@
 //! Combinations of load cases.
 
 use super::Code;
-use crate::job::model::{Basis, Case, Nature};
+use crate::job::model::{Basis, Case, Nature, alternatives};
 use crate::units::fewest;
-use std::collections::BTreeSet;
 
 /// What a combination is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,23 +36,36 @@ pub struct Combination {
     pub time_printed: String,
     /// Whether it is the engineer's own.
     pub own: bool,
+    /// Whether all of its cases act: none was left out since it was written.
+    pub complete: bool,
+    /// Of a combination for balance, the factor of a permanent load where that lowers the reaction looked at; in `factors` is the one
+    /// where it raises it.
+    pub superior: Option<f64>,
     /// Where it stands.
     pub reference: String,
 }
 
 /// The name of a set of factors: `D + 0.75 L + 0.75 S`.
 pub fn name(code: &dyn Code, basis: &Basis, factors: &[(Case, f64)]) -> String {
+    name_with(code, basis, factors, None)
+}
+
+/// The same; of a combination for balance with both factors of the permanent loads: `0.9/1.1 G + 1.5 W`.
+pub fn name_with(code: &dyn Code, basis: &Basis, factors: &[(Case, f64)], superior: Option<f64>) -> String {
     let mut text = String::new();
     for (case, factor) in factors {
         let size = factor.abs();
         let letter = code.letter(basis, *case);
+        let superior = superior.filter(|_| basis.nature(*case) == Nature::Dead);
         text.push_str(match (text.is_empty(), *factor < 0.0) {
             (true, false) => "",
             (true, true) => "-",
             (false, false) => " + ",
             (false, true) => " - ",
         });
-        if size == 1.0 {
+        if let Some(superior) = superior {
+            text.push_str(&format!("{}/{} {letter}", fewest(size, 1..=6), fewest(superior, 1..=6)));
+        } else if size == 1.0 {
             text.push_str(letter);
         } else {
             text.push_str(&format!("{} {letter}", fewest(size, 1..=6)));
@@ -67,57 +79,43 @@ pub fn name(code: &dyn Code, basis: &Basis, factors: &[(Case, f64)]) -> String {
 pub(super) fn dead_alone(basis: &Basis) -> Option<Vec<(Case, f64)>> {
     let own = basis.combinations.list.iter().filter(|own| basis.combinations.only && !own.deflection).flat_map(|own| &own.factors);
     let most = own.filter(|(case, _)| basis.nature(*case) == Nature::Dead).map(|(_, factor)| *factor).fold(0.0, f64::max);
-    (most > 0.0).then(|| spread(basis, &[(Nature::Dead, most)]).swap_remove(0))
+    (most > 0.0).then(|| spread(basis, [Nature::Dead], |_| most))
 }
 
-/// Spreads factors by nature over the job's cases: the cases of one nature act together, but a case that stands instead of another
-/// takes its place in a combination of its own (reading 46).
-pub fn spread(basis: &Basis, by_nature: &[(Nature, f64)]) -> Vec<Vec<(Case, f64)>> {
-    let mut all: Vec<Vec<(Case, f64)>> = vec![Vec::new()];
-    for (nature, factor) in by_nature {
-        let of_nature = || (0..basis.cases.len()).map(Case).filter(|c| basis.nature(*c) == *nature);
-        let together: Vec<Case> = of_nature().filter(|c| basis.cases[c.0].instead_of.is_none()).collect();
-        let mut choices = vec![together.clone()];
-        for other in of_nature() {
-            if let Some(replaced) = basis.cases[other.0].instead_of {
-                let mut choice: Vec<Case> = together.iter().copied().filter(|c| *c != replaced).collect();
-                choice.push(other);
-                choices.push(choice);
-            }
-        }
-        all = all
-            .iter()
-            .flat_map(|head| {
-                choices.iter().map(|choice| {
-                    let mut factors = head.clone();
-                    factors.extend(choice.iter().map(|case| (*case, *factor)));
-                    factors
-                })
-            })
-            .collect();
+/// The factors of all cases of these natures, in their order; cases whose factor is zero are left out. Cases that exclude each other are
+/// all among them: [`reduce`] tells them apart.
+pub fn spread(basis: &Basis, natures: impl IntoIterator<Item = Nature>, factor: impl Fn(Case) -> f64) -> Vec<(Case, f64)> {
+    let cases = |nature: Nature| (0..basis.cases.len()).map(Case).filter(move |case| basis.nature(*case) == nature);
+    let factors = natures.into_iter().flat_map(cases).map(|case| (case, factor(case)));
+    factors.filter(|(_, factor)| *factor != 0.0).collect()
+}
+
+/// Factors of the largest sets of their cases in which no two exclude each other (readings 46 and 50).
+pub fn together(basis: &Basis, factors: &[(Case, f64)]) -> Vec<Vec<(Case, f64)>> {
+    let cases: Vec<Case> = factors.iter().map(|(case, _)| *case).collect();
+    let of_set = |set: Vec<Case>| factors.iter().copied().filter(|(case, _)| set.contains(case)).collect();
+    alternatives(&basis.cases, &cases).into_iter().map(of_set).collect()
+}
+
+impl Combination {
+    /// The combination with these of its cases only; `here` are those of its cases that act at all where it is looked at.
+    pub fn with(&self, code: &dyn Code, basis: &Basis, here: &[(Case, f64)], factors: Vec<(Case, f64)>) -> Self {
+        let name =
+            if self.own { own_name(code, basis, &self.name, here, &factors) } else { name_with(code, basis, &factors, self.superior) };
+        let complete = self.complete && factors.len() == self.factors.len();
+        code.timed(basis, Self { name, factors, complete, ..self.clone() })
     }
-    all
 }
 
-/// The factors, and beside them those in which the shorter loads of a nature are away: a short load's duration must not serve one of the
-/// same nature that lasts longer (a hoist beside the live load of its floor). `rank` orders cases by duration, the longest first.
-pub fn outlasting(basis: &Basis, factors: &[(Case, f64)], rank: impl Fn(Case) -> usize) -> Vec<Vec<(Case, f64)>> {
-    let mut all = vec![factors.to_vec()];
-    for nature in Nature::ALL {
-        let of_nature = |case: Case| basis.nature(case) == nature;
-        let ranks: BTreeSet<usize> = factors.iter().filter(|(case, _)| of_nature(*case)).map(|(case, _)| rank(*case)).collect();
-        let shorter = ranks.iter().rev().skip(1);
-        let without = |longest: usize| {
-            let kept = |head: &Vec<(Case, f64)>| head.iter().copied().filter(|(c, _)| !of_nature(*c) || rank(*c) <= longest).collect();
-            all.iter().map(kept).collect::<Vec<Vec<(Case, f64)>>>()
-        };
-        let fewer: Vec<_> = shorter.flat_map(|longest| without(*longest)).collect();
-        all.extend(fewer);
-    }
-    all
+/// The name of the engineer's own combination with the cases that are left out of it: `storage full without L`.
+pub fn own_name(code: &dyn Code, basis: &Basis, name: &str, here: &[(Case, f64)], factors: &[(Case, f64)]) -> String {
+    let absent = here.iter().filter(|(case, _)| !factors.iter().any(|(c, _)| c == case));
+    let absent: Vec<&str> = absent.map(|(case, _)| code.letter(basis, *case)).collect();
+    if absent.is_empty() { name.to_owned() } else { format!("{name} without {}", absent.join(", ")) }
 }
 
-/// The combinations as they act on a member that only some cases load: absent cases are dropped, what is then the same is one.
+/// The combinations as they act where only some cases do: absent cases are dropped, cases that exclude each other are told apart, what is
+/// then the same is one.
 ///
 /// A combination that is left empty falls out. The standard's number goes with the combination that was written for these cases. Of two that become the same with different time factors, the smaller factor stays.
 pub fn reduce(code: &dyn Code, basis: &Basis, all: &[Combination], present: &[Case]) -> Vec<Combination> {
@@ -125,28 +123,25 @@ pub fn reduce(code: &dyn Code, basis: &Basis, all: &[Combination], present: &[Ca
     // Whether a combination kept was written for the cases that are left of it.
     let mut whole: Vec<bool> = Vec::new();
     for combination in all {
-        let factors: Vec<(Case, f64)> = combination.factors.iter().copied().filter(|(case, _)| present.contains(case)).collect();
-        if factors.is_empty() {
-            continue;
-        }
-        let name = if combination.own { combination.name.clone() } else { name(code, basis, &factors) };
+        let here: Vec<(Case, f64)> = combination.factors.iter().copied().filter(|(case, _)| present.contains(case)).collect();
         let complete = combination.factors.iter().all(|(case, _)| present.contains(case) || case.0 >= Nature::ALL.len());
-        let reduced = Combination { name, factors, ..combination.clone() };
-        let same = |k: &Combination| !k.own && !reduced.own && k.factors == reduced.factors && k.purpose == reduced.purpose;
-        match kept.iter().position(same) {
-            Some(at) => {
-                let known = &mut kept[at];
-                if let (Some(a), Some(b)) = (known.time, reduced.time) {
-                    known.time = Some(a.min(b));
+        for factors in together(basis, &here).into_iter().filter(|factors| !factors.is_empty()) {
+            let same = |k: &Combination| !k.own && !combination.own && k.factors == factors && k.purpose == combination.purpose;
+            match kept.iter().position(same) {
+                Some(at) => {
+                    let known = &mut kept[at];
+                    if let (Some(a), Some(b)) = (known.time, combination.time) {
+                        known.time = Some(a.min(b));
+                    }
+                    if complete && !whole[at] && !known.number.is_empty() {
+                        known.number.clone_from(&combination.number);
+                        whole[at] = true;
+                    }
                 }
-                if complete && !whole[at] && !known.number.is_empty() {
-                    known.number.clone_from(&reduced.number);
-                    whole[at] = true;
+                None => {
+                    kept.push(combination.with(code, basis, &here, factors));
+                    whole.push(complete);
                 }
-            }
-            None => {
-                kept.push(reduced);
-                whole.push(complete);
             }
         }
     }

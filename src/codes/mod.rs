@@ -13,6 +13,7 @@ mod arrange;
 mod assumed;
 mod check;
 mod combination;
+mod deflection_case;
 mod demand;
 pub mod european;
 mod prepared;
@@ -24,10 +25,11 @@ mod walk;
 
 pub use account::{Account, AccountColumn, AccountRow, Leading};
 use arrange::every;
-pub use arrange::{Across, Along, Applied, Arranged, Beside, HandedDown, LeftOut, LoadSet, MOST_PANELS, Statics, Upon, Way};
+pub use arrange::{Across, Along, Applied, Arranged, Beside, HandedDown, LeftOut, LoadSet, MOST_PANELS, Statics, Upon, Way, is_too_much};
 pub use check::{CheckAbout, Kind, Worked};
 use combination::dead_alone;
-pub use combination::{Combination, Purpose, name as name_of, outlasting, reduce, spread};
+pub use combination::{Combination, Purpose, name as name_of, name_with, own_name, reduce, spread, together};
+pub use deflection_case::{DeflectionCase, Title, titled};
 pub use demand::{Action, Bends, Bent, Clear, Demand, Held, Holder, Loaded, NO_PARTS, Notched, Part, Parts, Places, Time};
 pub use prepared::{Looks, Material, Prepared, Resolved, Section};
 pub use search::{Asks, Checked, Deflected, Drawn, Found, Lost, Reacted, Reserved, Search, SideForce, Worst};
@@ -35,7 +37,7 @@ pub use verdict::Verdict;
 pub use walk::{Walked, prepare, walk};
 
 use crate::equation::Step;
-use crate::job::model::{Basis, Case, CodeName, DeflectionLimit, DeflectionOf, Job, MaterialAsked, Member, Nature, SectionAsked};
+use crate::job::model::{Basis, Case, CodeName, Job, MaterialAsked, Member, Nature, SectionAsked};
 use crate::table::{Cell, Found as InTable, Table};
 use crate::text::Faults;
 use crate::units::{self, Dimension, Q, Unit};
@@ -200,6 +202,9 @@ pub trait Code: Sync {
         self.combinations(basis)
     }
 
+    /// A combination with the class of load duration and the printed factor of the cases that it has.
+    fn timed(&self, basis: &Basis, combination: Combination) -> Combination;
+
     /// How the case of a nature is abbreviated in names of combinations: `D`, `L`, `S`.
     fn letter_of(&self, nature: Nature) -> &'static str;
 
@@ -261,43 +266,6 @@ pub enum Pattern {
         /// The part on the spans outside the set.
         rest: f64,
     },
-}
-
-/// A deflection that a code limits, or shows.
-#[derive(Clone, Debug)]
-pub struct DeflectionCase {
-    /// What it is of.
-    pub what: DeflectionOf,
-    /// As printed: `0.5 D + L`.
-    pub combination: String,
-    /// Factors by case.
-    pub factors: Vec<(Case, f64)>,
-    /// The nature that leads it; none where the code does not tell one from the others.
-    pub leading: Option<Nature>,
-    /// The limit; none: shown only.
-    pub limit: Option<DeflectionLimit>,
-    /// The camber that is taken off it, mm.
-    pub camber: f64,
-    /// The clause or assumption behind it.
-    pub reference: String,
-}
-
-impl DeflectionCase {
-    /// The combination that it is of.
-    pub fn combined(&self) -> Combination {
-        Combination {
-            name: self.combination.clone(),
-            number: String::new(),
-            purpose: Purpose::Deflection,
-            factors: self.factors.clone(),
-            time: None,
-            duration: None,
-            class: String::new(),
-            time_printed: String::new(),
-            own: false,
-            reference: self.reference.clone(),
-        }
-    }
 }
 
 /// A case of which a member bears a part only, by the area that it bears. What it hands down is whole.

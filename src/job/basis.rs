@@ -4,8 +4,8 @@ use super::about::each;
 use super::fault::Fault;
 use super::keys::{Kind, Part};
 use super::model::{
-    Basis, Case, CodeName, DeflectionLimit, DeflectionOf, LimitedUse, Limits, LoadCase, Moisture, Nature, OwnCombination, OwnCombinations,
-    Placed, SiteItem,
+    Basis, Case, CodeName, DeflectionLimit, DeflectionOf, LimitedUse, Limits, LoadCase, MOST_ALTERNATIVES, MOST_TOGETHER, Moisture, Nature,
+    OwnCombination, OwnCombinations, Placed, SiteItem, alternatives,
 };
 use super::plausible;
 use super::reader::{Form, Reader, written};
@@ -29,7 +29,13 @@ pub(super) fn code_of(node: &Node) -> Option<CodeName> {
 pub(super) fn plain_cases() -> Vec<LoadCase> {
     Nature::ALL
         .iter()
-        .map(|nature| LoadCase { name: nature.word().to_owned(), nature: *nature, duration: None, use_category: None, instead_of: None })
+        .map(|nature| LoadCase {
+            name: nature.word().to_owned(),
+            nature: *nature,
+            duration: None,
+            use_category: None,
+            instead_of: Vec::new(),
+        })
         .collect()
 }
 
@@ -159,19 +165,39 @@ fn cases(reader: &mut Reader, form: &Form) -> Vec<LoadCase> {
         let like = reader.word(&form, "like").and_then(|word| Nature::ALL.into_iter().find(|nature| nature.word() == word.value));
         let duration = reader.placed_text(&form, "duration");
         let use_category = reader.placed_text(&form, "use-category");
-        if let Some(other) = reader.placed_text(&form, "instead-of") {
-            replaced.push((cases.len(), other));
-        }
+        replaced.extend(excluded(reader, &form).into_iter().map(|other| (cases.len(), other)));
         let nature = like.unwrap_or(Nature::Live);
-        cases.push(LoadCase { name: entry.key.clone(), nature, duration, use_category, instead_of: None });
+        cases.push(LoadCase { name: entry.key.clone(), nature, duration, use_category, instead_of: Vec::new() });
     }
     for (index, other) in replaced {
         match case_of(reader, &cases, &other.value, other.span) {
             Some(Case(same)) if same == index => reader.fault(&Fault::SelfReplacing { name: other.value }, other.span),
-            found => cases[index].instead_of = found,
+            found => cases[index].instead_of.extend(found),
         }
     }
+    let every: Vec<Case> = (0..cases.len()).map(Case).collect();
+    let sets = alternatives(&cases, &every);
+    let own = |set: &Vec<Case>| set.iter().filter(|case| case.0 >= Nature::ALL.len()).count();
+    if sets.len() > MOST_ALTERNATIVES {
+        reader.fault(&Fault::TooManyAlternatives, node.span);
+    } else if sets.iter().any(|set| own(set) > MOST_TOGETHER) {
+        reader.fault(&Fault::TooManyTogether, node.span);
+    }
     cases
+}
+
+/// The cases that a case never acts together with: one, or a list.
+fn excluded(reader: &mut Reader, form: &Form) -> Vec<Placed<String>> {
+    let Some(node) = form.node("instead-of") else { return Vec::new() };
+    let items = match &node.value {
+        Value::List(items) => items.as_slice(),
+        _ => std::slice::from_ref(node),
+    };
+    let mut text = |item: &Node| {
+        let value = reader.scalar(item, "instead-of", &Kind::Text)?.trim().to_owned();
+        (!value.is_empty()).then_some(Placed { value, span: item.span })
+    };
+    items.iter().filter_map(&mut text).collect()
 }
 
 /// The case of a name.

@@ -4,6 +4,7 @@ mod words;
 
 use super::keys::{Key, Part, one_of};
 use super::material::NotSawn;
+use super::model::{MOST_ALTERNATIVES, MOST_TOGETHER};
 use crate::text::{Diagnostic, Label, Replacement, Severity, Span, fault_ids};
 use crate::units::Misread;
 use words::{instead, listed, quoted};
@@ -89,6 +90,8 @@ pub(super) enum Fault {
     OfCustomAlone,
     SizeTwice,
     SelfReplacing { name: String },
+    TooManyAlternatives,
+    TooManyTogether,
     KeyOfOtherCode { key: &'static str, value: String, codes: Vec<&'static str>, code: &'static str },
     KeyOfOtherUse { key: &'static str, uses: Vec<&'static str>, role: &'static str },
     KeyNotCovered { key: &'static str },
@@ -177,6 +180,7 @@ fault_ids! {
     Self::OfCustomAlone => "of-custom-alone",
     Self::SizeTwice => "size-twice",
     Self::SelfReplacing { .. } => "instead-of-itself",
+    Self::TooManyAlternatives | Self::TooManyTogether => "too-many-cases",
     Self::KeyOfOtherCode { .. } => "key-of-other-code",
     Self::KeyOfOtherUse { .. } => "key-of-other-use",
     Self::KeyNotCovered { .. } | Self::NotCovered { .. } => "not-covered",
@@ -279,6 +283,8 @@ impl Fault {
             Self::OfCustomAlone => "only values of a `custom` material say what size they hold for".into(),
             Self::SizeTwice => "`size-factor: table` says that the value is a tabulated one, `depth` that it holds for a depth".into(),
             Self::SelfReplacing { name } => format!("case `{name}` cannot stand for itself"),
+            Self::TooManyAlternatives => format!("`instead-of` leaves more than {MOST_ALTERNATIVES} sets of cases that may act together"),
+            Self::TooManyTogether => format!("more than {MOST_TOGETHER} cases of your own may act together"),
             Self::KeyOfOtherCode { key, code, .. } => format!("`{key}` means nothing to the {code} code"),
             Self::KeyOfOtherUse { key, role, .. } => format!("`{key}` means nothing on a {role}"),
             Self::KeyNotCovered { key } => format!("`{key}` is not covered yet"),
@@ -418,6 +424,9 @@ impl Fault {
             Self::OfCustomAlone => "leave it out: the size factor of the table applies".into(),
             Self::SizeTwice => "keep one of them".into(),
             Self::SelfReplacing { .. } => "name the other case".into(),
+            Self::TooManyAlternatives | Self::TooManyTogether => {
+                "list in `instead-of` every case that one never acts together with (`instead-of: [snow, drift-east]`)".into()
+            }
             Self::KeyOfOtherCode { key, value, codes, code } => match instead(key, value, code) {
                 Some(other) => format!("it belongs to {}; {other}", one_of(codes)),
                 None => format!("it belongs to {}; leave it out", one_of(codes)),

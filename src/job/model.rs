@@ -11,7 +11,10 @@ mod remarks;
 mod standing;
 
 pub use about::{About, Assumption, Change, Confirmed, ConfirmedWarning, Date, Deferred, Paper, Purpose, Revision};
-pub use basis::{Basis, Case, CodeName, LoadCase, Moisture, Nature, OwnCombination, OwnCombinations, SiteItem};
+pub use basis::{
+    Basis, Case, CodeName, LoadCase, MOST_ALTERNATIVES, MOST_TOGETHER, Moisture, Nature, OwnCombination, OwnCombinations, SiteItem,
+    alternatives,
+};
 pub use limits::{DeflectionLimit, DeflectionOf, LimitedUse, Limits};
 pub use loads::{Area, AreaOfCase, Arrival, BuildUp, Footprint, LiveReduction, Load, LoadKind, RoofLiveReduction};
 pub use member::{

@@ -57,11 +57,9 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
             if let Some(companion) = basis.live_companion.as_ref().filter(|_| lrfd) {
                 natures.iter_mut().filter(|(n, f)| *n == Nature::Live && *f == 1.0).for_each(|(_, f)| *f = companion.value.value());
             }
-            let spread = codes::spread(basis, &natures);
-            // λ goes by the combination, C_D by its shortest load: ASCE 7 2.4.1 asks for loads that are away.
-            let away = |factors: &Vec<(Case, f64)>| codes::outlasting(basis, factors, |case| time::rank(basis, case));
-            let all = if lrfd { spread } else { spread.iter().flat_map(away).collect() };
-            combinations.extend(all.into_iter().map(|factors| made(code, basis, &number, factors, table.cited())));
+            let factor = |case| natures.iter().find(|(nature, _)| *nature == basis.nature(case)).map_or(0.0, |(_, factor)| *factor);
+            let factors = codes::spread(basis, natures.iter().map(|(nature, _)| *nature), factor);
+            combinations.push(made(code, basis, &number, factors, table.cited()));
         }
     }
     let own = basis.combinations.list.iter().map(|own| Combination {
@@ -74,6 +72,8 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
         duration: own.duration.as_ref().map(|d| d.value.clone()),
         time_printed: own.duration.as_ref().and_then(|d| time::class(&d.value)).map(time::spoken).unwrap_or_default(),
         own: true,
+        complete: true,
+        superior: None,
         reference: "job file".to_owned(),
     });
     combinations.extend(own);
@@ -97,6 +97,8 @@ fn made(code: &American, basis: &Basis, number: &str, factors: Vec<(Case, f64)>,
         class: time::class_of_all(basis, &factors).to_owned(),
         time_printed: printed(basis, &factors, lambda),
         own: false,
+        complete: true,
+        superior: None,
         reference: reference.to_owned(),
         factors,
     }
@@ -106,17 +108,24 @@ fn made(code: &American, basis: &Basis, number: &str, factors: Vec<(Case, f64)>,
 pub(super) fn listed(code: &American, basis: &Basis, acting: &[Case]) -> Vec<Combination> {
     let all = of(code, basis);
     let mut listed = codes::reduce(code, basis, &all, acting);
-    let lrfd = edition::is_lrfd(basis);
-    for left in listed.iter_mut().filter(|c| !c.own) {
-        let time = time::of(basis, lrfd, left, &left.factors, false).time().factor;
-        left.class = time::class_of_all(basis, &left.factors).to_owned();
-        left.time = lrfd.then_some(time);
-        left.time_printed = printed(basis, &left.factors, left.time);
-    }
     let silent = |own: &&Combination| own.own && !listed.iter().any(|known| known.own && known.name == own.name);
     let silent: Vec<Combination> = all.iter().filter(silent).cloned().collect();
     listed.extend(silent);
     listed
+}
+
+/// A combination with the load duration of the cases that it has. One of the engineer's own keeps the duration that it was given while
+/// all of its cases act, and of that and the one of its cases the longer where they do not (reading 53).
+pub(super) fn timed(basis: &Basis, combination: Combination) -> Combination {
+    let lrfd = edition::is_lrfd(basis);
+    let class = time::class_in(basis, &combination, &combination.factors).0.to_owned();
+    if combination.own {
+        let time_printed = if combination.duration.is_some() { time::spoken(&class) } else { combination.time_printed.clone() };
+        return Combination { class, time_printed, ..combination };
+    }
+    let lambda = lrfd.then(|| time::of(basis, lrfd, &combination, &combination.factors, false).time().factor);
+    let time_printed = printed(basis, &combination.factors, lambda);
+    Combination { class, time: lambda, time_printed, ..combination }
 }
 
 fn printed(basis: &Basis, factors: &[(Case, f64)], lambda: Option<f64>) -> String {

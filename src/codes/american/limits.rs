@@ -1,8 +1,8 @@
 //! Deflection limits of the building code, and the deflections that they look at. IBC Table 1604.3, NDS 3.5 (reading 23).
 
 use super::{American, combinations, tables};
-use crate::codes::{self, DeflectionCase, Read, unmade};
-use crate::job::model::{Basis, Case, Ceiling, DeflectionLimit, DeflectionOf, Job, LimitedUse, Member, Nature, OwnCombination};
+use crate::codes::{self, DeflectionCase, Read, Title, unmade};
+use crate::job::model::{Basis, Case, Ceiling, DeflectionLimit, DeflectionOf, Job, LimitedUse, Member, Nature};
 
 /// The limits of a member and how its dead load counts.
 pub(super) struct Deflect {
@@ -87,75 +87,125 @@ impl Deflect {
     }
 
     /// The deflections of the cases that load a member: `live`, `total`, `wind` where a limit asks for it, and `long-term` without limit.
+    /// Cases that exclude each other are all in one: the search tells them apart.
     pub(super) fn cases(&self, basis: &Basis, present: &[Case]) -> Vec<DeflectionCase> {
-        let dead: Vec<Case> = present.iter().copied().filter(|c| basis.nature(*c) == Nature::Dead).collect();
-        let mut transients: Vec<Vec<(Case, f64)>> = Vec::new();
-        for part in combinations::transient(basis) {
-            for factors in codes::spread(basis, &part) {
-                let factors: Vec<(Case, f64)> = factors.into_iter().filter(|(c, _)| present.contains(c)).collect();
-                if !factors.is_empty() && !transients.contains(&factors) {
-                    transients.push(factors);
-                }
-            }
+        let of = |nature| present.iter().copied().filter(move |c| basis.nature(*c) == nature);
+        let mut listed = Listed { deflect: self, basis, dead: of(Nature::Dead).collect(), cases: Vec::new() };
+        let transients = transients(basis, present);
+        // The engineer's own deflection combinations stand in the place of the code's where the list says `only` (reading 14).
+        listed.code(&transients, basis.combinations.replaces_deflections());
+        if let Some(limit) = self.wind {
+            listed.add(
+                DeflectionOf::Wind,
+                of(Nature::Wind).map(|c| (c, self.wind_part)).collect(),
+                Some(limit),
+                self.reference(DeflectionOf::Wind),
+            );
         }
-        // What is everywhere less than another of the same cases never governs.
-        let less =
-            |a: &[(Case, f64)], b: &[(Case, f64)]| a != b && a.len() == b.len() && a.iter().zip(b).all(|(x, y)| x.0 == y.0 && x.1 <= y.1);
-        let all = transients.clone();
-        transients.retain(|t| !all.iter().any(|other| less(t, other)));
-        let mut cases = Vec::new();
-        let case = |what, factors: Vec<(Case, f64)>, limit, reference: &str| DeflectionCase {
+        listed.own(present);
+        listed.cases
+    }
+}
+
+/// The transient parts of the combinations that load a member; what is everywhere less than another of the same cases never governs.
+fn transients(basis: &Basis, present: &[Case]) -> Vec<Vec<(Case, f64)>> {
+    let mut all: Vec<Vec<(Case, f64)>> = Vec::new();
+    for part in combinations::transient(basis) {
+        let factor = |case: Case| part.iter().find(|(nature, _)| *nature == basis.nature(case)).map_or(0.0, |(_, factor)| *factor);
+        let factors = codes::spread(basis, part.iter().map(|(nature, _)| *nature), factor);
+        let factors: Vec<(Case, f64)> = factors.into_iter().filter(|(c, _)| present.contains(c)).collect();
+        if !factors.is_empty() && !all.contains(&factors) {
+            all.push(factors);
+        }
+    }
+    let less =
+        |a: &[(Case, f64)], b: &[(Case, f64)]| a != b && a.len() == b.len() && a.iter().zip(b).all(|(x, y)| x.0 == y.0 && x.1 <= y.1);
+    let kept = |t: &&Vec<(Case, f64)>| !all.iter().any(|other| less(t, other));
+    all.iter().filter(kept).cloned().collect()
+}
+
+/// The deflections of a member as they are listed.
+struct Listed<'a> {
+    deflect: &'a Deflect,
+    basis: &'a Basis,
+    dead: Vec<Case>,
+    cases: Vec<DeflectionCase>,
+}
+
+impl Listed<'_> {
+    fn add(&mut self, what: DeflectionOf, factors: Vec<(Case, f64)>, limit: Option<DeflectionLimit>, reference: &str) {
+        if factors.is_empty() {
+            return;
+        }
+        self.cases.push(DeflectionCase {
             what,
-            combination: codes::name_of(&American, basis, &factors),
+            combination: codes::name_of(&American, self.basis, &factors),
+            title: Title::Factors { shown: factors.clone(), after: "" },
             factors,
             leading: None,
             limit,
             camber: 0.0,
             reference: reference.to_owned(),
-        };
-        let with_dead =
-            |part: f64, transient: &[(Case, f64)]| dead.iter().map(|c| (*c, part)).chain(transient.iter().copied()).collect::<Vec<_>>();
-        // The engineer's own deflection combinations stand in the place of the code's where the list says `only` (reading 14).
-        let own: Vec<&OwnCombination> = basis.combinations.list.iter().filter(|c| c.deflection).collect();
-        let instead = basis.combinations.replaces_deflections();
+            by_nature: true,
+            within: None,
+        });
+    }
+
+    fn with_dead(&self, part: f64, transient: &[(Case, f64)]) -> Vec<(Case, f64)> {
+        self.dead.iter().map(|c| (*c, part)).chain(transient.iter().copied()).collect()
+    }
+
+    /// Those of the code; `instead`: the engineer's own stand in place of those that are limited.
+    fn code(&mut self, transients: &[Vec<(Case, f64)>], instead: bool) {
+        let deflect = self.deflect;
         for transient in transients.iter().filter(|_| !instead) {
-            cases.push(case(DeflectionOf::Live, transient.clone(), Some(self.live), self.reference(DeflectionOf::Live)));
+            self.add(DeflectionOf::Live, transient.clone(), Some(deflect.live), deflect.reference(DeflectionOf::Live));
         }
         // Dead load alone stands for the spans that every other load relieves.
         let none: &[(Case, f64)] = &[];
         let totals: Vec<&[(Case, f64)]> = transients.iter().map(Vec::as_slice).chain([none]).collect();
-        for transient in totals.iter().filter(|_| !instead) {
-            let factors = with_dead(self.dead, transient);
-            // Without dead load, an equal limit says nothing new.
-            let says_more = !dead.is_empty() || self.total != self.live;
-            if !factors.is_empty() && says_more {
-                cases.push(case(DeflectionOf::Total, factors, Some(self.total), self.reference(DeflectionOf::Total)));
-            }
+        // Without dead load, an equal limit says nothing new.
+        let says_more = !self.dead.is_empty() || deflect.total != deflect.live;
+        for transient in totals.iter().filter(|_| !instead && says_more) {
+            self.add(
+                DeflectionOf::Total,
+                self.with_dead(deflect.dead, transient),
+                Some(deflect.total),
+                deflect.reference(DeflectionOf::Total),
+            );
+        }
+        if self.dead.is_empty() {
+            return;
         }
         for transient in &totals {
-            if !dead.is_empty() {
-                cases.push(case(DeflectionOf::LongTerm, with_dead(self.creep, transient), None, "NDS 3.5.2"));
-            }
+            self.add(DeflectionOf::LongTerm, self.with_dead(deflect.creep, transient), None, "NDS 3.5.2");
         }
-        if self.camber && !dead.is_empty() {
-            cases.push(case(DeflectionOf::Camber, with_dead(CAMBER, none), None, "common practice, no source"));
+        if deflect.camber {
+            self.add(DeflectionOf::Camber, self.with_dead(CAMBER, none), None, "common practice, no source");
         }
-        if let Some(limit) = self.wind {
-            let winds: Vec<(Case, f64)> =
-                present.iter().filter(|c| basis.nature(**c) == Nature::Wind).map(|c| (*c, self.wind_part)).collect();
-            if !winds.is_empty() {
-                cases.push(case(DeflectionOf::Wind, winds, Some(limit), self.reference(DeflectionOf::Wind)));
-            }
-        }
-        for own in own {
-            let factors: Vec<(Case, f64)> = own.factors.iter().copied().filter(|(c, _)| present.contains(c)).collect();
-            if !factors.is_empty() {
-                cases.push(DeflectionCase {
-                    combination: own.name.clone(),
-                    ..case(DeflectionOf::Total, factors, Some(self.total), "job file")
+    }
+
+    /// The engineer's own: as given against the limit on the total, without dead load against that on the transient part (reading 59).
+    fn own(&mut self, present: &[Case]) {
+        for own in self.basis.combinations.list.iter().filter(|c| c.deflection) {
+            let given: Vec<(Case, f64)> = own.factors.iter().copied().filter(|(c, _)| present.contains(c)).collect();
+            let transient: Vec<(Case, f64)> = given.iter().copied().filter(|(c, _)| self.basis.nature(*c) != Nature::Dead).collect();
+            let of = [(DeflectionOf::Total, given.clone(), self.deflect.total), (DeflectionOf::Live, transient, self.deflect.live)];
+            for (what, factors, limit) in of.into_iter().filter(|(_, factors, _)| !factors.is_empty()) {
+                let name = codes::own_name(&American, self.basis, &own.name, &given, &factors);
+                self.cases.push(DeflectionCase {
+                    what,
+                    combination: name.clone(),
+                    title: Title::Own(name),
+                    factors,
+                    leading: None,
+                    limit: Some(limit),
+                    camber: 0.0,
+                    reference: "job file".to_owned(),
+                    by_nature: true,
+                    within: None,
                 });
             }
         }
-        cases
     }
 }

@@ -143,6 +143,10 @@ impl Code for American {
         combinations::of(self, basis)
     }
 
+    fn timed(&self, basis: &Basis, combination: Combination) -> Combination {
+        combinations::timed(basis, combination)
+    }
+
     fn combinations_listed(&self, basis: &Basis, acting: &[Case]) -> Vec<Combination> {
         combinations::listed(self, basis, acting)
     }

@@ -51,11 +51,6 @@ fn class_of_case(basis: &Basis, case: Case) -> &'static str {
     own.duration.as_ref().and_then(|d| class(&d.value)).unwrap_or_else(|| class_of(own.nature))
 }
 
-/// The place of a case's duration, the longest first.
-pub(super) fn rank(basis: &Basis, case: Case) -> usize {
-    rank_of(class_of_case(basis, case))
-}
-
 fn rank_of(class: &str) -> usize {
     WORDS.iter().position(|w| *w == class).unwrap_or(0)
 }
@@ -84,23 +79,34 @@ impl Duration {
 /// ASD: the shortest of the cases present decides. LRFD: the combination's own factor while the case that it was written for is
 /// present; else that of what is left: 0.6 for dead load alone, that of the live load with any other.
 pub(super) fn of(basis: &Basis, lrfd: bool, combination: &Combination, present: &[(Case, f64)], treated: bool) -> Duration {
-    let shortest = (present.iter().map(|(case, _)| (*case, class_of_case(basis, *case))))
-        .max_by_key(|(_, class)| rank_of(class))
-        .unwrap_or((Nature::Dead.case(), "permanent"));
+    let (class, of) = class_in(basis, combination, present);
     if lrfd {
-        return effect(basis, combination, present, shortest.1, treated);
+        return effect(basis, combination, present, class, treated);
     }
-    // Dead load alone lasts, whatever the engineer's combination was written for.
-    let given = combination.duration.as_deref().and_then(class).filter(|_| !is_dead_alone(basis, present));
-    let (class, because) = match given {
-        Some(class) => (class, format!("{} as given in the job file", spoken(class))),
-        None => (shortest.1, format!("{}: {}", basis.cases[shortest.0.0].name.replace('-', " "), spoken(shortest.1))),
+    let because = match of {
+        Some(case) => format!("{}: {}", basis.cases[case.0].name.replace('-', " "), spoken(class)),
+        None => format!("{} as given in the job file", spoken(class)),
     };
     let (class, because) = match class {
         IMPACT if treated => ("ten-minutes", format!("{because}, but treated: ten minutes")),
         _ => (class, because),
     };
     Duration { row: duration_row(class), column: "C_D", because }
+}
+
+/// The class of load duration of a combination of which these cases are present, and the case that decides it; none where the duration
+/// that the engineer gave it does.
+///
+/// What was given holds where all of the combination's cases act; else the longer of it and the duration of those that act (reading 53).
+/// Dead load alone lasts, whatever the combination was written for.
+pub(super) fn class_in(basis: &Basis, combination: &Combination, present: &[(Case, f64)]) -> (&'static str, Option<Case>) {
+    let classes = present.iter().map(|(case, _)| (*case, class_of_case(basis, *case)));
+    let (case, shortest) = classes.max_by_key(|(_, class)| rank_of(class)).unwrap_or((Nature::Dead.case(), "permanent"));
+    let given = combination.duration.as_deref().and_then(class).filter(|_| !is_dead_alone(basis, present));
+    match given {
+        Some(given) if combination.complete || rank_of(given) < rank_of(shortest) => (given, None),
+        _ => (shortest, Some(case)),
+    }
 }
 
 /// The class of the shortest of a combination's cases.
@@ -136,13 +142,13 @@ fn is_stored(case: &LoadCase) -> bool {
     case.use_category.as_ref().is_some_and(|word| word.value == STORAGE)
 }
 
-fn effect(basis: &Basis, combination: &Combination, present: &[(Case, f64)], shortest: &str, treated: bool) -> Duration {
+fn effect(basis: &Basis, combination: &Combination, present: &[(Case, f64)], class: &str, treated: bool) -> Duration {
     let row = |number: &str, live: &str, because: String| Duration { row: lookup::time_effect(number, live), column: "lambda", because };
     let kind = kind_of_live(basis, present, treated);
     if is_dead_alone(basis, present) {
         return row("1", kind, "dead load alone".to_owned());
     }
-    if combination.duration.as_deref().and_then(class).unwrap_or(shortest) == "permanent" {
+    if class == "permanent" {
         return row("1", kind, "permanent, says the job file".to_owned());
     }
     let number = if combination.own { "2" } else { combination.number.as_str() };

@@ -65,14 +65,28 @@ impl Along {
         factors.iter().map(|(case, factor)| factor * self.forces[set.arrangement][case.0]).sum()
     }
 
+    /// The force of one case in an arrangement of received reactions.
+    pub fn force_in(&self, case: Case, arrangement: usize) -> f64 {
+        self.forces[arrangement][case.0]
+    }
+
+    /// The moments of the eccentric forces of a case about an axis (0 strong, 1 weak): of those that turn one way, and of those that turn
+    /// the other.
+    pub fn turns(&self, case: Case, set: &LoadSet, axis: usize) -> [f64; 2] {
+        let Turning { positive, negative } = self.turning[set.arrangement][case.0][axis];
+        [positive, negative]
+    }
+
     /// The largest moment of eccentric forces about an axis (0 strong, 1 weak), of either sign, always positive.
     ///
-    /// What comes and goes stands on one side of the axis only, where that is more; the force along the member stays whole.
+    /// A case that has forces on both sides of the axis and comes and goes acts on one side only, where that is more; its force along the
+    /// member stays whole. A case on one side acts whole: where its absence is worse it is absent from the combination, force and all.
     pub fn eccentric(&self, factors: &[(Case, f64)], set: &LoadSet, axis: usize) -> f64 {
         let (mut most, mut least) = (0.0, 0.0);
         for (case, factor) in factors {
             let Turning { positive, negative } = self.turning[set.arrangement][case.0][axis];
-            let rest = self.rest[case.0];
+            let both_sides = positive != 0.0 && negative != 0.0;
+            let rest = if both_sides { self.rest[case.0] } else { 1.0 };
             let ways = [positive + negative, positive + rest * negative, rest * positive + negative].map(|m| m * factor);
             most += ways.into_iter().fold(f64::NEG_INFINITY, f64::max);
             least += ways.into_iter().fold(f64::INFINITY, f64::min);

@@ -11,13 +11,32 @@ impl Arranged {
         if nature == Nature::Wind { square * self.cosine } else { square / self.cosine }
     }
 
-    /// Vertical reactions of one case, on all panels, by support.
+    /// Vertical reactions of one case in a load set, by support.
     pub fn reactions_of(&self, basis: &Basis, case: Case, set: &LoadSet) -> Vec<f64> {
         if let Some(along) = self.along.as_ref().filter(|_| self.bearers.len() == 1) {
             return vec![along.force(&[(case, 1.0)], set)];
         }
-        let upright = self.across.as_ref().filter(|_| self.along.is_none()).map(|across| &across.upright);
-        let mut sum = self.square_reactions(upright.unwrap_or(&self.solved), case, set);
+        self.upright(basis, case, self.square_reactions(self.standing(), case, set))
+    }
+
+    /// Vertical reactions of one case by place (the panels, then the supports between them), whole on each, and by support.
+    pub fn reactions_by_place(&self, basis: &Basis, case: Case, arrangement: usize) -> Vec<Vec<f64>> {
+        if let Some(along) = self.along.as_ref().filter(|_| self.bearers.len() == 1) {
+            return vec![vec![along.force_in(case, arrangement)]];
+        }
+        let slots = self.slots[arrangement][case.0].iter().filter(|slot| **slot != 0);
+        slots.map(|slot| self.upright(basis, case, self.standing()[*slot].reactions.clone())).collect()
+    }
+
+    /// The diagrams whose reactions are handed down.
+    fn standing(&self) -> &[Diagram] {
+        let upright = self.across.as_ref().filter(|_| self.along.is_none()).map(|across| across.upright.as_slice());
+        upright.unwrap_or(&self.solved)
+    }
+
+    /// Vertical reactions from those of the beam.
+    fn upright(&self, basis: &Basis, case: Case, mut sum: Vec<f64>) -> Vec<f64> {
+        let upright = self.across.as_ref().filter(|_| self.along.is_none());
         if upright.is_some() {
             return sum;
         }

@@ -53,10 +53,14 @@ impl Partial {
 /// The combinations of the actions that act somewhere in the job. For strength and balance every set of actions stands in the list, so
 /// that one with an absent action says nothing that another does not say.
 pub(super) fn listed(code: &European, basis: &Basis, acting: &[Case]) -> Vec<Combination> {
-    let nature = |case: &Case| basis.nature(*case);
-    let acts = |wanted: &Case| acting.iter().any(|case| nature(case) == nature(wanted));
-    let said = |c: &Combination| c.own || c.purpose == Purpose::Deflection || c.factors.iter().all(|(case, _)| acts(case));
-    of(code, basis).into_iter().filter(said).collect()
+    let all = of(code, basis);
+    let (own, code_s): (Vec<Combination>, Vec<Combination>) = all.into_iter().partition(|c| c.own);
+    let (deflection, others): (Vec<Combination>, Vec<Combination>) = code_s.into_iter().partition(|c| c.purpose == Purpose::Deflection);
+    let every: Vec<Case> = (0..basis.cases.len()).map(Case).collect();
+    let mut listed = codes::reduce(code, basis, &others, acting);
+    listed.extend(codes::reduce(code, basis, &deflection, &every));
+    listed.extend(own);
+    listed
 }
 
 /// Actions that may act together: every one leads in turn, with every set of the others, since what is favourable is left out.
@@ -82,52 +86,41 @@ pub(super) fn clean(factor: f64) -> f64 {
     libm::round(factor * 1e9) / 1e9
 }
 
-/// Every set of actions with the leading one whole and the others by ψ₀, `factor` on all.
-fn led(basis: &Basis, factor: f64) -> Vec<Vec<(Nature, f64)>> {
-    let companions = VARIABLE.map(|nature| (nature, national::psi_of(basis, nature, "psi_0")));
-    let psi_0 = |nature: Nature| companions.iter().find(|(known, _)| *known == nature).map_or(f64::NAN, |(_, psi)| *psi);
-    let part = |(i, nature): (usize, &Nature)| (*nature, clean(factor * if i == 0 { 1.0 } else { psi_0(*nature) }));
-    groups(true).iter().map(|group| group.iter().enumerate().map(part).filter(|(_, f)| *f != 0.0).collect()).collect()
+/// Every set of actions, the leading one first.
+pub(super) fn characteristic() -> Vec<Vec<Nature>> {
+    groups(true)
 }
 
-/// The variable parts of the characteristic combination, and what leads each.
-pub(super) fn characteristic(basis: &Basis) -> Vec<Vec<(Nature, f64)>> {
-    let mut parts = led(basis, 1.0);
-    parts.dedup();
-    parts
+/// The factors of a set of actions: the cases of the leading nature whole, the others by ψ₀ of their category, `factor` on all.
+pub(super) fn led(basis: &Basis, group: &[Nature], factor: f64) -> Vec<(Case, f64)> {
+    let leads = |case: Case| group.first() == Some(&basis.nature(case));
+    let psi_0 = |case| if leads(case) { 1.0 } else { national::psi_of_case(basis, case, "psi_0") };
+    codes::spread(basis, group.iter().copied(), |case| clean(factor * psi_0(case)))
 }
 
 /// All combinations of the basis; the engineer's own behind the code's, or in place of those of strength.
 pub(super) fn of(code: &European, basis: &Basis) -> Vec<Combination> {
     let mut combinations: Vec<Combination> = Vec::new();
-    let mut add = |number: &str, purpose, natures: &[(Nature, f64)], reference: &str| {
-        let spread = codes::spread(basis, natures);
-        // The shortest action decides k_mod: one that is away must not lend it to the others.
-        let away = |factors: &Vec<(Case, f64)>| codes::outlasting(basis, factors, |case| time::rank_of_case(basis, case));
-        for factors in if purpose == Purpose::Strength { spread.iter().flat_map(away).collect() } else { spread } {
-            let known = combinations.iter().any(|c| c.factors == factors && c.purpose == purpose);
-            if !factors.is_empty() && !known {
-                combinations.push(made(code, basis, number, purpose, factors, reference));
-            }
+    let mut add = |number: &str, purpose, dead: f64, parts: Vec<(Case, f64)>, superior: Option<f64>, reference: &str| {
+        let factors: Vec<(Case, f64)> = codes::spread(basis, [Nature::Dead], |_| clean(dead)).into_iter().chain(parts).collect();
+        let known = combinations.iter().any(|c| c.factors == factors && c.purpose == purpose);
+        if !factors.is_empty() && !known {
+            combinations.push(made(code, basis, number, purpose, factors, superior, reference));
         }
     };
-    let with =
-        |dead: f64, parts: &[(Nature, f64)]| [(Nature::Dead, clean(dead))].into_iter().chain(parts.iter().copied()).collect::<Vec<_>>();
     if !basis.combinations.only {
         let p = Partial::of(basis);
-        let mut strength =
-            |number: &str, dead: f64, parts: &[(Nature, f64)]| add(number, Purpose::Strength, &with(dead, parts), &p.reference);
+        let mut strength = |number: &str, dead: f64, parts| add(number, Purpose::Strength, dead, parts, None, &p.reference);
         let alone = if p.pair { "6.10a" } else { "6.10" };
         // All permanent loads superior, then all inferior.
         for (dead, reduced) in [(p.superior, p.superior * p.reduction), (p.inferior, p.inferior)] {
-            strength(alone, dead, &[]);
-            for parts in led(basis, p.variable) {
-                strength(if p.pair { "6.10b" } else { "6.10" }, reduced, &parts);
+            strength(alone, dead, Vec::new());
+            for group in groups(true) {
+                strength(if p.pair { "6.10b" } else { "6.10" }, reduced, led(basis, &group, p.variable));
             }
             for group in if p.pair { groups(false) } else { Vec::new() } {
-                let part = |nature: &Nature| (*nature, clean(p.variable * national::psi_of(basis, *nature, "psi_0")));
-                let parts: Vec<(Nature, f64)> = group.iter().map(part).filter(|(_, f)| *f != 0.0).collect();
-                strength("6.10a", dead, &parts);
+                let part = |case| clean(p.variable * national::psi_of_case(basis, case, "psi_0"));
+                strength("6.10a", dead, codes::spread(basis, group, part));
             }
         }
     }
@@ -135,31 +128,40 @@ pub(super) fn of(code: &European, basis: &Basis) -> Vec<Combination> {
     let number = |column: &str| row.as_ref().and_then(|r| r.number(column)).map_or(f64::NAN, |f| f.value);
     let reference = tables::SET_A.heading().to_string();
     if !basis.combinations.only {
-        for parts in led(basis, number("gamma_Q")) {
-            add("EQU", Purpose::Balance, &with(number("gamma_G_inf"), &parts), &reference);
+        for group in groups(true) {
+            let parts = led(basis, &group, number("gamma_Q"));
+            add("EQU", Purpose::Balance, number("gamma_G_inf"), parts, Some(number("gamma_G_sup")), &reference);
         }
     }
     if !basis.combinations.replaces_deflections() {
-        let fullest = |parts: &[(Nature, f64)]| !parts.iter().any(|(n, _)| *n == Nature::RoofLive) || parts.len() == 1;
-        let characteristic = characteristic(basis);
+        let fullest = |group: &[Nature]| !group.contains(&Nature::RoofLive) || group.len() == 1;
+        let groups = characteristic();
         for leading in VARIABLE {
-            let of_leading = characteristic.iter().filter(|p| p[0].0 == leading && fullest(p));
-            if let Some(parts) = of_leading.max_by_key(|p| p.len()) {
-                add("6.14b", Purpose::Deflection, &with(1.0, parts), "EN 1990, (6.14b)");
+            let of_leading = groups.iter().filter(|group| group[0] == leading && fullest(group));
+            if let Some(group) = of_leading.max_by_key(|group| led(basis, group, 1.0).len()) {
+                add("6.14b", Purpose::Deflection, 1.0, led(basis, group, 1.0), None, "EN 1990, (6.14b)");
             }
         }
-        let lasting = VARIABLE.map(|n| (n, national::psi_of(basis, n, "psi_2"))).into_iter().filter(|(_, f)| *f != 0.0).collect::<Vec<_>>();
-        add("6.16b", Purpose::Deflection, &with(1.0, &lasting), "EN 1990, (6.16b)");
+        let lasting = codes::spread(basis, VARIABLE, |case| national::psi_of_case(basis, case, "psi_2"));
+        add("6.16b", Purpose::Deflection, 1.0, lasting, None, "EN 1990, (6.16b)");
     }
     combinations.extend(own(basis));
     combinations.extend(permanent_alone(code, basis));
     combinations
 }
 
-fn made(code: &European, basis: &Basis, number: &str, purpose: Purpose, factors: Vec<(Case, f64)>, reference: &str) -> Combination {
+fn made(
+    code: &European,
+    basis: &Basis,
+    number: &str,
+    purpose: Purpose,
+    factors: Vec<(Case, f64)>,
+    superior: Option<f64>,
+    reference: &str,
+) -> Combination {
     let class = time::class_of_all(basis, &factors);
     Combination {
-        name: codes::name_of(code, basis, &factors),
+        name: codes::name_with(code, basis, &factors, superior),
         number: number.to_owned(),
         purpose,
         time: None,
@@ -167,9 +169,18 @@ fn made(code: &European, basis: &Basis, number: &str, purpose: Purpose, factors:
         class: class.to_owned(),
         time_printed: if purpose == Purpose::Strength { class.replace('-', " ") } else { String::new() },
         own: false,
+        complete: true,
+        superior,
         reference: reference.to_owned(),
         factors,
     }
+}
+
+/// A combination with the duration of the cases that it has.
+pub(super) fn timed(basis: &Basis, combination: Combination) -> Combination {
+    let class = time::class_in(basis, &combination, &combination.factors).0.to_owned();
+    let time_printed = if combination.time_printed.is_empty() { String::new() } else { class.replace('-', " ") };
+    Combination { class, time_printed, ..combination }
 }
 
 fn own(basis: &Basis) -> impl Iterator<Item = Combination> + '_ {
@@ -185,6 +196,8 @@ fn own(basis: &Basis) -> impl Iterator<Item = Combination> + '_ {
             time_printed: if own.deflection { String::new() } else { class.replace('-', " ") },
             class,
             own: true,
+            complete: true,
+            superior: None,
             reference: "job file".to_owned(),
         }
     })
@@ -193,5 +206,5 @@ fn own(basis: &Basis) -> impl Iterator<Item = Combination> + '_ {
 /// Permanent load alone is tried whatever the engineer's own combinations are.
 fn permanent_alone(code: &European, basis: &Basis) -> Option<Combination> {
     let factors = codes::dead_alone(basis)?;
-    Some(made(code, basis, "", Purpose::Strength, factors, "EN 1995-1-1, 3.1.3(2)"))
+    Some(made(code, basis, "", Purpose::Strength, factors, None, "EN 1995-1-1, 3.1.3(2)"))
 }

@@ -13,6 +13,7 @@ pub(super) enum Fault {
     NoExpressions { country: String, word: String },
     NoPsi { category: String },
     CategoryUnsure { category: String },
+    NoImposedLoad { name: String, like: &'static str },
     ServiceClass { material: &'static str, class: u8 },
     NotCoveredYet { what: String, help: &'static str },
     MissingValue { key: &'static str, why: &'static str },
@@ -30,6 +31,7 @@ fault_ids! {
     Self::NoExpressions { .. } => "no-expressions",
     Self::NoPsi { .. } => "no-psi",
     Self::CategoryUnsure { .. } => "category-unsure",
+    Self::NoImposedLoad { .. } => "no-live-load",
     Self::ServiceClass { .. } => "service-class",
     Self::NotCoveredYet { .. } => "not-covered",
     Self::MissingValue { .. } => "missing-value",
@@ -60,10 +62,15 @@ impl Fault {
             Self::CategoryUnsure { category } => {
                 format!("the duration class of an imposed load of category `{category}` is not held for sure")
             }
+            Self::NoImposedLoad { name, like } => format!("case `{name}` is like {like}: a category of use is of imposed loads"),
             Self::ServiceClass { material, class } => format!("no values are held for {material} in service class {class}"),
             Self::NotCoveredYet { what, .. } => format!("{what} is not covered yet"),
             Self::MissingValue { key, .. } => format!("the custom material does not give `{key}`"),
-            Self::TooManyPanels { panels } => format!("{panels} spans and overhangs are more than every set of which can be tried"),
+            Self::TooManyPanels { panels } => {
+                format!(
+                    "{panels} spans and overhangs, with the cases that exclude each other, are more than every set of which can be tried"
+                )
+            }
             Self::TakenLetter { name } => format!("a load case of your own is called `{name}`, which is the letter of a case of the code"),
             Self::LaxLimit { key, .. } => format!("a floor's `{key}` is laxer than EN 1995-1-1, Figure 7.2 goes"),
         }
@@ -97,6 +104,7 @@ impl Fault {
             Self::CategoryUnsure { .. } => {
                 "give the load as a case of your own with its duration: `cases: {traffic: {like: live, duration: …}}`".to_owned()
             }
+            Self::NoImposedLoad { .. } => "leave `use-category` out, or make the case `like: live`".to_owned(),
             Self::ServiceClass { .. } => {
                 "service class 3 asks for an adhesive, laminations and protection that a class name does not tell: use solid timber, or \
                  keep the member in service class 1 or 2"
@@ -104,7 +112,10 @@ impl Fault {
             }
             Self::NotCoveredYet { help, .. } => (*help).to_owned(),
             Self::MissingValue { key, why } => format!("add `{key}: …` under `values` ({why})"),
-            Self::TooManyPanels { .. } => format!("split the member: at most {} spans and overhangs", crate::codes::MOST_PANELS),
+            Self::TooManyPanels { .. } => format!(
+                "split the member: at most {} spans and overhangs, one less for each doubling of the sets of cases that exclude each other beyond two",
+                crate::codes::MOST_PANELS
+            ),
             Self::LaxLimit { bound, .. } => format!("write {bound}"),
             Self::TakenLetter { .. } => "give it a longer name, such as `storage`".to_owned(),
         }

@@ -1,9 +1,9 @@
 //! Deflection limits, and the deflections that they look at. EN 1995-1-1, 2.2.3 and 7.2 (reading 26).
 
-use super::combinations::characteristic;
+use super::combinations::{characteristic, led};
 use super::member::Wanted;
 use super::{European, national, tables};
-use crate::codes::{self, DeflectionCase, Read, unmade};
+use crate::codes::{self, DeflectionCase, Read, Title, unmade};
 use crate::job::model::{Basis, Case, DeflectionLimit, DeflectionOf, Job, Member, Nature};
 use crate::table::Row;
 
@@ -84,79 +84,143 @@ impl Deflect {
         unmade::limits(basis, present, |nature| nature != Nature::Dead, &limits, &self.cases(basis, k_def, present))
     }
 
-    /// The deflections of the cases that load a member.
+    /// The deflections of the cases that load a member. Cases that exclude each other are all in one: the search tells them apart.
     pub(super) fn cases(&self, basis: &Basis, k_def: f64, present: &[Case]) -> Vec<DeflectionCase> {
-        let mut cases: Vec<DeflectionCase> = Vec::new();
         let dead: Vec<(Case, f64)> = present.iter().filter(|c| basis.nature(**c) == Nature::Dead).map(|c| (*c, 1.0)).collect();
-        // Of each set of variable actions that act here, and what leads it; the empty set stands for spans that all others relieve.
-        let mut sets: Vec<Led> = vec![(None, Vec::new())];
-        for part in characteristic(basis) {
-            for factors in codes::spread(basis, &part) {
-                let here: Vec<(Case, f64)> = factors.into_iter().filter(|(c, _)| present.contains(c)).collect();
-                let leads = here.iter().any(|(c, _)| basis.nature(*c) == part[0].0);
-                if leads && !sets.iter().any(|(_, known)| *known == here) {
-                    sets.push((Some(part[0].0), here));
-                }
-            }
-        }
-        let name = |factors: &[(Case, f64)]| codes::name_of(&European, basis, factors);
-        let with_dead = |variable: &[(Case, f64)]| dead.iter().chain(variable).copied().collect::<Vec<_>>();
-        let mut add = |what: DeflectionOf, combination: String, leading, factors: Vec<(Case, f64)>, limit| {
-            if !factors.is_empty() {
-                let camber = if what == DeflectionOf::NetFinal { self.camber } else { 0.0 };
-                cases.push(DeflectionCase {
-                    what,
-                    combination,
-                    leading,
-                    factors,
-                    limit,
-                    camber,
-                    reference: self.reference(what).to_owned(),
-                });
-            }
-        };
-        let creeping = |leading: Option<Nature>, (case, psi_0): &(Case, f64)| {
-            let nature = basis.nature(*case);
-            let psi_2 = national::psi_of(basis, nature, "psi_2");
-            let at_once = if leading == Some(nature) { 1.0 } else { *psi_0 };
-            (*case, at_once + psi_2 * k_def)
-        };
-        let lasting: Vec<(Case, f64)> = dead.iter().map(|(c, _)| (*c, 1.0 + k_def)).collect();
+        let mut listed = Listed { deflect: self, basis, k_def, dead: &dead, cases: Vec::new() };
         if !basis.combinations.replaces_deflections() {
-            for (leading, variable) in &sets {
-                let factors = with_dead(variable);
-                add(DeflectionOf::Instant, name(&factors), *leading, factors, self.instant);
-                if let (Some(limit), false) = (self.live, variable.is_empty()) {
-                    add(DeflectionOf::Live, name(variable), *leading, variable.clone(), Some(limit));
+            // Of each set of variable actions that act here, and what leads it; the empty set stands for spans that all others relieve.
+            let mut sets: Vec<Led> = vec![(None, Vec::new())];
+            for group in characteristic() {
+                let here: Vec<(Case, f64)> = led(basis, &group, 1.0).into_iter().filter(|(c, _)| present.contains(c)).collect();
+                let leads = here.iter().any(|(c, _)| basis.nature(*c) == group[0]);
+                if leads && !sets.iter().any(|(_, known)| *known == here) {
+                    sets.push((Some(group[0]), here));
                 }
             }
-            for (leading, variable) in &sets {
-                let with_creep = || lasting.iter().copied().chain(variable.iter().map(|one| creeping(*leading, one))).collect::<Vec<_>>();
-                let said = format!("{} with creep", name(&with_dead(variable)));
-                add(DeflectionOf::Final, said.clone(), *leading, with_creep(), self.fin);
-                if !self.quasi {
-                    add(DeflectionOf::NetFinal, said, *leading, with_creep(), self.net_final);
-                }
-            }
+            listed.characteristic(&sets);
             if self.quasi {
-                let psi_2 = |c: Case| national::psi_of(basis, basis.nature(c), "psi_2");
-                let variable = |c: &&Case| basis.nature(**c) != Nature::Dead && psi_2(**c) != 0.0;
-                let quasi: Vec<(Case, f64)> = present.iter().filter(variable).map(|c| (*c, psi_2(*c))).collect();
-                for part in [quasi, Vec::new()] {
-                    let crept = part.iter().map(|(c, f)| (*c, f * (1.0 + k_def)));
-                    let factors: Vec<(Case, f64)> = lasting.iter().copied().chain(crept).collect();
-                    add(DeflectionOf::NetFinal, format!("{} with creep", name(&with_dead(&part))), None, factors, self.net_final);
-                }
+                listed.quasi_permanent(present);
             }
         }
         if let Some(limit) = self.wind {
             let winds: Vec<(Case, f64)> = present.iter().filter(|c| basis.nature(**c) == Nature::Wind).map(|c| (*c, 1.0)).collect();
-            add(DeflectionOf::Wind, name(&winds), Some(Nature::Wind), winds, Some(limit));
+            listed.add(DeflectionOf::Wind, winds.clone(), winds, "", Some(Nature::Wind), Some(limit));
         }
-        for own in basis.combinations.list.iter().filter(|c| c.deflection) {
-            let factors: Vec<(Case, f64)> = own.factors.iter().copied().filter(|(c, _)| present.contains(c)).collect();
-            add(DeflectionOf::Own, own.name.clone(), None, factors, self.instant.or(self.fin));
-        }
-        cases
+        listed.own(present);
+        listed.cases
     }
 }
+
+/// The deflections of a member as they are listed.
+struct Listed<'a> {
+    deflect: &'a Deflect,
+    basis: &'a Basis,
+    k_def: f64,
+    dead: &'a [(Case, f64)],
+    cases: Vec<DeflectionCase>,
+}
+
+impl Listed<'_> {
+    fn add(
+        &mut self,
+        what: DeflectionOf,
+        factors: Vec<(Case, f64)>,
+        shown: Vec<(Case, f64)>,
+        after: &'static str,
+        leading: Option<Nature>,
+        limit: Option<DeflectionLimit>,
+    ) {
+        if factors.is_empty() {
+            return;
+        }
+        self.cases.push(DeflectionCase {
+            what,
+            combination: codes::titled(&European, self.basis, &shown, after),
+            title: Title::Factors { shown, after },
+            leading,
+            limit,
+            camber: if what == DeflectionOf::NetFinal { self.deflect.camber } else { 0.0 },
+            reference: self.deflect.reference(what).to_owned(),
+            by_nature: !factors.iter().any(|(case, _)| national::has_own_category(self.basis, *case)),
+            factors,
+            within: None,
+        });
+    }
+
+    fn with_dead(&self, variable: &[(Case, f64)]) -> Vec<(Case, f64)> {
+        self.dead.iter().chain(variable).copied().collect()
+    }
+
+    /// Permanent loads with their creep, and these.
+    fn with_creep(&self, variable: impl Iterator<Item = (Case, f64)>) -> Vec<(Case, f64)> {
+        self.dead.iter().map(|(c, _)| (*c, 1.0 + self.k_def)).chain(variable).collect()
+    }
+
+    /// Those of the characteristic combination: at once, of the variable actions alone, final.
+    fn characteristic(&mut self, sets: &[Led]) {
+        let deflect = self.deflect;
+        for (leading, variable) in sets {
+            let factors = self.with_dead(variable);
+            self.add(DeflectionOf::Instant, factors.clone(), factors, "", *leading, deflect.instant);
+            if let (Some(limit), false) = (deflect.live, variable.is_empty()) {
+                self.add(DeflectionOf::Live, variable.clone(), variable.clone(), "", *leading, Some(limit));
+            }
+        }
+        for (leading, variable) in sets {
+            // The variable action at once, whole or by psi_0, and its quasi-permanent part with creep.
+            let psi_2 = |case: Case| national::psi_of_case(self.basis, case, "psi_2");
+            let crept = variable.iter().map(|(case, at_once)| (*case, at_once + psi_2(*case) * self.k_def));
+            let (factors, shown) = (self.with_creep(crept), self.with_dead(variable));
+            self.add(DeflectionOf::Final, factors.clone(), shown.clone(), CREPT, *leading, deflect.fin);
+            if !deflect.quasi {
+                self.add(DeflectionOf::NetFinal, factors, shown, CREPT, *leading, deflect.net_final);
+            }
+        }
+    }
+
+    /// The net final one of the quasi-permanent combination.
+    fn quasi_permanent(&mut self, present: &[Case]) {
+        let psi_2 = |c: &Case| (*c, national::psi_of_case(self.basis, *c, "psi_2"));
+        let variable = |c: &&Case| self.basis.nature(**c) != Nature::Dead;
+        let quasi: Vec<(Case, f64)> = present.iter().filter(variable).map(psi_2).filter(|(_, psi)| *psi != 0.0).collect();
+        for part in [quasi, Vec::new()] {
+            let factors = self.with_creep(part.iter().map(|(c, psi)| (*c, psi * (1.0 + self.k_def))));
+            let shown = self.with_dead(&part);
+            self.add(DeflectionOf::NetFinal, factors, shown, CREPT, None, self.deflect.net_final);
+        }
+    }
+
+    /// The engineer's own: as given against the limit at once or, without one, the final one; without permanent loads against that of the
+    /// variable ones (reading 59).
+    fn own(&mut self, present: &[Case]) {
+        for own in self.basis.combinations.list.iter().filter(|c| c.deflection) {
+            let given: Vec<(Case, f64)> = own.factors.iter().copied().filter(|(c, _)| present.contains(c)).collect();
+            let variable = given.iter().copied().filter(|(c, _)| self.basis.nature(*c) != Nature::Dead).collect();
+            let of = [
+                (DeflectionOf::Own, given.clone(), self.deflect.instant.or(self.deflect.fin)),
+                (DeflectionOf::Live, variable, self.deflect.live),
+            ];
+            for (what, factors, limit) in of {
+                if !factors.is_empty() && (what == DeflectionOf::Own || limit.is_some()) {
+                    let name = codes::own_name(&European, self.basis, &own.name, &given, &factors);
+                    self.cases.push(DeflectionCase {
+                        what,
+                        combination: name.clone(),
+                        title: Title::Own(name),
+                        factors,
+                        leading: None,
+                        limit,
+                        camber: 0.0,
+                        reference: self.deflect.reference(what).to_owned(),
+                        by_nature: false,
+                        within: None,
+                    });
+                }
+            }
+        }
+    }
+}
+
+/// Behind the name of a deflection with its creep.
+const CREPT: &str = "with creep";

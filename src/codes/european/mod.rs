@@ -106,6 +106,10 @@ impl Code for European {
         combinations::of(self, basis)
     }
 
+    fn timed(&self, basis: &Basis, combination: Combination) -> Combination {
+        combinations::timed(basis, combination)
+    }
+
     fn combinations_listed(&self, basis: &Basis, acting: &[Case]) -> Vec<Combination> {
         combinations::listed(self, basis, acting)
     }

@@ -3,9 +3,9 @@
 use super::fault::Fault;
 use super::tables;
 use crate::codes::Read;
-use crate::job::model::{Basis, Nature};
+use crate::job::model::{Basis, Case, Nature, Placed};
 use crate::table::{Row, Status, Table};
-use crate::text::Faults;
+use crate::text::{Diagnostic, Faults};
 
 /// The row of the recommended values.
 const RECOMMENDED: &str = "recommended";
@@ -43,6 +43,33 @@ pub(super) fn category(basis: &Basis) -> &str {
     word.get(..1).unwrap_or("A")
 }
 
+/// The row of a case in the tables of companion factors and durations: a case of imposed load that has a category of its own takes that.
+fn action_of(basis: &Basis, case: Case) -> &str {
+    let own = &basis.cases[case.0];
+    match own.use_category.as_ref().filter(|_| own.nature == Nature::Live) {
+        Some(word) => word.value.get(..1).unwrap_or("A"),
+        None => action(basis, own.nature),
+    }
+}
+
+/// A companion factor of a case.
+pub(super) fn psi_of_case(basis: &Basis, case: Case, column: &str) -> f64 {
+    if basis.nature(case) == Nature::Dead {
+        return 1.0;
+    }
+    psi_row(basis, action_of(basis, case)).and_then(|row| row.bare(column)).unwrap_or(f64::NAN)
+}
+
+/// The duration class of a case. EN 1995-1-1, Table 2.2.
+pub(super) fn duration_of_case(basis: &Basis, case: Case) -> Option<Row<'static>> {
+    row(&tables::DURATIONS, country(basis), &[("load", action_of(basis, case))])
+}
+
+/// Whether a case counts by a category that is not that of its nature.
+pub(super) fn has_own_category(basis: &Basis, case: Case) -> bool {
+    action_of(basis, case) != action(basis, basis.nature(case))
+}
+
 /// The row of a nature in the tables of companion factors and durations.
 pub(super) fn action(basis: &Basis, nature: Nature) -> &str {
     match nature {
@@ -57,17 +84,11 @@ pub(super) fn action(basis: &Basis, nature: Nature) -> &str {
 
 /// The row of a nature in Table A1.1 of EN 1990; none for permanent loads.
 pub(super) fn psi(basis: &Basis, nature: Nature) -> Option<Row<'static>> {
-    row(&tables::PSI, country(basis), &[("category", action(basis, nature))])
+    psi_row(basis, action(basis, nature))
 }
 
-/// A companion factor of a nature.
-pub(super) fn psi_of(basis: &Basis, nature: Nature, column: &str) -> f64 {
-    psi(basis, nature).and_then(|row| row.bare(column)).unwrap_or(f64::NAN)
-}
-
-/// The duration class of a nature. EN 1995-1-1, Table 2.2.
-pub(super) fn duration(basis: &Basis, nature: Nature) -> Option<Row<'static>> {
-    row(&tables::DURATIONS, country(basis), &[("load", action(basis, nature))])
+fn psi_row(basis: &Basis, category: &str) -> Option<Row<'static>> {
+    row(&tables::PSI, country(basis), &[("category", category)])
 }
 
 /// A number that was read, for the references page.
@@ -93,17 +114,29 @@ pub(super) fn faults(basis: &Basis) -> Faults {
             }
         }
     }
-    if let Some(placed) = &basis.use_category {
-        let letter = category(basis);
-        let plain = placed.value == letter || tables::CATEGORIES.row(&[("category", &placed.value)]).is_some();
-        let found = plain && "ABCDEFGH".contains(letter) && psi(basis, Nature::Live).is_some();
-        if !found {
-            faults.push(Fault::NoPsi { category: placed.value.clone() }.at(placed.span));
-        } else if !duration(basis, Nature::Live).is_some_and(|row| is_sure(&row)) {
-            faults.push(Fault::CategoryUnsure { category: placed.value.clone() }.at(placed.span));
+    faults.extend(basis.use_category.iter().filter_map(|word| category_fault(basis, word)));
+    for case in &basis.cases {
+        let Some(word) = &case.use_category else { continue };
+        if case.nature == Nature::Live {
+            faults.extend(category_fault(basis, word));
+        } else {
+            faults.push(Fault::NoImposedLoad { name: case.name.clone(), like: case.nature.word() }.at(word.span));
         }
     }
     faults
+}
+
+/// What is wrong with a category of use, if anything is.
+fn category_fault(basis: &Basis, placed: &Placed<String>) -> Option<Diagnostic> {
+    let letter = placed.value.get(..1).unwrap_or_default();
+    let plain = placed.value == letter || tables::CATEGORIES.row(&[("category", &placed.value)]).is_some();
+    let found = plain && !letter.is_empty() && "ABCDEFGH".contains(letter) && psi_row(basis, letter).is_some();
+    let sure = || row(&tables::DURATIONS, country(basis), &[("load", letter)]).is_some_and(|row| is_sure(&row));
+    match (found, found && sure()) {
+        (false, _) => Some(Fault::NoPsi { category: placed.value.clone() }.at(placed.span)),
+        (true, false) => Some(Fault::CategoryUnsure { category: placed.value.clone() }.at(placed.span)),
+        (true, true) => None,
+    }
 }
 
 /// The tables in which a country's choice is not held for sure, by their titles.

@@ -7,9 +7,9 @@ use super::fault::Fault;
 use super::floor::{Settling, Vibration};
 use super::member::Member;
 use super::natures::natures;
-use super::{CHECKS, SETS, account, assumptions, bearing, edition, limits, material, section, time};
+use super::{CHECKS, SETS, account, assumptions, bearing, edition, limits, material, national, section, time};
 use crate::codes::{
-    Account, Action, Combination, DeflectionCase, Demand, Leading, LeftOut, Looks, MOST_PANELS, Prepared, Resolved, Section, Time, Worked,
+    Account, Action, Combination, DeflectionCase, Demand, Leading, LeftOut, Looks, Prepared, Resolved, Section, Time, Worked, is_too_much,
 };
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Nature, Notch, Use};
@@ -36,7 +36,7 @@ pub(super) struct Bending {
 pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     let mut faults = Faults::new();
     let panels = entry.spans.panels();
-    if panels > MOST_PANELS {
+    if is_too_much(job, entry) {
         faults.push(Fault::TooManyPanels { panels }.at(entry.mark.span));
     }
     if matches!(entry.role, Use::Stud | Use::Post | Use::Tie) {
@@ -102,12 +102,16 @@ pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     })
 }
 
-/// The duration classes that the member's loads may call for.
+/// The duration classes that the member's loads may call for: those of its natures, and of its own cases that say one.
 fn classes(job: &Job, used: &[Nature]) -> Vec<&'static str> {
     let cases = (0..job.basis.cases.len()).map(Case).filter(|c| used.contains(&job.basis.nature(*c)));
-    let mut classes: Vec<&'static str> =
-        cases.filter(|c| c.0 < Nature::ALL.len()).map(|c| time::class_of_all(&job.basis, &[(c, 1.0)])).collect();
-    classes.dedup();
+    let mut classes: Vec<&'static str> = Vec::new();
+    for case in cases.filter(|c| c.0 < Nature::ALL.len() || national::has_own_category(&job.basis, *c)) {
+        let class = time::class_of_all(&job.basis, &[(case, 1.0)]);
+        if !classes.contains(&class) {
+            classes.push(class);
+        }
+    }
     classes
 }
 

@@ -18,15 +18,10 @@ fn class_of_case(basis: &Basis, case: Case) -> &'static str {
     let own = &basis.cases[case.0];
     let given = own.duration.as_ref().and_then(|d| class(&d.value));
     let by_table = || {
-        let row = national::duration(basis, own.nature);
+        let row = national::duration_of_case(basis, case);
         row.and_then(|row| row.text("duration")).and_then(|word| CLASSES.iter().copied().find(|known| *known == word))
     };
     given.or_else(by_table).unwrap_or("permanent")
-}
-
-/// The place of a case's duration, the longest first.
-pub(super) fn rank_of_case(basis: &Basis, case: Case) -> usize {
-    rank(class_of_case(basis, case))
 }
 
 fn rank(class: &str) -> usize {
@@ -44,6 +39,21 @@ pub(super) fn class_of_all(basis: &Basis, factors: &[(Case, f64)]) -> &'static s
     shortest(basis, factors).1
 }
 
+/// The class of load duration of a combination of which these cases are present, and the case that decides it; none where the duration
+/// that the engineer gave it does.
+///
+/// What was given holds where all of the combination's cases act; else the longer of it and the duration of those that act (reading 53).
+/// Permanent load alone lasts, whatever the combination was written for.
+pub(super) fn class_in(basis: &Basis, combination: &Combination, present: &[(Case, f64)]) -> (&'static str, Option<Case>) {
+    let (case, shortest) = shortest(basis, present);
+    let permanent_alone = !present.iter().any(|(case, _)| basis.nature(*case) != Nature::Dead);
+    let given = combination.duration.as_deref().and_then(class).filter(|_| !permanent_alone);
+    match given {
+        Some(given) if combination.complete || rank(given) < rank(shortest) => (given, None),
+        _ => (shortest, Some(case)),
+    }
+}
+
 /// k_mod of a material in a class; none where the table has no row.
 pub(super) fn k_mod(material: &str, service_class: u8, class: &str) -> Option<(f64, Read)> {
     let service = service_class.to_string();
@@ -54,15 +64,10 @@ pub(super) fn k_mod(material: &str, service_class: u8, class: &str) -> Option<(f
 
 /// k_mod of a combination on a member that only `present` cases load: the shortest of them decides.
 pub(super) fn of(basis: &Basis, material: &str, service_class: u8, combination: &Combination, present: &[(Case, f64)]) -> Time {
-    let permanent_alone = !present.iter().any(|(case, _)| basis.nature(*case) != Nature::Dead);
-    // Permanent load alone lasts, whatever the engineer's combination was written for.
-    let given = combination.duration.as_deref().and_then(class).filter(|_| !permanent_alone);
-    let (class, because) = match given {
-        Some(class) => (class, format!("{class} as given in the job file")),
-        None => {
-            let (case, class) = shortest(basis, present);
-            (class, format!("{}: {class}", said(basis, case)))
-        }
+    let (class, of) = class_in(basis, combination, present);
+    let because = match of {
+        Some(case) => format!("{}: {class}", said(basis, case)),
+        None => format!("{class} as given in the job file"),
     };
     let factor = k_mod(material, service_class, class).map_or(f64::NAN, |(factor, _)| factor);
     Time { factor, because: format!("{because}, service class {service_class}") }

@@ -1,9 +1,10 @@
 //! Everything that a member is looked at under, as plain ratios: for tools that ask many times and print nothing.
 
+use super::Search;
+use super::acting::Acting;
 use super::deflections::{Best, Largest, limit_of};
 use super::places::Instance;
-use super::{Search, reduce};
-use crate::codes::{CheckAbout, Combination, DeflectionCase, Places, Purpose, Time, Verdict, passes};
+use crate::codes::{CheckAbout, Combination, DeflectionCase, Places, Purpose, Verdict, passes};
 use crate::job::model::Case;
 
 /// The strength combinations and the deflections of a member, each in every load set that makes a difference to it.
@@ -62,24 +63,24 @@ impl Asks {
     /// What a member is asked under these combinations.
     pub fn of(search: &Search<'_>, combinations: &[Combination]) -> Self {
         let strength: Vec<Combination> = combinations.iter().filter(|c| c.purpose == Purpose::Strength).cloned().collect();
-        let strength = reduce(search.code, &search.job.basis, &strength, &search.arranged.present);
-        let times: Vec<Time> = strength.iter().map(|c| search.prepared.time(c, &c.factors)).collect();
-        let deflections = search.prepared.deflections(&search.arranged.present);
-        let mut unmade = search.unmade_of_loads(&strength);
+        let acting = search.acting(&strength);
+        let combined: Vec<Combination> = acting.iter().map(|one| one.combination.clone()).collect();
+        let mut unmade = search.unmade_of_loads(&combined);
         unmade.extend(search.prepared.unmade(&search.arranged.present));
-        Self { strict: true, unmade, ..Self::over(search, &strength, &times, deflections) }
+        Self { strict: true, unmade, ..Self::over(search, &acting, search.deflection_cases()) }
     }
 
-    /// What a member is asked under these strength combinations, reduced to its cases, each with its load duration, and these deflections.
-    pub(super) fn over(search: &Search<'_>, strength: &[Combination], times: &[Time], deflections: Vec<DeflectionCase>) -> Self {
+    /// What a member is asked under the strength combinations as they act on it, and these deflections.
+    pub(super) fn over(search: &Search<'_>, strength: &[Acting], deflections: Vec<DeflectionCase>) -> Self {
         let mut list = Vec::new();
-        for (combination, time) in strength.iter().zip(times) {
+        for Acting { combination, time, within } in strength {
             let looked = Looked::Strength { time: time.factor };
-            list.extend(search.sets_of(&combination.factors).map(|(set, _)| Ask { factors: combination.factors.clone(), set, looked }));
+            let sets = search.sets_within(&combination.factors, within.as_deref());
+            list.extend(sets.map(|(set, _)| Ask { factors: combination.factors.clone(), set, looked }));
         }
         for (i, case) in deflections.iter().enumerate() {
             let limited = search.arranged.panels.first().is_some_and(|panel| limit_of(case, panel).is_some());
-            let sets = search.sets_of(&case.factors).filter(|_| limited);
+            let sets = search.sets_within(&case.factors, case.within.as_deref()).filter(|_| limited);
             list.extend(sets.map(|(set, _)| Ask { factors: case.factors.clone(), set, looked: Looked::Deflection(i) }));
         }
         if search.prepared.resolved().checks.iter().any(|check| check.places == Places::Floors) {

@@ -44,7 +44,7 @@ impl Search<'_> {
     /// The largest deflections of a case, in every load set that makes a difference to it.
     pub(super) fn largest_of(&self, case: &DeflectionCase) -> Vec<Largest> {
         let in_set = |(set, _)| Largest { set, of_panels: self.largest_deflections(&case.factors, set) };
-        self.sets_of(&case.factors).map(in_set).collect()
+        self.sets_within(&case.factors, case.within.as_deref()).map(in_set).collect()
     }
 
     /// All deflections, and of each panel the one that is worst against its limit, worked.
@@ -157,8 +157,11 @@ impl Search<'_> {
     ) -> Demand {
         let Best { value, at, set, parts } = best;
         let (what, leading, overhang) = (case.what, case.leading, panel.overhang);
-        let by_nature =
-            if self.prepared.resolved().looks.parts { self.parts(case, factors, &self.arranged.sets[set], at) } else { NO_PARTS };
+        let by_nature = if self.prepared.resolved().looks.parts && case.by_nature {
+            self.parts(case, factors, &self.arranged.sets[set], at)
+        } else {
+            NO_PARTS
+        };
         let action = Action::Deflection { deflection: value, parts, limit, limit_as, what, by_nature, leading, overhang };
         let closed_form = !panel.overhang && parts.is_none();
         Demand {

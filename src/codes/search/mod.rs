@@ -1,13 +1,16 @@
 //! The search for what governs: every combination, every load set, every critical place.
 
+mod acting;
 mod along;
 mod asks;
+mod balance;
 mod both;
 mod deflections;
 mod drawings;
 mod floors;
 mod notches;
 mod places;
+mod relief;
 mod reserve;
 mod shears;
 mod unmade;
@@ -22,6 +25,7 @@ use super::{
 };
 use crate::analysis::{Diagram, Quantity};
 use crate::job::model::{Case, Job, Member};
+use acting::is_in;
 use deflections::Largest;
 use places::Instance;
 use worst::{Candidate, keep, order};
@@ -183,18 +187,18 @@ impl Search<'_> {
     /// Finds what governs. With `all`, every combination that lost is worked out too.
     pub fn run(&self, combinations: &[Combination], all: bool) -> Checked {
         let strength: Vec<Combination> = combinations.iter().filter(|c| c.purpose == Purpose::Strength).cloned().collect();
-        let balance: Vec<Combination> = combinations.iter().filter(|c| c.purpose == Purpose::Balance).cloned().collect();
-        let strength = reduce(self.code, &self.job.basis, &strength, &self.arranged.present);
-        let balance = reduce(self.code, &self.job.basis, &balance, &self.arranged.present);
-        let times: Vec<Time> = strength.iter().map(|c| self.prepared.time(c, &c.factors)).collect();
-        let asks = Asks::over(self, &strength, &times, self.prepared.deflections(&self.arranged.present));
+        let acting = self.acting(&strength);
+        let strength: Vec<Combination> = acting.iter().map(|one| one.combination.clone()).collect();
+        let times: Vec<Time> = acting.iter().map(|one| one.time.clone()).collect();
+        let balance = self.balance(combinations);
+        let asks = Asks::over(self, &acting, self.deflection_cases());
         // The worst of each ask as things stand: those of strength come first, in the order of this search.
         let mut now: Vec<Worst> = Vec::with_capacity(asks.count());
         let mut candidates: Vec<Candidate> = Vec::new();
         let mut reactions: Vec<Reacted> = self.no_reactions();
         let mut side_forces: Vec<SideForce> = self.no_side_forces();
         for (i, combination) in strength.iter().enumerate() {
-            for (j, set) in self.sets_of(&combination.factors) {
+            for (j, set) in self.sets_within(&combination.factors, acting[i].within.as_deref()) {
                 let diagram = self.arranged.combined(&combination.factors, set);
                 let across = self.arranged.combined_across(&combination.factors, set);
                 let vertical = self.arranged.reactions(&self.job.basis, &combination.factors, set);
@@ -218,11 +222,7 @@ impl Search<'_> {
                 now.push(worst);
             }
         }
-        for combination in &balance {
-            for (_, set) in self.sets_of(&combination.factors) {
-                note(&mut reactions, combination, set, &self.arranged.reactions(&self.job.basis, &combination.factors, set));
-            }
-        }
+        let balance = self.note_balance(&balance, &mut reactions);
         let mut found = self.settle(&candidates, &strength, &times, all);
         let largest: Vec<Vec<Largest>> = asks.deflections().iter().map(|case| self.largest_of(case)).collect();
         let (deflections, worst) = self.deflections(asks.deflections(), &largest);
@@ -263,6 +263,11 @@ impl Search<'_> {
                 smallest: (String::new(), 0.0),
             })
             .collect()
+    }
+
+    /// The same, of some load sets only where `within` names them.
+    fn sets_within<'s>(&'s self, factors: &'s [(Case, f64)], within: Option<&'s [usize]>) -> impl Iterator<Item = (usize, &'s LoadSet)> {
+        self.sets_of(factors).filter(move |(set, _)| is_in(within, *set))
     }
 
     /// The load sets that make a difference to a combination: without a load that comes and goes, everything is on.

@@ -146,10 +146,45 @@ pub struct LoadCase {
     pub nature: Nature,
     /// Its duration, a word that the code knows; none: the duration of its nature.
     pub duration: Option<Placed<String>>,
-    /// What a live load is of, a word that the code knows (american: occupancy, storage).
+    /// What a live load is of, a word that the code knows (american: occupancy, storage; european: a category of use).
     pub use_category: Option<Placed<String>>,
-    /// The case that it never acts together with, for which it stands (reading 46).
-    pub instead_of: Option<Case>,
+    /// The cases that it never acts together with (readings 46 and 50).
+    pub instead_of: Vec<Case>,
+}
+
+/// The most sets of cases that may act together, and the most cases of the engineer's own in one of them.
+pub const MOST_ALTERNATIVES: usize = 64;
+/// See [`MOST_ALTERNATIVES`].
+pub const MOST_TOGETHER: usize = 10;
+
+/// The largest sets of these cases in which no two exclude each other, in the order of the cases; it stops once there are more than
+/// [`MOST_ALTERNATIVES`].
+pub fn alternatives(all: &[LoadCase], cases: &[Case]) -> Vec<Vec<Case>> {
+    let excludes = |a: Case, b: Case| all[a.0].instead_of.contains(&b) || all[b.0].instead_of.contains(&a);
+    let mut sets: Vec<Vec<Case>> = vec![Vec::new()];
+    for case in cases {
+        let mut next: Vec<Vec<Case>> = Vec::with_capacity(sets.len());
+        for set in &sets {
+            let mut with: Vec<Case> = set.iter().copied().filter(|other| !excludes(*other, *case)).collect();
+            if with.len() < set.len() {
+                next.push(set.clone());
+            }
+            with.push(*case);
+            next.push(with);
+        }
+        let within = |a: &[Case], b: &[Case]| a.iter().all(|case| b.contains(case));
+        sets = Vec::with_capacity(next.len());
+        for (i, set) in next.iter().enumerate() {
+            let covered = next.iter().enumerate().any(|(j, other)| i != j && within(set, other) && (set.len() < other.len() || j < i));
+            if !covered {
+                sets.push(set.clone());
+            }
+        }
+        if sets.len() > MOST_ALTERNATIVES {
+            break;
+        }
+    }
+    sets
 }
 
 impl LoadCase {
