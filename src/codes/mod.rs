@@ -25,7 +25,7 @@ mod walk;
 
 pub use account::{Account, AccountColumn, AccountRow, Leading};
 use arrange::every;
-pub use arrange::{Across, Along, Applied, Arranged, Beside, HandedDown, LeftOut, LoadSet, MOST_PANELS, Statics, Upon, Way, is_too_much};
+pub use arrange::{Across, Along, Applied, Arranged, Beside, HandedDown, LeftOut, LoadSet, MOST_PANELS, Statics, Upon, Way};
 pub use check::{CheckAbout, Kind, Worked};
 use combination::dead_alone;
 pub use combination::{Combination, Purpose, name as name_of, name_with, own_name, reduce, spread, together};

@@ -142,11 +142,7 @@ impl Fault {
             Self::TooHot { temperature } => format!("NDS Table 2.3.3 ends at 150 F; {temperature:.0} F is not in it"),
             Self::NotForTimbers { what } => format!("{what} does not apply to timbers 5x5 and larger"),
             Self::RepetitiveNotAllowed { why } => format!("the repetitive member factor is asked for, but {why}"),
-            Self::TooManyPanels { panels } => {
-                format!(
-                    "{panels} spans and overhangs, with the cases that exclude each other, are more than every set of which can be tried"
-                )
-            }
+            Self::TooManyPanels { panels } => format!("{panels} spans and overhangs are more than every set of which can be tried"),
             Self::TakenLetter { name } => format!("a load case of your own is called `{name}`, which is the letter of a case of the code"),
             Self::FlatAndTilt => "the member is laid flat and leans: which face its loads meet is not clear".to_owned(),
             Self::NoLiveLoad { name, like } => format!("the load case `{name}` is like {like}; only a live load has a use category"),
@@ -214,10 +210,7 @@ impl Fault {
             Self::TooHot { .. } => "give a sustained temperature of 150 F or less".to_owned(),
             Self::NotForTimbers { .. } => "take it out of the member's conditions".to_owned(),
             Self::RepetitiveNotAllowed { .. } => "leave `system` out, or write `system: no`".to_owned(),
-            Self::TooManyPanels { .. } => format!(
-                "split the member: at most {} spans and overhangs, one less for each doubling of the sets of cases that exclude each other beyond two",
-                crate::codes::MOST_PANELS
-            ),
+            Self::TooManyPanels { .. } => format!("split the member: at most {} spans and overhangs", crate::codes::MOST_PANELS),
             Self::TakenLetter { .. } => "give it a longer name, such as `storage`".to_owned(),
             Self::FlatAndTilt => "say `tilt: 90 deg` for a member whose depth lies level, without `flat`".to_owned(),
             Self::NoLiveLoad { .. } => "take `use-category` out, or write `like: live`".to_owned(),

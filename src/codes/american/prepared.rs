@@ -14,8 +14,8 @@ use super::{
 };
 use crate::codes::assumed;
 use crate::codes::{
-    Account, Action, Combination, DeflectionCase, Demand, Held, Leading, LeftOut, Looks, Prepared, Read, Resolved, Time, Worked,
-    is_too_much,
+    Account, Action, Combination, DeflectionCase, Demand, Held, Leading, LeftOut, Looks, MOST_PANELS, Prepared, Read, Resolved, Time,
+    Worked,
 };
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture, Use};
@@ -49,7 +49,7 @@ pub(super) struct Bending {
 pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     let mut faults = Faults::new();
     let panels = entry.spans.panels();
-    if is_too_much(job, entry) {
+    if panels > MOST_PANELS {
         faults.push(Fault::TooManyPanels { panels }.at(entry.mark.span));
     }
     let section = section::resolve(entry);

@@ -19,7 +19,7 @@ mod upon;
 
 use super::{Code, Held, Pattern, Prepared};
 use crate::analysis::{Beam, Diagram, Load as Acting, Panel, Quantity, Side};
-use crate::job::model::{Case, Job, Member, Ridge, alternatives};
+use crate::job::model::{Case, Job, Member, Ridge};
 pub use across::Across;
 pub use along::Along;
 use apply::Frame;
@@ -144,17 +144,6 @@ struct Shape {
 
 /// The most panels of which every set is tried; beyond, a job is refused.
 pub const MOST_PANELS: usize = crate::job::bounds::PANELS;
-/// The most sets of panels, each with every set of cases that exclude each other.
-const MOST_SETS: usize = 1 << (MOST_PANELS + 1);
-
-/// Whether a member has so many panels, and so many sets of cases that exclude each other act on it, that not all can be tried.
-pub fn is_too_much(job: &Job, member: &Member) -> bool {
-    let panels = member.spans.panels();
-    let mut cases: Vec<Case> = job.down_to(member).flat_map(|one| job.own_cases(one)).collect();
-    cases.sort_unstable();
-    cases.dedup();
-    panels > MOST_PANELS || alternatives(&job.basis.cases, &cases).len() << panels > MOST_SETS
-}
 
 impl Arranged {
     /// Sets out and solves a member: `weight` is its own weight along its length, `handed` what its members above hand down.

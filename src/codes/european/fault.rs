@@ -66,11 +66,7 @@ impl Fault {
             Self::ServiceClass { material, class } => format!("no values are held for {material} in service class {class}"),
             Self::NotCoveredYet { what, .. } => format!("{what} is not covered yet"),
             Self::MissingValue { key, .. } => format!("the custom material does not give `{key}`"),
-            Self::TooManyPanels { panels } => {
-                format!(
-                    "{panels} spans and overhangs, with the cases that exclude each other, are more than every set of which can be tried"
-                )
-            }
+            Self::TooManyPanels { panels } => format!("{panels} spans and overhangs are more than every set of which can be tried"),
             Self::TakenLetter { name } => format!("a load case of your own is called `{name}`, which is the letter of a case of the code"),
             Self::LaxLimit { key, .. } => format!("a floor's `{key}` is laxer than EN 1995-1-1, Figure 7.2 goes"),
         }
@@ -112,10 +108,7 @@ impl Fault {
             }
             Self::NotCoveredYet { help, .. } => (*help).to_owned(),
             Self::MissingValue { key, why } => format!("add `{key}: …` under `values` ({why})"),
-            Self::TooManyPanels { .. } => format!(
-                "split the member: at most {} spans and overhangs, one less for each doubling of the sets of cases that exclude each other beyond two",
-                crate::codes::MOST_PANELS
-            ),
+            Self::TooManyPanels { .. } => format!("split the member: at most {} spans and overhangs", crate::codes::MOST_PANELS),
             Self::LaxLimit { bound, .. } => format!("write {bound}"),
             Self::TakenLetter { .. } => "give it a longer name, such as `storage`".to_owned(),
         }

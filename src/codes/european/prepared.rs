@@ -9,7 +9,7 @@ use super::member::Member;
 use super::natures::natures;
 use super::{CHECKS, SETS, account, assumptions, bearing, edition, limits, material, national, section, time};
 use crate::codes::{
-    Account, Action, Combination, DeflectionCase, Demand, Leading, LeftOut, Looks, Prepared, Resolved, Section, Time, Worked, is_too_much,
+    Account, Action, Combination, DeflectionCase, Demand, Leading, LeftOut, Looks, MOST_PANELS, Prepared, Resolved, Section, Time, Worked,
 };
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Nature, Notch, Use};
@@ -36,7 +36,7 @@ pub(super) struct Bending {
 pub(super) fn prepare(job: &Job, entry: &Entry) -> Result<Bending, Faults> {
     let mut faults = Faults::new();
     let panels = entry.spans.panels();
-    if is_too_much(job, entry) {
+    if panels > MOST_PANELS {
         faults.push(Fault::TooManyPanels { panels }.at(entry.mark.span));
     }
     if matches!(entry.role, Use::Stud | Use::Post | Use::Tie) {
