@@ -1,6 +1,11 @@
 //! Attachments out of a package.
 
-use lopdf::{Dictionary, Document, Object};
+use super::layers::issued;
+use super::opened::{DEEPEST, Opened};
+use flate2::read::ZlibDecoder;
+use lopdf::{Dictionary, Object, ObjectId};
+use std::collections::BTreeSet;
+use std::io::Read;
 
 /// A PDF that cannot be read.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -20,23 +25,28 @@ impl From<lopdf::Error> for Unreadable {
     }
 }
 
-/// Levels of a tree that are walked; a tree that refers to itself ends there.
-pub(super) const DEEPEST: usize = 16;
+/// The most files attached: those of a reissue and an office's templates.
+const MOST: usize = 128;
+/// All attachments together are unpacked up to so many bytes, and so many times the length of the file: the results of a sheet take less
+/// than the sheet.
+const ROOM: usize = 16 << 20;
+const TIMES: usize = 16;
 
-/// The most bytes of an attachment: far more than the results of a job of a thousand members.
-const LARGEST: usize = 512 << 20;
-
-/// The files attached to a PDF, byte for byte, by name, in the order of its name tree; empty where nothing is attached.
+/// The files attached to a PDF when it was issued, byte for byte, by name, in the order of its name tree; empty where nothing is attached.
+/// What was appended later, a stamp or a signature, is not asked.
 ///
 /// # Errors
-/// [`Unreadable`] where the bytes are not a PDF or its name tree is broken.
+/// [`Unreadable`] where the bytes are not a PDF, its name tree is broken, or what is attached does not come out within bounds.
 pub fn attachments(bytes: &[u8]) -> Result<Vec<(String, Vec<u8>)>, Unreadable> {
-    let document = Document::load_mem(bytes)?;
-    let mut found = Vec::new();
-    let Ok(names) = document.catalog()?.get_deref(b"Names", &document).and_then(Object::as_dict) else { return Ok(found) };
-    let Ok(tree) = names.get_deref(b"EmbeddedFiles", &document).and_then(Object::as_dict) else { return Ok(found) };
-    walk(&document, tree, DEEPEST, &mut found)?;
-    Ok(found)
+    let issued = issued(bytes);
+    let opened = Opened::open(issued)?;
+    let (_, catalog) = opened.catalog()?;
+    let Some(names) = opened.dictionary(&catalog, b"Names")? else { return Ok(Vec::new()) };
+    let Some(tree) = opened.dictionary(&names, b"EmbeddedFiles")? else { return Ok(Vec::new()) };
+    let room = ROOM + issued.len().saturating_mul(TIMES);
+    let mut walk = Walk { opened: &opened, seen: BTreeSet::new(), found: Vec::new(), room };
+    walk.node(&tree, DEEPEST)?;
+    Ok(walk.found)
 }
 
 /// How many pages a PDF has.
@@ -44,29 +54,65 @@ pub fn attachments(bytes: &[u8]) -> Result<Vec<(String, Vec<u8>)>, Unreadable> {
 /// # Errors
 /// [`Unreadable`] where the bytes are not a PDF.
 pub fn page_count(bytes: &[u8]) -> Result<usize, Unreadable> {
-    Ok(Document::load_mem(bytes)?.get_pages().len())
+    Ok(Opened::open(bytes)?.pages()?.len())
 }
 
-fn walk(document: &Document, node: &Dictionary, depth: usize, found: &mut Vec<(String, Vec<u8>)>) -> Result<(), Unreadable> {
-    if depth == 0 {
-        return Err(Unreadable("its name tree has no end".into()));
-    }
-    if let Ok(pairs) = node.get_deref(b"Names", document).and_then(Object::as_array) {
-        for pair in pairs.chunks_exact(2) {
-            found.push(file(document, document.dereference(&pair[1])?.1.as_dict()?)?);
-        }
-    }
-    if let Ok(kids) = node.get_deref(b"Kids", document).and_then(Object::as_array) {
-        for kid in kids {
-            walk(document, document.dereference(kid)?.1.as_dict()?, depth - 1, found)?;
-        }
-    }
-    Ok(())
+/// A walk through a tree of names.
+struct Walk<'a> {
+    opened: &'a Opened<'a>,
+    /// Nodes that were visited.
+    seen: BTreeSet<ObjectId>,
+    found: Vec<(String, Vec<u8>)>,
+    /// Bytes that may still be unpacked.
+    room: usize,
 }
 
-fn file(document: &Document, specification: &Dictionary) -> Result<(String, Vec<u8>), Unreadable> {
-    let name = lopdf::decode_text_string(specification.get(b"UF").or_else(|_| specification.get(b"F"))?)?;
-    let stream = specification.get_deref(b"EF", document)?.as_dict()?.get_deref(b"F", document)?.as_stream()?;
-    let bytes = if stream.dict.has(b"Filter") { stream.decompressed_content_with_limit(LARGEST)? } else { stream.content.clone() };
-    Ok((name, bytes))
+impl Walk<'_> {
+    fn node(&mut self, node: &Dictionary, depth: usize) -> Result<(), Unreadable> {
+        for pair in self.opened.array(node, b"Names")?.chunks_exact(2) {
+            if self.found.len() == MOST {
+                return Err(Unreadable(format!("it has more than {MOST} attachments")));
+            }
+            let Object::Dictionary(specification) = self.opened.follow(&pair[1])? else {
+                return Err(Unreadable("an attachment is missing".into()));
+            };
+            let file = self.file(&specification)?;
+            self.found.push(file);
+        }
+        for kid in self.opened.array(node, b"Kids")? {
+            let id = kid.as_reference()?;
+            let Object::Dictionary(kid) = self.opened.get(id)? else { return Err(Unreadable("its name tree is broken".into())) };
+            if depth == 0 || !self.seen.insert(id) {
+                return Err(Unreadable("its name tree has no end".into()));
+            }
+            self.node(&kid, depth - 1)?;
+        }
+        Ok(())
+    }
+
+    fn file(&mut self, specification: &Dictionary) -> Result<(String, Vec<u8>), Unreadable> {
+        let name = specification.get(b"UF").or_else(|_| specification.get(b"F"))?;
+        let name = lopdf::decode_text_string(&self.opened.follow(name)?)?;
+        let files = self.opened.dictionary(specification, b"EF")?.unwrap_or_default();
+        let Object::Stream(stream) = self.opened.under(&files, b"F")? else {
+            return Err(Unreadable(format!("the attachment {name} is missing")));
+        };
+        // As this program packs: not at all, or once.
+        let bytes = match self.opened.under(&stream.dict, b"Filter")? {
+            Object::Null => stream.content,
+            Object::Name(filter) if filter == b"FlateDecode" && !stream.dict.has(b"DecodeParms") => {
+                unpacked(&stream.content, self.room).map_err(|why| Unreadable(format!("the attachment {name}: {why}")))?
+            }
+            _ => return Err(Unreadable(format!("the attachment {name} is packed in a way that no package has"))),
+        };
+        self.room = self.room.checked_sub(bytes.len()).ok_or_else(|| Unreadable("its attachments are too large".into()))?;
+        Ok((name, bytes))
+    }
+}
+
+/// What was packed, up to one byte more than there is room for.
+fn unpacked(packed: &[u8], room: usize) -> std::io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    ZlibDecoder::new(packed).take(room as u64 + 1).read_to_end(&mut bytes)?;
+    Ok(bytes)
 }

@@ -14,8 +14,10 @@ mod attachments;
 mod bug;
 mod coverage;
 mod digest;
+mod layers;
 mod links;
 mod metrics;
+mod opened;
 mod overlay;
 mod press;
 mod stamp;
@@ -27,6 +29,7 @@ pub use coverage::lacking;
 #[cfg(test)]
 pub(crate) use digest::kept;
 pub use digest::{Standing, note, sha1, sha256, standing};
+pub use layers::{Layer, issued, layers};
 pub use metrics::{Face, advance, grown, ink, lean};
 pub use press::{Laid, Place, Press};
 pub use stamp::{Stamp, stamp, stamped};

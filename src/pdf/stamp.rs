@@ -5,7 +5,9 @@
 //! what lies under them can be read and a photocopier keeps them; nothing is transparent.
 
 use super::attachments::Unreadable;
+use super::opened::Opened;
 use super::{digest, overlay};
+use lopdf::xref::XrefType;
 use lopdf::{Dictionary, Document, IncrementalDocument, Object, ObjectId, Stream, dictionary};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
@@ -20,6 +22,9 @@ pub struct Stamp {
     /// The program that stamps, with its version.
     pub by: String,
 }
+
+/// Sizes of pages: a package has one. Each is a drawing of its own.
+const SIZES: usize = 8;
 
 /// A page and its size in points: left, bottom, right, top.
 type Sized = (ObjectId, [f32; 4]);
@@ -47,8 +52,9 @@ pub fn stamped(bytes: &[u8]) -> Option<(usize, Stamp)> {
 /// # Errors
 /// [`Unreadable`] where the bytes are not a PDF, or one that cannot be updated.
 pub fn stamp(bytes: &[u8], stamp: &Stamp) -> Result<Vec<u8>, Unreadable> {
-    let before = Document::load_mem(bytes)?;
-    let pages = pages(&before)?;
+    let opened = Opened::open(bytes)?;
+    let pages: Vec<Sized> = opened.pages()?.into_iter().map(|page| Ok((page, opened.size(page)?))).collect::<Result<_, Unreadable>>()?;
+    let before = touched(&opened, &pages)?;
     // A stamp over a stamp has a name of its own in resources that pages may share.
     let name = format!("Stamp{}", depth(bytes));
     let mut update = IncrementalDocument::create_from(bytes.to_vec(), before);
@@ -59,6 +65,7 @@ pub fn stamp(bytes: &[u8], stamp: &Stamp) -> Result<Vec<u8>, Unreadable> {
     for (page, size) in pages {
         let form = match forms.iter().find(|(known, _)| *known == size) {
             Some((_, form)) => *form,
+            None if forms.len() == SIZES => return Err(Unreadable(format!("its pages have more than {SIZES} sizes"))),
             None => {
                 let form = form(&mut update.new_document, stamp, size)?;
                 forms.push((size, form));
@@ -101,22 +108,28 @@ fn depth(mut bytes: &[u8]) -> usize {
     depth
 }
 
-/// The pages in order.
-fn pages(document: &Document) -> Result<Vec<Sized>, Unreadable> {
-    document.get_pages().into_values().map(|page| Ok((page, size(document, page)?))).collect()
-}
-
-/// A page's media box, which may stand with a parent.
-fn size(document: &Document, page: ObjectId) -> Result<[f32; 4], Unreadable> {
-    let mut node = document.get_dictionary(page)?;
-    for _ in 0..super::attachments::DEEPEST {
-        if let Ok(sides) = node.get_deref(b"MediaBox", document).and_then(Object::as_array) {
-            let sides: Vec<f32> = sides.iter().filter_map(|side| side.as_float().ok()).collect();
-            return sides.try_into().map_err(|_| Unreadable("a page has no size".into()));
+/// What an update that stamps changes or looks at: pages, their resources, the lists of their contents.
+fn touched(opened: &Opened, pages: &[Sized]) -> Result<Document, Unreadable> {
+    let section = opened.sections().last().ok_or_else(|| Unreadable("it has no trailer".into()))?;
+    let mut document = Document::new();
+    document.trailer = section.trailer.clone();
+    document.trailer.remove(b"Prev");
+    document.xref_start = section.at;
+    document.max_id = opened.largest();
+    document.reference_table.cross_reference_type = XrefType::CrossReferenceTable;
+    for (page, _) in pages {
+        let Object::Dictionary(entries) = opened.get(*page)? else { return Err(Unreadable("a page is missing".into())) };
+        if let Ok(Object::Reference(contents)) = entries.get(b"Contents")
+            && let list @ Object::Array(_) = opened.get(*contents)?
+        {
+            document.set_object(*contents, list);
         }
-        node = document.get_dictionary(node.get(b"Parent")?.as_reference()?)?;
+        if let Ok(Object::Reference(resources)) = entries.get(b"Resources") {
+            document.set_object(*resources, opened.get(*resources)?);
+        }
+        document.set_object(*page, entries);
     }
-    Err(Unreadable("a page has no size".into()))
+    Ok(document)
 }
 
 /// The overlay for pages of one size, as a form of the document.
