@@ -52,6 +52,8 @@ pub enum Error {
     NothingAttached,
     /// Its digest does not hold.
     Altered,
+    /// Something was appended to it that is no signature: this.
+    Appended(String),
     /// Its results cannot be read by this version.
     Results(String),
     /// Another package with this job number and revision is filed.
@@ -73,6 +75,7 @@ impl std::fmt::Display for Error {
             Self::Unreadable(why) => write!(f, "{why}"),
             Self::NothingAttached => f.write_str("it carries no results; file the record copy (a submittal carries nothing)"),
             Self::Altered => f.write_str("it was altered since it was written; `latewood recheck` says more"),
+            Self::Appended(what) => write!(f, "something was appended to it that is no signature: {what}"),
             Self::Results(why) => write!(f, "its results cannot be read by this version: {why}"),
             Self::Taken { number, revision, file } => {
                 write!(
@@ -166,6 +169,11 @@ impl Archive {
         let entry = Entry::of(issued, facts)?;
         if [issued, bytes].iter().any(|bytes| matches!(pdf::standing(bytes), Standing::Altered | Standing::Missing)) {
             return Err(Error::Altered);
+        }
+        for layer in pdf::layers(bytes).iter().filter(|layer| layer.stamp.is_none()) {
+            if let Some(what) = pdf::appended(layer).others.into_iter().next() {
+                return Err(Error::Appended(what));
+            }
         }
         make(&self.folder)?;
         let lock = index::lock(&self.folder.join("index.lock"))?;

@@ -17,6 +17,10 @@ pub(super) struct Arguments {
 
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
+    /// Typeset a request of this program itself.
+    #[cfg(feature = "paper")]
+    #[command(hide = true)]
+    TypesetApart,
     /// Write a commented starter job file; never over a file that is there.
     Init {
         /// The code that the job is designed to.

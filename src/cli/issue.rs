@@ -6,7 +6,7 @@ use super::replace::{self, Next};
 use super::{FAILS, REFUSED};
 use crate::Checked;
 use crate::archive::Archive;
-use crate::package::{Build, Document, Issue as Issued, IssueLabel, Templates};
+use crate::package::{Build, Document, Issue as Issued, IssueLabel, Named, Templates};
 use crate::pdf::{self, Press, Standing};
 use crate::results::{Reissue, Results};
 use crate::study::change::{self, Former};
@@ -56,7 +56,7 @@ pub(super) struct Written {
 
 impl<'a> Desk<'a> {
     pub(super) fn new(arguments: &'a Issue) -> Self {
-        Self { arguments, press: if arguments.watch { Press::warm() } else { Press::new() }, former: None }
+        Self { arguments, press: super::apart(if arguments.watch { Press::warm() } else { Press::new() }), former: None }
     }
 
     /// Checks a job and writes its package; the faults of a job file that has some, and nothing written.
@@ -94,7 +94,7 @@ impl<'a> Desk<'a> {
             eprint!("\r{}\r", " ".repeat(note.chars().count()));
         }
         let bytes = bytes?;
-        let (package, authentication) = put(arguments, &checked, &bytes, &templates)?;
+        let (package, authentication) = put(arguments, &checked, &bytes, &issue, &mut self.press)?;
         Ok(Ok(Written { package, authentication, results: checked.results }))
     }
 
@@ -125,7 +125,7 @@ impl<'a> Desk<'a> {
 }
 
 /// Writes a package, and the authentication sheet where one is asked for; neither where one of them may not be written.
-fn put(arguments: &Issue, checked: &Checked, bytes: &[u8], templates: &Templates) -> Result<(Put, Option<Put>)> {
+fn put(arguments: &Issue, checked: &Checked, bytes: &[u8], issue: &Issued, press: &mut Press) -> Result<(Put, Option<Put>)> {
     let build = build(arguments.copy);
     let path = arguments.output.clone().unwrap_or_else(|| beside(&arguments.job, &checked.job, build));
     let label = IssueLabel::of(build.into(), &checked.job, &checked.results);
@@ -141,16 +141,16 @@ fn put(arguments: &Issue, checked: &Checked, bytes: &[u8], templates: &Templates
         return Ok(((path, package.write()?), None));
     }
     ensure!(package.is_file(), "an authentication sheet names the file of its package; name one with --output");
-    let sheet = authentication(&path, checked, bytes, templates)?;
+    let sheet = authentication(&path, bytes, issue, press)?;
     let beside = with_stem(&path, "-authentication.pdf");
     let sheet = output::ready(&beside, &sheet, guard, |there| replace::ruling(there, next(&of_sheet)))?;
     Ok(((path, package.write()?), Some((beside, sheet.write()?))))
 }
 
 /// The authentication sheet of a package.
-fn authentication(package: &Path, checked: &Checked, bytes: &[u8], templates: &Templates) -> Result<Vec<u8>> {
+fn authentication(package: &Path, bytes: &[u8], issue: &Issued, press: &mut Press) -> Result<Vec<u8>> {
     let name = package.file_name().unwrap_or_default().to_string_lossy();
-    Ok(crate::package::authentication(&checked.job, &checked.results, &name, bytes, templates)?)
+    Ok(crate::package::authentication(issue, &Named::of(&name, bytes)?, press)?)
 }
 
 /// A file beside another, with something behind the name in place of its ending.

@@ -3,6 +3,8 @@
 //! Exit status: 0 all members pass, 1 a member fails (a package is written all the same), 2 bad input or a fault of the world.
 
 #[cfg(feature = "paper")]
+mod apart;
+#[cfg(feature = "paper")]
 mod archive;
 mod arguments;
 mod catalogue;
@@ -74,6 +76,8 @@ fn carry_out(command: Command) -> Result<u8> {
         Command::Supersede(arguments) => supersede::run(&arguments),
         #[cfg(feature = "paper")]
         Command::Archive { folder, what } => archive::run(&folder, &what),
+        #[cfg(feature = "paper")]
+        Command::TypesetApart => apart::run(),
         Command::Size(arguments) => size::run(&arguments),
         Command::Spans(arguments) => spans::run(&arguments),
         Command::Prove(arguments) => prove::run(&arguments),
@@ -140,15 +144,22 @@ fn checked(source: &Source, all: bool) -> std::result::Result<crate::Checked, cr
     Err(faults)
 }
 
-/// Reads a package.
+/// A press that has templates of an office's own typeset apart, by this program.
+#[cfg(feature = "paper")]
+fn apart(press: crate::pdf::Press) -> crate::pdf::Press {
+    // Where the program cannot tell which file it is, none can be started, and that is said.
+    press.apart(std::env::current_exe().unwrap_or_default(), None)
+}
+
+/// Reads a package; what is a pipe or a device is not even opened.
 #[cfg(feature = "paper")]
 fn package(path: &Path) -> Result<Vec<u8>> {
-    /// The most bytes: a package of a thousand members has a tenth of them.
-    const MOST: u64 = 1 << 30;
-    let file = std::fs::File::open(path).with_context(|| format!("cannot open {}", path.display()))?;
-    let about = file.metadata().with_context(|| format!("cannot read {}", path.display()))?;
+    /// The most bytes: a package of a thousand members has a fifth of them.
+    const MOST: u64 = 1 << 28;
+    let about = std::fs::metadata(path).with_context(|| format!("cannot open {}", path.display()))?;
     anyhow::ensure!(about.is_file(), "{} is not a file; name a package", path.display());
     anyhow::ensure!(about.len() <= MOST, "{} is too large to be a package", path.display());
+    let file = std::fs::File::open(path).with_context(|| format!("cannot open {}", path.display()))?;
     let mut bytes = Vec::new();
     file.take(MOST).read_to_end(&mut bytes).with_context(|| format!("cannot read {}", path.display()))?;
     Ok(bytes)

@@ -117,7 +117,7 @@ fn all(asked: &[Asked]) -> Result<BTreeMap<Kind, usize>> {
         for _ in 0..cores {
             let (sender, next) = (sender.clone(), &next);
             scope.spawn(move || {
-                let mut press = Press::warm();
+                let mut press = super::apart(Press::warm());
                 while let Some((i, package)) = taken(asked, next) {
                     if sender.send((i, answer(package, &mut press))).is_err() {
                         break;
@@ -190,12 +190,14 @@ fn judged(bytes: &[u8], press: &mut Press, in_short: bool) -> Answer {
             Verdict::Altered => (told(&found), Kind::Altered),
         },
         Err(Unfit::Foreign) => ("not a package of this program".to_owned(), Kind::Unfit),
-        Err(Unfit::CarriesNothing(Standing::Altered)) => {
+        Err(Unfit::CarriesNothing(Standing::Altered, _)) => {
             ("ALTERED: its digest does not hold; a submittal carries nothing to recheck it from".to_owned(), Kind::Altered)
         }
-        Err(Unfit::CarriesNothing(standing)) => {
-            let holds = if standing == Standing::Whole { "its digest holds" } else { "something was appended to it" };
-            (format!("a submittal carries nothing to recheck it from; {holds}"), Kind::Unfit)
+        Err(Unfit::CarriesNothing(_, appended)) => {
+            let others = told::others(&appended);
+            let kind = if others.is_empty() { Kind::Unfit } else { Kind::Differs };
+            let over = told::appended(&appended);
+            (format!("a submittal carries nothing to recheck it from; its digest holds{over}"), kind)
         }
         Err(Unfit::Unreadable(Unreadable(why))) => (format!("cannot be rechecked: {why}"), Kind::Unfit),
     }

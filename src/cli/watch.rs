@@ -10,10 +10,11 @@ use super::output;
 use super::replace::{moved, some};
 use super::{as_text, job_file, show};
 use crate::codes::Verdict;
+use crate::package::Templates;
 use crate::results::{Member, Results, ratio};
 use anyhow::{Result, ensure};
 use std::io::Write;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::time::{Duration, Instant};
 
 /// Between two looks.
@@ -24,8 +25,8 @@ const PAUSE: Duration = Duration::from_millis(25);
 struct Look {
     /// The job file; none where it cannot be read, as while an editor puts another in its place.
     job: Option<Vec<u8>>,
-    /// The office's templates by name.
-    templates: Vec<(PathBuf, Option<Vec<u8>>)>,
+    /// The office's templates by name; none where they cannot be read.
+    templates: Option<Vec<(String, String)>>,
 }
 
 /// Issues, and issues again until the process is ended.
@@ -62,14 +63,7 @@ fn settled(arguments: &Issue, former: Option<&Look>) -> Look {
 
 impl Look {
     fn at(arguments: &Issue) -> Self {
-        let mut templates = Vec::new();
-        let entries = arguments.templates.as_ref().and_then(|folder| std::fs::read_dir(folder).ok());
-        for path in entries.into_iter().flatten().filter_map(|entry| Some(entry.ok()?.path())) {
-            if path.extension().is_some_and(|ending| ending == "typ") {
-                templates.push((path.clone(), std::fs::read(path).ok()));
-            }
-        }
-        templates.sort();
+        let templates = arguments.templates.as_ref().and_then(|folder| Templates::in_folder(folder).ok());
         Self { job: job_file(&arguments.job).ok(), templates }
     }
 }

@@ -2,13 +2,12 @@
 //!
 //! The hashes are those of the finished file. Nothing is written into the package for it, and nothing is signed.
 
+use super::carried::BUILD;
 use super::view::{Frame, Main, Scene};
-use super::write::options;
-use super::{Build, Document, IssueLabel, Templates};
-use crate::job::model::Job;
+use super::write::{Issue, options};
+use super::{Build, Document, IssueLabel, apart};
 use crate::pdf::{self, Bug, Options, Press, Standard};
-use crate::results::Results;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// What the sheet says.
 #[derive(Debug, Serialize)]
@@ -24,24 +23,52 @@ struct View {
     program: String,
 }
 
-/// The authentication sheet of a package, as PDF bytes.
-///
-/// `file` is the name of the package, `package` its bytes as they were written.
+/// A package that the sheet is about.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub struct Named {
+    file: String,
+    pages: usize,
+    bytes: usize,
+    sha256: String,
+    sha1: String,
+}
+
+impl Named {
+    /// A package by the name of its file and its bytes as they were written.
+    ///
+    /// # Errors
+    /// It is not a PDF.
+    pub fn of(file: &str, package: &[u8]) -> Result<Self, Bug> {
+        Ok(Self {
+            file: file.to_owned(),
+            pages: pdf::page_count(package).map_err(|error| Bug::plain(error.to_string()))?,
+            bytes: package.len(),
+            sha256: pdf::sha256(package),
+            sha1: pdf::sha1(package),
+        })
+    }
+}
+
+/// The authentication sheet of a package that was issued, as PDF bytes.
 ///
 /// # Errors
-/// A [`Bug`] of a template, or where the package is not a PDF.
-pub fn authentication(job: &Job, results: &Results, file: &str, package: &[u8], templates: &Templates) -> Result<Vec<u8>, Bug> {
+/// A [`Bug`] of a template.
+pub fn authentication(issue: &Issue, named: &Named, press: &mut Press) -> Result<Vec<u8>, Bug> {
+    if let Some(answer) = apart::typeset(issue, press, BUILD, Some(named)) {
+        return answer;
+    }
+    let Issue { job, results, templates, .. } = *issue;
     let scene = Scene::of(job, results, None, Build::Submittal);
     let filler = templates.filler()?;
     let main = Main::of(&scene, Build::Submittal, vec!["/authentication.typ".into()], Vec::new());
     let view = View {
-        file: file.to_owned(),
+        file: named.file.clone(),
         title: main.title().to_owned(),
         revision: format!("{}, {}", job.about.revision, job.about.date),
-        pages: pdf::page_count(package).map_err(|error| Bug::plain(error.to_string()))?,
-        bytes: package.len(),
-        sha256: pdf::sha256(package),
-        sha1: pdf::sha1(package),
+        pages: named.pages,
+        bytes: named.bytes,
+        sha256: named.sha256.clone(),
+        sha1: named.sha1.clone(),
         license: "License number",
         program: format!("{} {}", results.program.name, results.program.version),
     };
@@ -55,5 +82,5 @@ pub fn authentication(job: &Job, results: &Results, file: &str, package: &[u8], 
     let label = IssueLabel::of(Document::AuthenticationSheet, job, results);
     let options =
         Options { standard: Standard::Submittal, ident: format!("{} authentication", of_package.ident), note: label.note(), ..of_package };
-    Press::new().pdf(&sheets, &[], &options)
+    press.pdf(&sheets, &[], &options)
 }

@@ -1,6 +1,6 @@
 //! What a record carries, read back: enough to make the package again.
 
-use super::Templates;
+use super::{Templates, templates};
 use crate::pdf::{self, Unreadable};
 use crate::results::{FORMAT, JobInShort, Program, Results};
 use serde::Deserialize;
@@ -82,6 +82,9 @@ impl Carried {
             }
         }
         office.sort();
+        if let Some(why) = templates::too_much(&office) {
+            return Err(Unreadable(format!("its templates: {why}")));
+        }
         Ok(Some(Self { job, results, fingerprint: text(fingerprint)?, office, former, build, head }))
     }
 

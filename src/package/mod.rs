@@ -7,6 +7,7 @@
 //! - `drawing`: members and the load path to scale;
 //! - `templates`: views into Typst, with text that can never become markup.
 
+mod apart;
 mod authentication;
 mod carried;
 mod drawing;
@@ -21,7 +22,8 @@ mod view;
 mod words;
 mod write;
 
-pub use authentication::authentication;
+pub use apart::{COMMAND, LATE, Request, WRONG};
+pub use authentication::{Named, authentication};
 pub use carried::{BUILD, Carried, Head};
 pub use label::{Document, IssueLabel};
 pub use name::file_name;
@@ -30,9 +32,10 @@ pub use templates::Templates;
 pub use write::{Issue, issue, issue_on, sources, unprintable};
 
 use crate::pdf::{File, Options, Sheet};
+use serde::{Deserialize, Serialize};
 
 /// Which copy: two have the same pages, the checker's has pages of its own.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Build {
     /// For the office: job file, results and templates attached, so that the package can be made again from itself alone.
     Record,

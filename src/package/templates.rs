@@ -8,6 +8,7 @@ use minijinja::{AutoEscape, Environment, Error, ErrorKind, Output, OutputSpanKin
 use serde::Serialize;
 use sha2::{Digest, Sha256};
 use std::fmt::Write as _;
+use std::io::Read;
 use std::path::Path;
 
 include!(concat!(env!("OUT_DIR"), "/templates.rs"));
@@ -49,6 +50,17 @@ impl Templates {
         templates
     }
 
+    /// Whether they are all our own.
+    pub fn are_built_in(&self) -> bool {
+        self.list.iter().all(|template| !template.of_office)
+    }
+
+    /// An office's own by name and text.
+    pub(super) fn own(&self) -> Vec<(String, String)> {
+        let own = self.list.iter().filter(|template| template.of_office);
+        own.map(|template| (template.name.clone(), template.text.clone())).collect()
+    }
+
     /// The hash of each template, one a line in name order, as `sha256sum` writes it.
     pub fn fingerprint(&self) -> String {
         let mut text = String::new();
@@ -61,23 +73,37 @@ impl Templates {
         text
     }
 
-    /// An office's own from a folder: every file in it whose name ends in `.typ`.
+    /// An office's own from a folder.
     ///
     /// # Errors
-    /// Where the folder or a file in it cannot be read, or is not text; where nothing would ever call a file.
+    /// Those of [`Templates::in_folder`]; where nothing would ever call a file.
     pub fn of_office(folder: &Path) -> std::io::Result<Self> {
+        let own = Self::in_folder(folder)?;
+        match uncalled(&own) {
+            Some(name) => Err(refused(uncalled_in_words(name))),
+            None => Ok(Self::with_office(own)),
+        }
+    }
+
+    /// Every file in a folder whose name ends in `.typ`, by name and text, in the order of names.
+    ///
+    /// # Errors
+    /// The folder or a file in it cannot be read, is no regular file, is too large or is not text, or there are too many.
+    pub fn in_folder(folder: &Path) -> std::io::Result<Vec<(String, String)>> {
         let mut own = Vec::new();
         for entry in std::fs::read_dir(folder)? {
             let path = entry?.path();
             if path.extension().is_some_and(|ending| ending == "typ") {
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-                own.push((name, std::fs::read_to_string(&path)?));
+                let text = read(&path).map_err(|why| std::io::Error::new(why.kind(), format!("{name}: {why}")))?;
+                own.push((name, text));
+            }
+            if let Some(why) = too_much(&own) {
+                return Err(refused(why));
             }
         }
-        match uncalled(&own) {
-            Some(name) => Err(std::io::Error::new(std::io::ErrorKind::InvalidInput, uncalled_in_words(name))),
-            None => Ok(Self::with_office(own)),
-        }
+        own.sort();
+        Ok(own)
     }
 
     /// An office's own templates, whole, as files to attach.
@@ -99,6 +125,7 @@ impl Templates {
         environment.set_auto_escape_callback(|_| AutoEscape::Custom("typst".into()));
         environment.set_formatter(write_value);
         environment.add_filter("quoted", |text: String| Value::from_safe_string(literal(&text)));
+        environment.set_fuel((!self.are_built_in()).then_some(FUEL));
         // Nothing but this program makes markup.
         environment.remove_filter("safe");
         for template in &self.list {
@@ -106,6 +133,35 @@ impl Templates {
         }
         Ok(Filler { environment })
     }
+}
+
+/// The most templates of an office's own, and the most bytes of one: ours are thirty, the longest has some ten thousand.
+const MOST: usize = 64;
+const LARGEST: usize = 1 << 20;
+/// What filling one source may take, as minijinja counts it: instructions, and 64 bytes of data each. A long sheet takes a hundredth.
+const FUEL: u64 = 1_000_000;
+
+/// Why so many templates, or so large ones, are refused.
+pub(super) fn too_much(own: &[(String, String)]) -> Option<String> {
+    if own.len() > MOST {
+        return Some(format!("more than {MOST} templates"));
+    }
+    let large = own.iter().find(|(_, text)| text.len() > LARGEST);
+    large.map(|(name, _)| format!("{}: larger than {} MB", name.escape_debug(), LARGEST >> 20))
+}
+
+/// The text of a regular file; what is a pipe or a device is not even opened.
+fn read(path: &Path) -> std::io::Result<String> {
+    if !std::fs::metadata(path)?.is_file() {
+        return Err(refused("not a regular file".into()));
+    }
+    let mut text = String::new();
+    std::fs::File::open(path)?.take(LARGEST as u64 + 1).read_to_string(&mut text)?;
+    Ok(text)
+}
+
+fn refused(why: String) -> std::io::Error {
+    std::io::Error::new(std::io::ErrorKind::InvalidInput, why)
 }
 
 /// The first file that is neither one of ours by its name nor named in another.

@@ -3,7 +3,7 @@
 use super::carried::{self, BUILD, FORMER_JOB, FORMER_RESULTS, JOB, OFFICE, PROGRAM, RESULTS, TEMPLATES};
 use super::templates::Filler;
 use super::view::{self, Scene};
-use super::{Build, IssueLabel, Sources, Templates};
+use super::{Build, IssueLabel, Sources, Templates, apart};
 use crate::cores;
 use crate::job::model::Job;
 use crate::pdf::{self, Bug, File, Laid, Options, Press, Sheet, Standard};
@@ -52,6 +52,9 @@ impl Issue<'_> {
     /// # Errors
     /// Those of [`pdf`](Self::pdf).
     pub fn pdf_of_build(&self, press: &mut Press, build: &str) -> Result<Vec<u8>, Bug> {
+        if let Some(answer) = apart::typeset(self, press, build, None) {
+            return answer;
+        }
         let mut pages = Pages::of(self, build)?;
         for round in 1..=ROUNDS {
             let laid = press.lay(&pages.sheets, &pages.files)?;

@@ -111,7 +111,7 @@ impl Walk<'_> {
 }
 
 /// What was packed, up to one byte more than there is room for.
-fn unpacked(packed: &[u8], room: usize) -> std::io::Result<Vec<u8>> {
+pub(super) fn unpacked(packed: &[u8], room: usize) -> std::io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     ZlibDecoder::new(packed).take(room as u64 + 1).read_to_end(&mut bytes)?;
     Ok(bytes)

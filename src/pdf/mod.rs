@@ -10,11 +10,13 @@
 //! Typst enforces both when it writes; no full validator is run here. Every file keeps a digest of itself ([`standing`]), and a stamp
 //! leaves the bytes under it as they were ([`stamp()`]).
 
+mod appended;
 mod attachments;
 mod bug;
 mod coverage;
 mod digest;
 mod layers;
+mod limits;
 mod links;
 mod metrics;
 mod opened;
@@ -23,6 +25,7 @@ mod press;
 mod stamp;
 mod world;
 
+pub use appended::{Appended, Kind, Signature, appended};
 pub use attachments::{Unreadable, attachments, page_count};
 pub use bug::Bug;
 pub use coverage::lacking;
@@ -30,6 +33,7 @@ pub use coverage::lacking;
 pub(crate) use digest::kept;
 pub use digest::{Standing, note, sha1, sha256, standing};
 pub use layers::{Layer, issued, layers};
+pub use limits::Limits;
 pub use metrics::{Face, advance, grown, ink, lean};
 pub use press::{Laid, Place, Press};
 pub use stamp::{Stamp, stamp, stamped};

@@ -2,8 +2,9 @@
 
 use super::bug::Bug;
 use super::world::World;
-use super::{File, Options, Sheet, Standard, digest, links};
+use super::{File, Limits, Options, Sheet, Standard, digest, links};
 use crate::cores;
+use std::path::{Path, PathBuf};
 use typst::comemo::Track;
 use typst::engine::{Route, Sink, Traced};
 use typst::foundations::{Label, Smart};
@@ -22,6 +23,8 @@ const KEPT: usize = 10;
 pub struct Press {
     world: World,
     warm: bool,
+    most_pages: Option<usize>,
+    program: Option<(PathBuf, Option<Limits>)>,
 }
 
 impl Default for Press {
@@ -33,12 +36,30 @@ impl Default for Press {
 impl Press {
     /// A press with the fonts of the program; what it laid out is forgotten while it is written.
     pub fn new() -> Self {
-        Self { world: World::new(), warm: false }
+        Self { world: World::new(), warm: false, most_pages: None, program: None }
     }
 
     /// A press that remembers what it laid out.
     pub fn warm() -> Self {
         Self { warm: true, ..Self::new() }
+    }
+
+    /// A press that has templates of an office's own typeset in a process apart: this program, within these limits, or within those
+    /// that the job gives.
+    #[must_use]
+    pub fn apart(self, program: PathBuf, limits: Option<Limits>) -> Self {
+        Self { program: Some((program, limits)), ..self }
+    }
+
+    /// A press that refuses documents of more pages.
+    #[must_use]
+    pub fn with_most_pages(self, most: usize) -> Self {
+        Self { most_pages: Some(most), ..self }
+    }
+
+    /// The program that typesets templates of an office's own, and its limits where they are given.
+    pub fn program(&self) -> Option<(&Path, Option<Limits>)> {
+        self.program.as_ref().map(|(program, limits)| (program.as_path(), *limits))
     }
 
     /// Lays out the document that starts at `/main.typ`.
@@ -54,6 +75,9 @@ impl Press {
         let document = compiled.output.map_err(|found| Bug::located(&self.world, sheets, &found))?;
         if !compiled.warnings.is_empty() {
             return Err(Bug::located(&self.world, sheets, &compiled.warnings));
+        }
+        if let Some(most) = self.most_pages.filter(|most| document.pages().len() > *most) {
+            return Err(Bug::plain(format!("the templates make {} pages; {most} are the most", document.pages().len())));
         }
         Ok(Laid { world: &self.world, sheets, document, warm: self.warm })
     }

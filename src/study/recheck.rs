@@ -3,13 +3,13 @@
 //! Three things are asked of it. Its **digest**: is any byte other than when it was written. Its **members**: is each result what this
 //! program computes from the job file that the package carries. Its **pages**: the same version of the program issues it again and
 //! compares every byte. A stamp is taken off first: what lies under it is judged, and the build of the program that drew the stamp draws it
-//! again and compares that too. Other bytes mean an alteration only where the same build wrote them; another build of the same version may
+//! again and compares that too. What something else appended is judged object by object: signatures leave the package as it was. Other bytes mean an alteration only where the same build wrote them; another build of the same version may
 //! draw otherwise, and the digest stands for its package.
 
 use super::change::{self, Former};
 use super::difference::{Difference, differences};
 use crate::package::{BUILD, Build, Carried, Issue};
-use crate::pdf::{self, Press, Stamp, Standing, Unreadable};
+use crate::pdf::{self, Appended, Press, Stamp, Standing, Unreadable};
 use crate::results::{JobInShort, Program, Results, upgraded};
 use crate::text::Source;
 use serde_json::Value;
@@ -19,8 +19,9 @@ use serde_json::Value;
 pub enum Unfit {
     /// It is not a package of this program.
     Foreign,
-    /// It is, and carries nothing to recompute it from: a submittal. Its digest may still say whether it was altered.
-    CarriesNothing(Standing),
+    /// It is, and carries nothing to recompute it from: a submittal. Its digest may still say whether it was altered, and what was
+    /// appended to it is judged.
+    CarriesNothing(Standing, Vec<Appended>),
     /// It cannot be read, or is of a form that this program does not know.
     Unreadable(Unreadable),
 }
@@ -75,8 +76,8 @@ pub struct Recheck {
     pub standing: Standing,
     /// Stamps over it, the last first.
     pub stamps: Vec<Over>,
-    /// Bytes that something else appended, under a stamp or over all: a signature, a remark of a reader.
-    pub appended: usize,
+    /// What something else appended, under a stamp or over all: signatures, a remark of a reader; the last first.
+    pub appended: Vec<Appended>,
     /// How long the package itself is.
     pub bytes: usize,
     /// The program that issued it; none where that cannot be read.
@@ -94,9 +95,9 @@ pub struct Recheck {
 /// The answer in one word.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Verdict {
-    /// It is what it was, and comes out the same today.
+    /// It is what it was, and comes out the same today; stamps and signatures may lie over it.
     Same,
-    /// It is what it was, and something comes out otherwise today, or something was appended to it.
+    /// It is what it was, and something comes out otherwise today, or something was appended to it that is no signature.
     Differs,
     /// It is not what it was.
     Altered,
@@ -109,7 +110,8 @@ impl Recheck {
         if matches!(self.standing, Standing::Altered | Standing::Missing) || forged {
             return Verdict::Altered;
         }
-        let same = self.appended == 0 && matches!(self.pages, Pages::Same | Pages::OtherVersion | Pages::OtherBuild { .. });
+        let signed = self.appended.iter().all(Appended::only_signs);
+        let same = signed && matches!(self.pages, Pages::Same | Pages::OtherVersion | Pages::OtherBuild { .. });
         let alike = self.elsewhere.is_empty() && self.members.iter().all(|member| member.differences.is_empty());
         if same && alike { Verdict::Same } else { Verdict::Differs }
     }
@@ -136,7 +138,7 @@ pub fn recheck(bytes: &[u8], press: &mut Press) -> Result<Recheck, Unfit> {
     let carried = match Carried::of(package) {
         Ok(Some(carried)) => carried,
         Ok(None) if standing == Standing::Missing => return Err(Unfit::Foreign),
-        Ok(None) => return Err(Unfit::CarriesNothing(standing)),
+        Ok(None) => return Err(Unfit::CarriesNothing(standing, found.appended)),
         Err(unreadable) if standing == Standing::Altered => return Ok(Recheck { pages: Pages::NotRead(unreadable), ..found }),
         Err(unreadable) => return Err(Unfit::Unreadable(unreadable)),
     };
@@ -150,23 +152,19 @@ pub fn recheck(bytes: &[u8], press: &mut Press) -> Result<Recheck, Unfit> {
 }
 
 /// The package under stamps and under what something else appended.
-fn under(mut bytes: &[u8]) -> (&[u8], Vec<Over>, usize) {
-    let (mut stamps, mut appended) = (Vec::new(), 0);
-    loop {
-        match pdf::standing(bytes) {
-            Standing::Whole => {}
-            Standing::Appended { to } => {
-                appended += bytes.len() - to;
-                bytes = &bytes[..to];
+fn under(bytes: &[u8]) -> (&[u8], Vec<Over>, Vec<Appended>) {
+    let (mut package, mut stamps, mut appended) = (bytes, Vec::new(), Vec::new());
+    for layer in pdf::layers(bytes) {
+        package = layer.under;
+        match &layer.stamp {
+            None => appended.push(pdf::appended(&layer)),
+            Some(stamp) => {
+                let is_drawn_so = || pdf::stamp(layer.under, stamp).is_ok_and(|again| again == layer.with);
+                stamps.push(Over { stamp: stamp.clone(), genuine: stamp.by != super::program() || is_drawn_so() });
             }
-            Standing::Altered | Standing::Missing => break,
         }
-        let Some((length, stamp)) = pdf::stamped(bytes) else { break };
-        let genuine = stamp.by != super::program() || pdf::stamp(&bytes[..length], &stamp).is_ok_and(|again| again == bytes);
-        stamps.push(Over { stamp, genuine });
-        bytes = &bytes[..length];
     }
-    (bytes, stamps, appended)
+    (package, stamps, appended)
 }
 
 /// Computes and issues it again from what it carries.
@@ -192,12 +190,17 @@ fn again(found: &mut Recheck, carried: &Carried, package: &[u8], press: &mut Pre
         Ok(reissue) => reissue,
         Err(refused) => return found.pages = Pages::NotIssued(format!("the issue that it replaced: {refused}")),
     };
+    let templates = carried.templates();
+    if !templates.are_built_in() && press.program().is_none() {
+        return found.pages =
+            Pages::NotIssued("it carries templates, which run in a process apart, and no program for that is known".into());
+    }
     let issue = Issue {
         job: &checked.job,
         results: &checked.results,
         job_file: &carried.job,
         build: Build::Record,
-        templates: &carried.templates(),
+        templates: &templates,
         reissue: reissue.as_ref(),
     };
     let at = |again: &[u8]| again.iter().zip(package).take_while(|(a, b)| a == b).count();

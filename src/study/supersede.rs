@@ -1,7 +1,7 @@
 //! An earlier package, stamped as replaced by a later one.
 
 use crate::package::{Carried, Head};
-use crate::pdf::{self, Stamp, Standing, Unreadable};
+use crate::pdf::{self, Signature, Stamp, Standing, Unreadable};
 use crate::results::JobInShort;
 use std::cmp::Ordering;
 
@@ -23,6 +23,8 @@ pub enum NotSuperseded {
     CarriesNothing(Which),
     /// Its digest does not hold.
     Altered(Which),
+    /// Something was appended to it that is no signature: this.
+    Appended(Which, String),
     /// It is stamped already.
     Stamped(Stamp),
     /// The two are of different jobs, named here.
@@ -36,6 +38,7 @@ impl NotSuperseded {
     pub fn which(&self) -> Option<Which> {
         match self {
             Self::Unreadable(which, _) | Self::CarriesNothing(which) | Self::Altered(which) => Some(*which),
+            Self::Appended(which, _) => Some(*which),
             Self::Stamped(_) => Some(Which::Old),
             Self::OtherJob(..) | Self::NotLater(_) => None,
         }
@@ -50,6 +53,7 @@ impl std::fmt::Display for NotSuperseded {
                 f.write_str("a submittal carries nothing, not even which revision it is; name the record of the same issue")
             }
             Self::Altered(_) => f.write_str("it was altered since it was written; `latewood recheck` says more"),
+            Self::Appended(_, what) => write!(f, "something was appended to it that is no signature: {what}"),
             Self::Stamped(stamp) => write!(f, "it is stamped already: {} {}", stamp.large, stamp.small),
             Self::OtherJob(old, new) => write!(f, "the two are of different jobs: {old} and {new}"),
             Self::NotLater(why) => f.write_str(why),
@@ -68,7 +72,7 @@ impl std::error::Error for NotSuperseded {}
 pub fn supersede(old: &[u8], new: &[u8]) -> Result<Vec<u8>, NotSuperseded> {
     let before = head(old, Which::Old)?.job;
     let after = head(new, Which::New)?.job;
-    if let Some((_, stamp)) = pdf::stamped(old) {
+    if let Some(stamp) = pdf::layers(old).into_iter().find_map(|layer| layer.stamp) {
         return Err(NotSuperseded::Stamped(stamp));
     }
     if named(&before) != named(&after) {
@@ -95,7 +99,18 @@ fn head(bytes: &[u8], which: Which) -> Result<Head, NotSuperseded> {
     };
     let carried = carried.ok_or(NotSuperseded::CarriesNothing(which))?;
     carried.known().map_err(unreadable)?;
+    for layer in pdf::layers(bytes).iter().filter(|layer| layer.stamp.is_none()) {
+        if let Some(what) = pdf::appended(layer).others.into_iter().next() {
+            return Err(NotSuperseded::Appended(which, what));
+        }
+    }
     Ok(carried.head)
+}
+
+/// The signatures of a package, the first first: a stamp over them is an update after them.
+pub fn signatures(package: &[u8]) -> Vec<Signature> {
+    let appended = pdf::layers(package).into_iter().rev().filter(|layer| layer.stamp.is_none());
+    appended.flat_map(|layer| pdf::appended(&layer).signatures).collect()
 }
 
 /// The number of a job; its title where it has none.

@@ -5,9 +5,11 @@
 mod altered;
 mod authentication;
 mod filed;
+mod hostile;
 mod killed;
 mod recheck;
 mod replaced;
+mod signed;
 mod supersede;
 mod watch;
 mod world;

@@ -155,12 +155,17 @@ fn many_packages_are_answered_in_the_order_in_which_they_were_named() {
 }
 
 #[test]
-fn what_something_else_appended_is_said_and_not_judged() {
-    // As a signature is appended: an update after the end of the file.
-    let signed =
-        [A.as_slice(), b"\n9999 0 obj\n<<>>\nendobj\nxref\n9999 1\n0000000000 00000 n \ntrailer\n<</Size 10000>>\nstartxref\n1\n%%EOF\n"]
-            .concat();
-    let found = recheck(&signed, &mut Press::new()).expect("a package under it");
-    assert_eq!((found.verdict(), found.standing), (Verdict::Differs, Standing::Appended { to: A.len() }));
-    assert_eq!((found.appended, &found.pages), (signed.len() - A.len(), &Pages::Same));
+fn an_update_that_cannot_be_read_is_named() {
+    let update = |offset: usize, entry: usize, prev: &str| {
+        let body = format!("\n9999 0 obj\n<<>>\nendobj\nxref\n9999 1\n{entry:010} 00000 n \ntrailer\n<</Size 10000{prev}>>\nstartxref\n");
+        [A.as_slice(), format!("{body}{offset}\n%%EOF\n").as_bytes()].concat()
+    };
+    let (object, table) = (A.len() + 1, A.len() + 29);
+    // A table that is nowhere, one that leads into the package, one that leads in a circle.
+    for signed in [update(1, 0, ""), update(table, 100, ""), update(table, object, &format!("/Prev {table}"))] {
+        let found = recheck(&signed, &mut Press::new()).expect("a package under it");
+        assert_eq!((found.verdict(), found.standing), (Verdict::Differs, Standing::Appended { to: A.len() }));
+        assert_eq!((found.appended[0].bytes, &found.pages), (signed.len() - A.len(), &Pages::Same));
+        assert!(found.appended[0].others[0].starts_with("an update that cannot be read"), "{:?}", found.appended);
+    }
 }

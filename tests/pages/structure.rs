@@ -3,8 +3,9 @@
 //! Clauses of ISO 19005-2 (which ISO 19005-3 takes over) and ISO 14289-1 are cited from memory. No full validator was run: rules that
 //! need a font program or a colour profile to be interpreted are left to the typesetter, which enforces both standards when it writes.
 
-use super::{CHECKED, RECORD, SUBMITTAL, pdf_of};
-use latewood::package::{self, Build, Templates};
+use super::{CHECKED, JOB, RECORD, SUBMITTAL, pdf_of};
+use latewood::package::{self, Build, Issue, Named, Templates};
+use latewood::pdf::Press;
 use lopdf::content::{Content, Operation};
 use lopdf::{Dictionary, Document, Object, ObjectId};
 use std::collections::{BTreeMap, BTreeSet};
@@ -14,7 +15,12 @@ use std::sync::LazyLock;
 /// Every kind of PDF of a package, by name.
 static FILES: LazyLock<Vec<(&str, Vec<u8>)>> = LazyLock::new(|| {
     let (job, results) = (&CHECKED.job, &CHECKED.results);
-    let sheet = package::authentication(job, results, "package.pdf", &RECORD, &Templates::built_in()).expect("our own template");
+    let sheet = {
+        let (build, templates) = (Build::Record, Templates::built_in());
+        let issue = Issue { job, results, job_file: JOB.as_bytes(), build, templates: &templates, reissue: None };
+        let named = Named::of("package.pdf", &RECORD).expect("a PDF");
+        package::authentication(&issue, &named, &mut Press::new()).expect("our own template")
+    };
     vec![("record", RECORD.clone()), ("submittal", SUBMITTAL.clone()), ("checking", pdf_of(Build::Checking)), ("authentication", sheet)]
 });
 

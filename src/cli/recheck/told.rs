@@ -1,7 +1,7 @@
 //! What was found of a package, in words.
 
 use crate::package::BUILD;
-use crate::pdf::{Standing, Unreadable};
+use crate::pdf::{Appended, Kind, Signature, Standing, Unreadable};
 use crate::study::{Compared, Difference, Pages, Recheck, Verdict};
 
 /// The most differences of a member, or outside the members, that are printed.
@@ -24,10 +24,7 @@ pub(super) fn told(found: &Recheck) -> String {
             text.push_str(", but not as this program stamps");
         }
     }
-    if found.appended > 0 {
-        let bytes = found.appended;
-        text.push_str(&format!("\n  appended by something else: {bytes} bytes, such as a signature; they are not judged here"));
-    }
+    text.push_str(&appended(&found.appended));
     text.push_str(match found.standing {
         Standing::Altered => "\n  digest: does not hold",
         Standing::Missing => "\n  digest: lost",
@@ -40,6 +37,42 @@ pub(super) fn told(found: &Recheck) -> String {
         list(&mut text, &found.elsewhere);
     }
     text
+}
+
+/// What something else appended: signatures by the names of their fields, and all that is no part of a signature.
+pub(super) fn appended(appended: &[Appended]) -> String {
+    let signatures: Vec<String> = appended.iter().rev().flat_map(|one| &one.signatures).map(signature).collect();
+    let others = others(appended);
+    let mut text = String::new();
+    if !signatures.is_empty() {
+        let after = if others.is_empty() { "signed after issue, content unchanged" } else { "signed after issue" };
+        text.push_str(&format!("\n  {after}: {}; whether a signature is valid, and whose, your PDF reader says", signatures.join(", ")));
+    }
+    if !others.is_empty() {
+        text.push_str("\n  appended after issue, and no signature:");
+        for other in others.iter().take(MOST) {
+            text.push_str(&format!("\n    {other}"));
+        }
+        if let Some(more) = others.len().checked_sub(MOST).filter(|more| *more > 0) {
+            text.push_str(&format!("\n    and {more} more"));
+        }
+    }
+    text
+}
+
+/// What was appended that is no signature; names in it come from the file, and are shown on one line.
+pub(super) fn others(appended: &[Appended]) -> Vec<String> {
+    let plain = |text: &String| text.chars().map(|c| if c.is_control() { ' ' } else { c }).take(160).collect();
+    appended.iter().rev().flat_map(|one| &one.others).map(plain).collect()
+}
+
+fn signature(signature: &Signature) -> String {
+    let kind = match signature.kind {
+        Kind::Signature => "signature",
+        Kind::Certification { .. } => "certification",
+        Kind::TimeStamp => "time stamp",
+    };
+    format!("{kind} {}", signature.field)
 }
 
 fn pages(found: &Recheck) -> String {

@@ -204,7 +204,11 @@ impl<'a> Opened<'a> {
             cursor = Cursor::at(self.bytes, self.read(id, at)?.1);
         }
         cursor.space();
-        if cursor.place() == part.at { Ok(()) } else { Err(Unreadable(format!("bytes from {} on that belong to no object", cursor.place()))) }
+        if cursor.place() == part.at {
+            Ok(())
+        } else {
+            Err(Unreadable(format!("bytes from {} on that belong to no object", cursor.place())))
+        }
     }
 
     /// The object that begins at a byte, and where it ends.

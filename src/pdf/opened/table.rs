@@ -122,7 +122,10 @@ fn section(bytes: &[u8], at: usize) -> Result<Section, Unreadable> {
         return Err(Unreadable("its cross-reference does not say where it stands".into()));
     }
     cursor.blank();
-    cursor.word("%%EOF")?;
+    // Some programs append their update without a new line.
+    if !cursor.takes(b"%%EOF") {
+        return Err(Unreadable("its cross-reference is followed by no end".into()));
+    }
     Ok(Section { at, end: cursor.place(), entries, trailer })
 }
 
