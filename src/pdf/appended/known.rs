@@ -144,11 +144,7 @@ pub(super) fn reach(opened: &Opened, object: &Object) -> Result<BTreeSet<u32>, U
     let (mut seen, mut waiting) = (BTreeSet::new(), vec![object.clone()]);
     while let Some(object) = waiting.pop() {
         match object {
-            Object::Reference(id) => {
-                if seen.insert(id.0) {
-                    waiting.push(opened.get(id)?);
-                }
-            }
+            Object::Reference(id) if seen.insert(id.0) => waiting.push(opened.get(id)?),
             Object::Array(items) => waiting.extend(items),
             Object::Dictionary(entries) => waiting.extend(onward(&entries)),
             Object::Stream(stream) => waiting.extend(onward(&stream.dict)),

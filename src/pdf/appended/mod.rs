@@ -66,13 +66,13 @@ fn judge(bytes: &[u8], from: usize, found: &mut Appended) -> Result<(), Unreadab
     let mut before = whole.after(first)?;
     let issued = before.clone();
     let mut begin = from;
-    for count in first..sections.len() {
+    for (count, section) in sections.iter().enumerate().skip(first) {
         whole.is_tiled(count, begin)?;
         let after = whole.after(count + 1)?;
         let known = Known::of(&before)?;
-        let update = Update { issued: &issued, before: &before, after: &after, known: &known, section: &sections[count], bytes };
+        let update = Update { issued: &issued, before: &before, after: &after, known: &known, section, bytes };
         update.judge(found)?;
-        begin = sections[count].end;
+        begin = section.end;
         before = after;
     }
     Ok(())

@@ -104,15 +104,11 @@ def validate(path, signer, judge=True):
         reader = PdfFileReader(file)
         context = ValidationContext(trust_roots=[signer.signing_cert], allow_fetching=False)
         for signature in reader.embedded_signatures:
-            if not judge:
-                signature.compute_integrity_info(skip_diff=True)
-                print(signature.field_name, "intact" if signature.summarise_integrity_info()["intact"] else "BROKEN")
-                continue
             if signature.sig_object_type == "/DocTimeStamp":
                 status = validate_pdf_timestamp(signature, context)
             else:
-                status = validate_pdf_signature(signature, context)
-            print(signature.field_name, "intact" if status.intact else "BROKEN", status.modification_level.name, status.coverage.name)
+                status = validate_pdf_signature(signature, context, skip_diff=not judge)
+            print(signature.field_name, "intact" if status.intact else "BROKEN", *([status.modification_level.name] if judge else []), status.coverage.name)
 
 
 def main(what, source, target):
