@@ -23,7 +23,11 @@ fn pdf(objects: &[Vec<u8>], trailer: &str) -> Vec<u8> {
         bytes.extend(format!("{} 0 obj\n", i + 1).bytes().chain(object.iter().copied()).chain(*b"\nendobj\n"));
     }
     let entries: String = places.iter().map(|place| format!("{place:010} 00000 n \n")).collect();
-    table(bytes, &format!("xref\n0 {}\n0000000000 65535 f \n{entries}", objects.len() + 1), trailer)
+    table(
+        bytes,
+        &format!("xref\n0 {}\n0000000000 65535 f \n{entries}", objects.len() + 1),
+        &format!("/Size {}{trailer}", objects.len() + 1),
+    )
 }
 
 /// What was written so far, with a table of these words.
@@ -98,7 +102,7 @@ fn files() -> Vec<(&'static str, Vec<u8>)> {
         ("an object stream that holds itself, packed twice", with_attachments(&[("job.yaml", 5)], vec![objects])),
         ("a cross-reference stream of 2147483647 entries", stream_table),
         ("a cross-reference of 2147483647 entries", table(head(), "xref\n0 2147483647\n0000000000 65535 f \n", "/Size 2147483647")),
-        ("a cross-reference that leads to itself", table(head(), "xref\n0 1\n0000000000 65535 f \n", "/Prev 9")),
+        ("a cross-reference that leads to itself", table(head(), "xref\n0 1\n0000000000 65535 f \n", "/Size 1/Prev 9")),
         ("a page tree that leads to itself", pdf(&[plain("<</Pages 2 0 R>>"), plain("<</Kids[2 0 R 2 0 R]>>")], "")),
         ("a name tree that leads to itself", pdf(&[kids, plain("<</Kids[]>>"), plain("<</Kids[3 0 R 3 0 R]>>")], "")),
         ("arrays in each other, 1200 deep", deep("[", "]")),

@@ -90,6 +90,8 @@ def tamper(what, writer):
         reference = root.raw_get("/Metadata")
         writer.objects[(reference.generation, reference.idnum)] = generic.StreamObject(dict_data=dict(stream), stream_data=data)
         writer.update_container(root)
+        # Otherwise the writer makes the metadata anew from what it read.
+        writer._update_meta = lambda: None
     else:
         raise SystemExit(f"{what}?")
 
