@@ -4,6 +4,7 @@ use super::{Archive, Error, Facts, Filed, MemberInShort, Question, in_order};
 use crate::pdf;
 use crate::results::Verdict;
 use crate::text::Source;
+use lopdf::xref::XrefType;
 use lopdf::{Dictionary, Document, Object, Stream, StringFormat, dictionary};
 use std::cmp::Ordering;
 use std::io::Write;
@@ -17,6 +18,8 @@ fn package(number: &str, revision: &str) -> Vec<u8> {
     number.clone_into(&mut results.job.number);
     revision.clone_into(&mut results.job.revision);
     let mut document = Document::with_version("1.7");
+    // A package has a plain table.
+    document.reference_table.cross_reference_type = XrefType::CrossReferenceTable;
     let mut names = Vec::new();
     for (name, bytes) in [("job.yaml", JOB.as_bytes().to_vec()), ("results.json", serde_json::to_vec(&results).expect("JSON"))] {
         let stream = document.add_object(Stream::new(Dictionary::new(), bytes));

@@ -9,6 +9,7 @@ use latewood::study::change::{self, Former};
 use latewood::text::Source;
 use latewood::units::decimals;
 use latewood::{Checked, check, pdf};
+use lopdf::xref::XrefType;
 use lopdf::{Dictionary, Document, Object, Stream, StringFormat, dictionary};
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -179,6 +180,8 @@ fn small_package(revision: &str) -> Vec<u8> {
     let mut results = FORMER.checked.results.clone();
     revision.clone_into(&mut results.job.revision);
     let mut document = Document::with_version("1.7");
+    // A package has a plain table.
+    document.reference_table.cross_reference_type = XrefType::CrossReferenceTable;
     let mut names = Vec::new();
     for (name, bytes) in [("job.yaml", JOB.as_bytes().to_vec()), ("results.json", serde_json::to_vec(&results).expect("JSON"))] {
         let stream = document.add_object(Stream::new(Dictionary::new(), bytes));
