@@ -99,12 +99,14 @@ fn the_same_bytes_are_filed_once_and_others_under_one_revision_are_refused() {
     let (_folder, archive) = filled();
     let again = archive.file(&package("26-9", "A"), &facts("2026-01-05", None));
     assert!(matches!(again, Ok(Filed::Before(_))));
-    // An update that something else appended: the package under it is whole, and is not what was filed.
+    let other = pdf::kept(package("26-9", "A"), None).expect("a second digest");
+    assert!(matches!(archive.file(&other, &facts("2026-01-05", None)), Err(Error::Taken { .. })));
+    // Something was appended that is no signature: the package under it is whole, and is not filed with it.
     let mut other = package("26-9", "A");
     let tail = other.windows(9).rposition(|part| part == b"startxref").expect("the end of a PDF");
     let tail = [b"\n% signed\n", &other[tail..], b"\n"].concat();
     other.extend(tail);
-    assert!(matches!(archive.file(&other, &facts("2026-01-05", None)), Err(Error::Taken { .. })));
+    assert!(matches!(archive.file(&other, &facts("2026-01-05", None)), Err(Error::Appended(_))));
     let mut altered = package("26-9", "C");
     let word = altered.windows(7).position(|part| part == b"Douglas").expect("a job file");
     altered[word] = b'd';
