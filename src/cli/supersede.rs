@@ -37,4 +37,3 @@ fn note(signatures: &[Signature]) -> Option<String> {
     };
     Some(format!("is signed ({names}): what was signed stays under the stamp unchanged; the stamp is an update after it, {reader}"))
 }
-}
