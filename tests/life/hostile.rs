@@ -255,9 +255,9 @@ fn an_office_template_is_typeset_apart_and_rechecked() {
     std::fs::create_dir(&own).expect("a folder");
     let ours = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/templates/references.typ")).expect("our template");
     written(&own, "references.typ", format!("{ours}\nA line of the office's own.\n").as_bytes());
-    let (status, out, err) = run(&["issue", &file, "--templates", &own.to_string_lossy(), "--authentication"]);
+    let package = folder.join("a.pdf").to_string_lossy().into_owned();
+    let (status, out, err) = run(&["issue", &file, "--templates", &own.to_string_lossy(), "--authentication", "--output", &package]);
     assert_eq!((status, out.lines().count()), (Some(1), 2), "{err}");
-    let package = folder.join("-1-A.pdf").to_string_lossy().into_owned();
     assert!(crate::pages::text_of(&std::fs::read(&package).expect("written")).contains("A line of the office"));
     let (status, out, _) = run(&["recheck", &package]);
     assert!(status == Some(0) && out.contains("are the same"), "{out}");
