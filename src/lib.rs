@@ -87,20 +87,26 @@ pub struct Checked {
 /// # Errors
 /// Every fault of the file, those of the grammar and those of the code's tables, in file order.
 pub fn read(source: &Source) -> Result<Ready, Faults> {
-    let job::Reading { job, mut faults } = job::read(source);
-    if let Some(job) = job {
-        match codes::of(&job.basis) {
-            Some(code) => match codes::prepare(code, &job) {
-                Ok(prepared) if faults.is_empty() => return Ok(Ready { job, code, prepared }),
-                Ok(_) => {}
-                Err(more) => faults.extend(more),
-            },
-            None => faults.extend(job::not_covered_code(&job.basis)),
+    let reading = job::read(source);
+    let (mut faults, more) = if reading.faults.is_empty() {
+        match ready(reading) {
+            Ok(ready) => return Ok(ready),
+            // A fault of the tables may hide others.
+            Err(faults) => (faults, codes::wrong(&job::read(source))),
         }
-    }
-    faults.sort_by_key(|fault| fault.primary.span);
-    faults.dedup();
-    Err(faults)
+    } else {
+        (reading.faults.clone(), codes::wrong(&reading))
+    };
+    faults.extend(more);
+    Err(text::in_order(faults))
+}
+
+/// A job without faults, against its code.
+fn ready(reading: job::Reading) -> Result<Ready, Faults> {
+    let job = reading.whole()?;
+    let code = codes::of(&job.basis).ok_or_else(|| job::not_covered_code(&job.basis))?;
+    let prepared = codes::prepare(code, &job)?;
+    Ok(Ready { job, code, prepared })
 }
 
 /// Reads and checks a job. With `all`, every combination that lost is worked out too.

@@ -3,6 +3,7 @@
 use super::arguments::{ArchiveWhat, Ask, Format};
 use super::{REFUSED, output};
 use crate::archive::{Answer, Archive, Damaged, Facts, Filed, Question};
+use crate::job::model::Date;
 use crate::job::profile::Profile;
 use crate::pdf;
 use crate::text::{Source, in_json, on_one_line};
@@ -12,17 +13,14 @@ use std::path::{Path, PathBuf};
 /// Files packages, or answers a question.
 pub(super) fn run(folder: &Path, what: &ArchiveWhat) -> Result<u8> {
     match what {
-        ArchiveWhat::File { packages, keep_until } => file(folder, packages, keep_until.as_deref()),
+        ArchiveWhat::File { packages, keep_until } => file(folder, packages, *keep_until),
         ArchiveWhat::Ask(question) => ask(folder, question),
         ArchiveWhat::Rebuild => rebuild(folder),
     }
 }
 
 /// One line a package, printed when it is on the disk.
-fn file(folder: &Path, packages: &[PathBuf], keep_until: Option<&str>) -> Result<u8> {
-    if let Some(day) = keep_until {
-        anyhow::ensure!(is_day(day), "--keep-until {day}: write year, month and day, such as 2036-03-18");
-    }
+fn file(folder: &Path, packages: &[PathBuf], keep_until: Option<Date>) -> Result<u8> {
     let archive = Archive::at(folder);
     for package in packages {
         let said = || package.display().to_string();
@@ -40,34 +38,23 @@ fn file(folder: &Path, packages: &[PathBuf], keep_until: Option<&str>) -> Result
 }
 
 /// What the package's own job file says of its date and of the place it is for.
-fn facts(bytes: &[u8], keep_until: Option<&str>) -> Result<Facts> {
+fn facts(bytes: &[u8], keep_until: Option<Date>) -> Result<Facts> {
     let files = pdf::attachments(bytes)?;
     let Some((name, text)) = files.into_iter().find(|(name, _)| name == "job.yaml") else {
         anyhow::bail!("it carries no job file; file the record copy (a submittal carries nothing)");
     };
     let source = Source::read(name, &text).map_err(|refused| anyhow::anyhow!("its job file cannot be read: {}", refused.1.message))?;
-    let Some(job) = crate::job::read(&source).job else { anyhow::bail!("its job file cannot be read by this version") };
-    let date = job.about.date;
-    let years = Profile::of(&job.basis.jurisdiction).retention_years.as_ref().map(|rule| rule.value);
-    // The last day of February stands for one that a year lacks.
-    let after = |years: u16| {
-        let (year, leap_day) = (date.year + years, date.month == 2 && date.day == 29);
-        let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
-        format!("{year:04}-{:02}-{:02}", date.month, if leap_day && !leap { 28 } else { date.day })
+    let reading = crate::job::read(&source);
+    let (Some(about), Some(jurisdiction)) = (reading.about(), reading.jurisdiction()) else {
+        anyhow::bail!("its job file cannot be read by this version");
     };
-    Ok(Facts { date: date.to_string(), keep_until: keep_until.map(str::to_owned).or_else(|| years.map(after)) })
-}
-
-fn is_day(text: &str) -> bool {
-    let parts: Vec<&str> = text.split('-').collect();
-    let digits = |text: &str, n: usize| text.len() == n && text.bytes().all(|b| b.is_ascii_digit());
-    matches!(parts.as_slice(), [y, m, d] if digits(y, 4) && digits(m, 2) && digits(d, 2) && (1..=12).contains(&m.parse().unwrap_or(0)) && (1..=31).contains(&d.parse().unwrap_or(0)))
+    let date = about.date;
+    let years = Profile::of(jurisdiction).retention_years.as_ref().map(|rule| rule.value);
+    let keep_until = keep_until.or_else(|| date.after_years(years?));
+    Ok(Facts { date: date.to_string(), keep_until: keep_until.map(|day| day.to_string()) })
 }
 
 fn ask(folder: &Path, asked: &Ask) -> Result<u8> {
-    if let Some(day) = &asked.past {
-        anyhow::ensure!(is_day(day), "--past {day}: write year, month and day, such as 2036-03-18");
-    }
     let archive = Archive::open(folder)?;
     let question = Question {
         table: asked.table.clone(),
@@ -77,7 +64,7 @@ fn ask(folder: &Path, asked: &Ask) -> Result<u8> {
         above: asked.above,
         job: asked.job.clone(),
         newest: asked.newest,
-        past: asked.past.clone(),
+        past: asked.past.map(|day| day.to_string()),
     };
     let (answers, damaged) = archive.ask(&question)?;
     match asked.format {

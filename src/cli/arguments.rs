@@ -197,8 +197,8 @@ pub(super) enum ArchiveWhat {
         #[arg(required = true, value_name = "PACKAGE")]
         packages: Vec<PathBuf>,
         /// Until when they must be kept; left out: as the job's `jurisdiction` has it, counted from the date of the issue.
-        #[arg(long, value_name = "DATE")]
-        keep_until: Option<String>,
+        #[arg(long, value_name = "DATE", value_parser = date)]
+        keep_until: Option<Date>,
     },
     /// Ask for issues to which all of this applies; for all issues where nothing is given.
     ///
@@ -235,8 +235,8 @@ pub(super) struct Ask {
     #[arg(long)]
     pub newest: bool,
     /// To be kept until a day before this one.
-    #[arg(long, value_name = "DATE")]
-    pub past: Option<String>,
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub past: Option<Date>,
     /// How to print.
     #[arg(long, value_enum, default_value_t = Format::Table)]
     pub format: Format,
@@ -374,5 +374,5 @@ pub(super) enum Copy {
 
 /// A date as a job file has it.
 fn date(text: &str) -> Result<Date, String> {
-    crate::job::day(text).ok_or_else(|| "a date is written 2026-03-18".to_owned())
+    Date::read(text).ok_or_else(|| "write year, month and day of the calendar, such as 2026-03-18".to_owned())
 }

@@ -22,6 +22,7 @@ mod trials;
 mod unmade;
 mod verdict;
 mod walk;
+mod wrong;
 
 pub use account::{Account, AccountColumn, AccountRow, Leading};
 use arrange::every;
@@ -35,8 +36,10 @@ pub use prepared::{Looks, Material, Prepared, Resolved, Section};
 pub use search::{Asks, Checked, Deflected, Drawn, Found, Lost, Reacted, Reserved, Search, SideForce, Worst};
 pub use verdict::Verdict;
 pub use walk::{Walked, prepare, walk};
+pub use wrong::wrong;
 
 use crate::equation::Step;
+use crate::job::StandIns;
 use crate::job::model::{Basis, Case, CodeName, Job, MaterialAsked, Member, Nature, SectionAsked};
 use crate::table::{Cell, Found as InTable, Table};
 use crate::text::Faults;
@@ -53,7 +56,11 @@ pub fn passes(ratio: f64) -> bool {
 
 /// The code of a basis; none if it is not covered yet.
 pub fn of(basis: &Basis) -> Option<&'static dyn Code> {
-    ALL.iter().copied().find(|code| code.name() == basis.code.value)
+    named(basis.code.value)
+}
+
+fn named(name: CodeName) -> Option<&'static dyn Code> {
+    ALL.iter().copied().find(|code| code.name() == name)
 }
 
 /// The units that a code prints in.
@@ -237,6 +244,9 @@ pub trait Code: Sync {
     fn grades(&self, _: &Basis, member: &Member) -> Vec<MaterialAsked> {
         vec![member.material.value.clone()]
     }
+
+    /// What takes the place of values that could not be read while a job file with faults is tried against the code's tables.
+    fn stand_ins(&self) -> StandIns;
 
     /// Resolves a member against the code's tables.
     ///

@@ -2,9 +2,10 @@
 
 use super::fault::Fault;
 use super::keys::{Kind, Part};
-use super::model::{About, Assumption, Change, CodeName, Confirmed, ConfirmedWarning, Deferred, Paper, Purpose, Revision};
+use super::model::{About, Assumption, CodeName, Confirmed, ConfirmedWarning, Deferred, Paper, Purpose};
 use super::profile::Profile;
 use super::reader::{Form, Reader};
+use super::revisions;
 use super::taken::Taken;
 use crate::yaml::Node;
 
@@ -29,11 +30,12 @@ pub(super) fn read(reader: &mut Reader, node: &Node, place: &Profile, taken: &mu
         None if reader.code == Some(CodeName::European) => Paper::A4,
         None => Paper::Letter,
     };
-    let revision = reader.text(&form, "revision").unwrap_or_else(|| {
+    let revision = reader.placed_text(&form, "revision");
+    let revisions = revisions::read(reader, &form, revision.as_ref());
+    let revision = revision.map(|mark| mark.value).unwrap_or_else(|| {
         taken.job("Revision A; the job file gives no revision.");
         "A".to_owned()
     });
-    let revisions = each(reader, &form, "revisions", Part::Revision, revision_of);
     let assumptions = each(reader, &form, "assumptions", Part::Assumption, assumption_of);
     let deferred = each(reader, &form, "deferred", Part::Deferred, deferred_of);
     let (confirmed, confirmed_warnings) = confirmed_of(reader, &form);
@@ -74,23 +76,12 @@ pub(super) fn each<T>(
 ) -> Vec<T> {
     let Some(node) = form.node(name) else { return Vec::new() };
     let mut all = Vec::new();
-    for item in reader.list(node, name, &Kind::Text) {
+    for item in reader.list(node, name, &Kind::Map(part)) {
         if let Some(form) = reader.form(item, part) {
             all.extend(read(reader, &form));
         }
     }
     all
-}
-
-fn revision_of(reader: &mut Reader, form: &Form) -> Option<Revision> {
-    let (mark, date, note) = (reader.text(form, "mark"), reader.date(form, "date"), reader.text(form, "note"));
-    let changes = each(reader, form, "changes", Part::Change, change_of);
-    Some(Revision { mark: mark?, date: date?, note: note?, changes })
-}
-
-fn change_of(reader: &mut Reader, form: &Form) -> Option<Change> {
-    let (of, why, who) = (reader.text(form, "of"), reader.text(form, "why"), reader.text(form, "who"));
-    Some(Change { of: of?, why: why?, who: who? })
 }
 
 fn assumption_of(reader: &mut Reader, form: &Form) -> Option<Assumption> {

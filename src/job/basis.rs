@@ -10,6 +10,7 @@ use super::model::{
 use super::plausible;
 use super::reader::{Form, Reader, written};
 use super::taken::Taken;
+use crate::text::nearest;
 use crate::units::{self, kinds, ratio};
 use crate::yaml::{Node, Value};
 
@@ -17,12 +18,11 @@ use crate::yaml::{Node, Value};
 pub(super) const COVERED: [CodeName; 2] = [CodeName::American, CodeName::European];
 const CODES: [CodeName; 3] = [CodeName::American, CodeName::Canadian, CodeName::European];
 
-/// The code that a `basis` part names, if it names one; tells no faults.
+/// The code that a `basis` part names, or that its word is a slip of; tells no faults.
 pub(super) fn code_of(node: &Node) -> Option<CodeName> {
-    match &node.entry("code")?.node.value {
-        Value::Scalar(text) => CODES.into_iter().find(|code| code.word() == text),
-        _ => None,
-    }
+    let Value::Scalar(text) = &node.entry("code")?.node.value else { return None };
+    let of = |word: &str| CODES.into_iter().find(|code| code.word() == word);
+    of(text).or_else(|| nearest(text, CODES.map(CodeName::word)).and_then(of))
 }
 
 /// The load cases that every job has.
@@ -52,6 +52,8 @@ fn read_form(reader: &mut Reader, form: &Form, taken: &mut Taken, cases: &[LoadC
         let value = CODES.into_iter().find(|code| code.word() == word.value)?;
         Some(Placed { value, span: word.span })
     });
+    // A slip has been told of; the rest is read under the code that was meant.
+    let code = code.or_else(|| Some(Placed { value: reader.code?, span: form.node("code")?.span }));
     if let Some(code) = &code
         && !COVERED.contains(&code.value)
     {
@@ -68,6 +70,13 @@ fn read_form(reader: &mut Reader, form: &Form, taken: &mut Taken, cases: &[LoadC
     let edition = reader.placed_text(form, "edition");
     let loading = reader.placed_text(form, "loading");
     let service_class = service_class(reader, form);
+    let country = reader.placed_text(form, "country");
+    let use_category = reader.placed_text(form, "use-category");
+    let snow_high = reader.word(form, "snow-altitude").is_some_and(|word| word.value == "high");
+    let expressions = reader.placed_text(form, "expressions");
+    let classes = reader.placed_text(form, "strength-classes");
+    let importance = reader.placed_text(form, "importance");
+    let jurisdiction = reader.word(form, "jurisdiction").map_or("neutral", |w| w.value).to_owned();
     let code = code.filter(|code| COVERED.contains(&code.value))?;
     let american = code.value == CodeName::American;
 
@@ -105,18 +114,18 @@ fn read_form(reader: &mut Reader, form: &Form, taken: &mut Taken, cases: &[LoadC
         edition,
         method,
         loading,
-        country: reader.placed_text(form, "country"),
-        use_category: reader.placed_text(form, "use-category"),
-        snow_high: reader.word(form, "snow-altitude").is_some_and(|word| word.value == "high"),
-        expressions: reader.placed_text(form, "expressions"),
-        classes: reader.placed_text(form, "strength-classes"),
+        country,
+        use_category,
+        snow_high,
+        expressions,
+        classes,
         moisture: moisture.unwrap_or(Moisture::Dry),
         service_class,
         temperature: temperature.unwrap_or(Placed { value: ratio(100.0), span: code.span }),
-        importance: reader.placed_text(form, "importance"),
+        importance,
         live_companion,
         site,
-        jurisdiction: reader.word(form, "jurisdiction").map_or("neutral", |w| w.value).to_owned(),
+        jurisdiction,
         cases: cases.to_vec(),
         limits,
         show_both_units,

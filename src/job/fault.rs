@@ -2,7 +2,7 @@
 
 mod words;
 
-use super::keys::{Key, Part, one_of};
+use super::keys::{Key, Kind, Need, Part, one_of};
 use super::material::NotSawn;
 use super::model::{MOST_ALTERNATIVES, MOST_TOGETHER};
 use crate::text::{Diagnostic, Label, Replacement, Severity, Span, fault_ids};
@@ -12,7 +12,8 @@ use words::{instead, listed, quoted};
 /// A fault of a job, with what its message needs.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum Fault {
-    UnknownKey { key: String, part: Part, nearest: Option<&'static str> },
+    UnknownKey { key: String, part: Part, meant: Option<&'static Key> },
+    EmptyValue { key: &'static Key },
     MissingKey { key: &'static Key },
     WrongShape { found: &'static str, what: String, wanted: String },
     ListDue { what: String, text: String },
@@ -31,6 +32,9 @@ pub(super) enum Fault {
     ConfirmsNothing,
     TooCold { text: String, lowest: String },
     LimitTooLoose { text: String, least: String },
+    RevisionOrder { mark: String, before: String },
+    RevisionDate { date: String, before: String },
+    RevisionNotLast { revision: String, last: String },
     NotACompanion { text: String },
     BadMark { mark: String },
     MarkTwice { mark: String },
@@ -67,7 +71,7 @@ pub(super) enum Fault {
     NotchAtFreeEnd { end: &'static str },
     NotchPastSupport,
     NoLoads,
-    LoadUnknown { keys: Vec<String>, nearest: Option<&'static str> },
+    LoadUnknown { keys: Vec<String> },
     LoadOfTwoKinds { first: &'static str, second: &'static str },
     HowReactionArrives { both: bool },
     OwnReaction { mark: String },
@@ -100,6 +104,7 @@ pub(super) enum Fault {
 
 fault_ids! {
     Self::UnknownKey { .. } => "unknown-key",
+    Self::EmptyValue { .. } => "empty-value",
     Self::MissingKey { .. } => "missing-key",
     Self::WrongShape { .. } => "wrong-shape",
     Self::ListDue { .. } => "list-due",
@@ -121,6 +126,8 @@ fault_ids! {
     Self::ConfirmsNothing => "confirms-nothing",
     Self::TooCold { .. } => "too-cold",
     Self::LimitTooLoose { .. } => "limit-too-loose",
+    Self::RevisionOrder { .. } | Self::RevisionDate { .. } => "revision-order",
+    Self::RevisionNotLast { .. } => "revision-not-last",
     Self::NotACompanion { .. } => "live-companion",
     Self::BadMark { .. } => "mark",
     Self::MarkTwice { .. } => "mark-twice",
@@ -187,9 +194,16 @@ fault_ids! {
 }
 
 impl Fault {
+    /// Whether the value at its place cannot be used: not where the place only says where something else belongs, or where a value is to
+    /// be read under another name.
+    pub(super) const fn spoils(&self) -> bool {
+        !matches!(self, Self::UnknownKey { .. } | Self::MissingKey { .. } | Self::SlopeMissing { .. } | Self::NoSpans | Self::NoMembers)
+    }
+
     fn message(&self) -> String {
         match self {
             Self::UnknownKey { key, part, .. } => format!("{} has no key `{key}`", part.words()),
+            Self::EmptyValue { key } => format!("`{}` has no value", key.name),
             Self::MissingKey { key } => format!("{} lacks `{}`", key.part.words(), key.name),
             Self::WrongShape { found, what, wanted } => format!("{what} is {found} where {wanted} is due"),
             Self::ListDue { what, .. } => format!("{what} is a list"),
@@ -205,11 +219,16 @@ impl Fault {
             Self::TooManyTrials { spans, combinations, trials, .. } => {
                 format!("{combinations} load combinations on every set of {spans} spans and overhangs are {trials} trials")
             }
-            Self::NotADate { text } => format!("`{text}` is not a date"),
             Self::ConfirmsTwo => "a confirmation is of a table or of a warning, not of both".into(),
             Self::ConfirmsNothing => "a confirmation lacks what it confirms".into(),
             Self::TooCold { text, lowest } => format!("a sustained temperature of `{text}` is below {lowest} °F"),
             Self::LimitTooLoose { text, least } => format!("deflection limit `{text}` is looser than {least}"),
+            Self::NotADate { text } => format!("`{text}` is not a date of the calendar"),
+            Self::RevisionOrder { mark, before } => format!("revision `{mark}` is listed after `{before}`"),
+            Self::RevisionDate { date, before } => format!("a revision dated {date} is listed after one dated {before}"),
+            Self::RevisionNotLast { revision, last } => {
+                format!("revision `{revision}` is issued, but the last revision listed is `{last}`")
+            }
             Self::NotACompanion { text } => format!("`live-companion` is 1.0 or 0.5, not `{text}`"),
             Self::BadMark { mark } => format!("`{mark}` cannot be a mark"),
             Self::MarkTwice { mark } => format!("two members have the mark `{mark}`"),
@@ -294,8 +313,13 @@ impl Fault {
 
     fn help(&self) -> String {
         match self {
-            Self::UnknownKey { nearest: Some(word), .. } => format!("did you mean `{word}`?"),
+            Self::UnknownKey { key, meant: Some(meant), .. } => meant.in_place_of(key),
             Self::UnknownKey { part, .. } => format!("{} knows {}", part.words(), listed(part.keys().map(|key| key.name))),
+            Self::EmptyValue { key } => {
+                let help = if key.kind == Kind::Text { format!("write a text {}", key.help()) } else { format!("write {}", key.kind.words()) };
+                let may_go = key.need != Need::Needed && key.uses.is_empty() && key.codes.is_empty();
+                if may_go { format!("{help}, or take the key out") } else { help }
+            }
             Self::MissingKey { key } => format!("add `{}:` {}", key.name, key.help()),
             Self::WrongShape { wanted, .. } => format!("write {wanted}"),
             Self::ListDue { text, .. } => format!("write it in brackets: `[{text}]`"),
@@ -318,6 +342,11 @@ impl Fault {
             Self::TooMuch { .. } => "shorten it, or divide it".into(),
             Self::TooManyTrials { most, .. } => format!("at most {most} are made: divide the member at a support, or leave out load cases"),
             Self::NotADate { .. } => "write year, month and day: `2026-03-18`".into(),
+            Self::RevisionOrder { .. } => "list revisions oldest first: A, B … Z, AA, or 1, 2, 3".into(),
+            Self::RevisionDate { .. } => "list revisions oldest first, each dated on or after the one before it".into(),
+            Self::RevisionNotLast { revision, .. } => {
+                format!("add `- {{mark: {revision}, date: …, note: …}}` at the end of `revisions:`, or correct `revision:`")
+            }
             Self::NotACompanion { .. } => "1.0 where it is left out; 0.5 where the loading standard allows it".into(),
             Self::BadMark { .. } => "a mark is letters, digits and dots, such as `J1` or `B2.a`".into(),
             Self::MarkTwice { .. } => "give each member a mark of its own".into(),
@@ -386,8 +415,7 @@ impl Fault {
                 "list what acts on it, such as `{area: floor}` or `{line: 80 plf, case: dead}`; `self-weight: yes` if it carries only itself"
                     .into()
             }
-            Self::LoadUnknown { nearest: Some(word), .. } => format!("did you mean `{word}`?"),
-            Self::LoadUnknown { .. } => "a load has `area`, `line`, `point`, `moment`, `reaction` or `axial`".into(),
+            Self::LoadUnknown { .. } => "a load has `area`, `line`, `point`, `moment`, `reaction`, `thrust` or `axial`".into(),
             Self::LoadOfTwoKinds { .. } => "make two loads of it".into(),
             Self::HowReactionArrives { both: true } => "keep `at` for one of it, or `every` for a row".into(),
             Self::HowReactionArrives { both: false } => "give `at:` for one of it, or `every:` for a row".into(),
@@ -441,10 +469,8 @@ impl Fault {
     pub(super) fn at(&self, span: Span) -> Diagnostic {
         let mut diagnostic = Diagnostic::new(self.id(), Severity::Error, self.message(), Label::bare(span)).with_help(self.help());
         diagnostic.replacement = match self {
-            Self::UnknownKey { nearest: Some(word), .. }
-            | Self::UnknownWord { nearest: Some(word), .. }
-            | Self::WrongText { nearest: Some(word), .. }
-            | Self::LoadUnknown { nearest: Some(word), .. } => Some((*word).to_owned()),
+            Self::UnknownKey { meant: Some(key), .. } if !matches!(key.kind, Kind::Map(_)) => Some(key.name.to_owned()),
+            Self::UnknownWord { nearest: Some(word), .. } | Self::WrongText { nearest: Some(word), .. } => Some((*word).to_owned()),
             Self::UnknownName { nearest: Some(name), .. } => Some(name.clone()),
             Self::ListDue { text, .. } => Some(format!("[{text}]")),
             _ => None,

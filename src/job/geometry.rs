@@ -23,24 +23,22 @@ pub(super) struct Reach {
 /// Reads spans, overhangs and bearing; faults of the whole member stand at `mark`.
 pub(super) fn reach(reader: &mut Reader, form: &Form, mark: Span) -> Reach {
     let (lines, clear) = (form.entry("spans"), form.entry("clear-spans"));
-    let given = lines.or(clear);
+    let given = lines.map(|entry| ("spans", entry)).or(clear.map(|entry| ("clear-spans", entry)));
     if let (Some(lines), Some(clear)) = (lines, clear) {
-        reader.faults.push(Fault::SpansTwice.at(clear.key_span).with_place(lines.key_span, ""));
+        reader.told(Fault::SpansTwice.at(clear.key_span).with_place(lines.key_span, ""));
     }
     let overhangs = form.entry("overhangs");
     let (left, right) = overhangs.map_or((Some(NOUGHT), Some(NOUGHT)), |entry| overhangs_of(reader, &entry.node));
     let mut spans = None;
     let mut supports = None;
-    if let Some(entry) = given {
-        let items = match &entry.node.value {
-            Value::List(items) => items.as_slice(),
-            _ => reader.list(&entry.node, &entry.key, &Kind::Quantity(kinds::LENGTH)),
-        };
-        let read: Vec<Placed<Length>> = items.iter().filter_map(|item| reader.positive(item, &entry.key, kinds::LENGTH)).collect();
-        if items.is_empty() && matches!(entry.node.value, Value::List(_)) {
+    if let Some((name, entry)) = given {
+        let items = reader.list(&entry.node, name, &Kind::Quantity(kinds::LENGTH));
+        let is_list = matches!(entry.node.value, Value::List(_));
+        let read: Vec<Placed<Length>> = items.iter().filter_map(|item| reader.positive(item, name, kinds::LENGTH)).collect();
+        if items.is_empty() && is_list {
             reader.fault(&Fault::NoSpans, entry.key_span);
         }
-        supports = (!items.is_empty()).then_some(items.len() + 1);
+        supports = (!items.is_empty() && is_list).then_some(items.len() + 1);
         spans = (!items.is_empty() && items.len() == read.len()).then_some(read);
     } else if let Some(overhangs) = overhangs.filter(|_| !form.says("spans") && !form.says("clear-spans")) {
         reader.fault(&Fault::OverhangAlone, overhangs.key_span);
@@ -48,7 +46,7 @@ pub(super) fn reach(reader: &mut Reader, form: &Form, mark: Span) -> Reach {
         reader.fault(&Fault::NoSpans, mark);
     }
     let bearing = form.node("bearing").and_then(|node| bearing_of(reader, node, supports));
-    if let (Some(clear), None) = (clear, form.node("bearing")) {
+    if let (Some(clear), false) = (clear, form.says("bearing")) {
         reader.fault(&Fault::ClearSpansNoBearing, clear.key_span);
     }
     let from_clear = lines.is_none() && clear.is_some();
@@ -158,7 +156,8 @@ fn place_or(reader: &mut Reader, node: &Node, what: &str, length: Option<Length>
         return None;
     }
     let at: Placed<Length> = reader.quantity(node, what, kinds::LENGTH)?;
-    let length = length?;
+    // Where the length could not be read, that has been told; a place from the left end is one all the same.
+    let Some(length) = length else { return Some(at) };
     if at.value.at_least(NOUGHT) && at.value.at_most(length) {
         return Some(at);
     }
@@ -211,7 +210,8 @@ pub(super) fn notch(reader: &mut Reader, node: &Node, length: Option<Length>, se
         Some("right") => Some(NotchPlace::End(End::Right)),
         _ => form.node("at").and_then(|node| place_or(reader, node, "at", length, &["left", "right", "mid"])).map(NotchPlace::At),
     };
-    let side = reader.word(&form, "side");
+    // Reading 63; a side that could not be read has been told of.
+    let bottom = reader.word(&form, "side").is_none_or(|side| side.value == "bottom");
     let depth: Option<Placed<Length>> = form.node("depth").and_then(|node| reader.positive(node, "depth", kinds::LENGTH));
     let along = form.node("length").and_then(|node| {
         let along: Placed<Length> = reader.positive(node, "length", kinds::LENGTH)?;
@@ -229,7 +229,7 @@ pub(super) fn notch(reader: &mut Reader, node: &Node, length: Option<Length>, se
         let section = shown(*depth, &written(node), &IN);
         reader.fault(&Fault::NotchTooDeep { depth: written(node), section }, node.span);
     }
-    Some(Notch { at: at?, bottom: side?.value == "bottom", depth: depth?, length: along? })
+    Some(Notch { at: at?, bottom, depth: depth?, length: along? })
 }
 
 /// Whether a notch is where it can be checked: at an end that bears, and at one support only.

@@ -71,9 +71,7 @@ pub(super) fn hand_on(reader: &mut Reader, drafts: &mut [Draft], links: &mut Vec
         }
     }
     for (receiver, load) in loads {
-        if let Some(member) = &mut drafts[receiver].member {
-            member.loads.push(load);
-        }
+        drafts[receiver].member.rest.loads.push(load);
     }
     let carrying: BTreeSet<usize> = links.iter().map(|link| link.receiver).collect();
     for (index, draft) in drafts.iter_mut().enumerate() {
@@ -111,7 +109,7 @@ fn elsewhere(reader: &mut Reader, drafts: &[Draft], giver: usize, support: &Supp
         if !on.contains(mark) && told.insert(*receiver) {
             let (giver, receiver) = (drafts[giver].mark.clone(), mark.clone());
             let fault = Fault::RestsOnElsewhere { giver, support: support.number, on: on.clone(), receiver };
-            reader.faults.push(fault.at(first.name.span).with_place(*span, "received here"));
+            reader.told(fault.at(first.name.span).with_place(*span, "received here"));
         }
     }
 }
@@ -135,7 +133,7 @@ fn is_listed(reader: &mut Reader, drafts: &[Draft], handing: &Handing, listed: &
     let Some((_, span)) = receivers.into_iter().find(|(receiver, _)| *receiver == handing.receiver) else { return false };
     if handing.rest.says_how() {
         let fault = Fault::RestsOnTwice { support: handing.support, receiver: drafts[handing.receiver].mark.clone() };
-        reader.faults.push(fault.at(handing.rest.name.span).with_place(*span, "received here"));
+        reader.told(fault.at(handing.rest.name.span).with_place(*span, "received here"));
     }
     true
 }
@@ -155,7 +153,7 @@ fn is_one_end(reader: &mut Reader, drafts: &[Draft], handing: &Handing, links: &
         receiver: drafts[handing.receiver].mark.clone(),
         supports: [support, handing.support],
     };
-    reader.faults.push(fault.at(handing.rest.name.span).with_place(span, "the other one"));
+    reader.told(fault.at(handing.rest.name.span).with_place(span, "the other one"));
     false
 }
 

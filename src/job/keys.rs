@@ -6,9 +6,11 @@
 mod table;
 
 use super::model::{CodeName, Use};
+use crate::text::nearest;
 use crate::units::kinds;
+use crate::yaml::Value;
 
-pub use table::{DENSITY, KEYS};
+pub use table::{DENSITY, KEYS, LOAD};
 
 /// A kind of map in a job file; its keys are the rows of that part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -171,11 +173,29 @@ impl Part {
     pub fn keys(self) -> impl Iterator<Item = &'static Key> {
         KEYS.iter().filter(move |key| key.part == self)
     }
+
+    /// The key that was probably meant by an unknown one: a word of the trade for it, or a slip of the pen; rather one that a member of this
+    /// use, or this code, has.
+    pub fn meant(self, word: &str, role: Option<Use>, code: Option<CodeName>) -> Option<&'static Key> {
+        let lower = word.to_lowercase().replace('_', "-");
+        let fits = |key: &&Key| {
+            role.is_none_or(|role| key.uses.is_empty() || key.uses.contains(&role))
+                && code.is_none_or(|code| key.codes.is_empty() || key.codes.contains(&code))
+        };
+        let synonym = |key: &&Key| key.synonyms.contains(&lower.as_str());
+        let slip = |word| self.keys().find(|key| key.name == word);
+        (self.keys().filter(fits).find(synonym))
+            .or_else(|| nearest(word, self.keys().filter(fits).map(|key| key.name)).and_then(slip))
+            .or_else(|| self.keys().find(synonym))
+            .or_else(|| nearest(word, self.keys().map(|key| key.name)).and_then(slip))
+    }
 }
 
 /// What a key holds.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Kind {
+    /// `~`: nothing is meant here.
+    Nothing,
     /// Any text.
     Text,
     /// A number without unit.
@@ -211,9 +231,30 @@ pub enum Kind {
 }
 
 impl Kind {
+    /// Whether a value has the shape of this kind: a text where a map is due has not.
+    pub fn may_be(&self, value: &Value) -> bool {
+        match self {
+            Self::Map(_) | Self::Named(_) => matches!(value, Value::Map(_)),
+            Self::List(of) => matches!(value, Value::List(_)) || of.may_be(value),
+            Self::Either(kinds) => kinds.iter().any(|kind| kind.may_be(value)),
+            Self::Nothing => *value == Value::Null,
+            _ => matches!(value, Value::Scalar(_)),
+        }
+    }
+
+    /// Whether a value that stands without the list that is due may be an item of it: a map only if it has a key of its part.
+    pub fn may_be_item(&self, value: &Value) -> bool {
+        match (self, value) {
+            (Self::Map(part), Value::Map(entries)) => entries.iter().any(|entry| part.keys().any(|key| key.name == entry.key)),
+            (Self::Either(kinds), _) => kinds.iter().any(|kind| kind.may_be_item(value)),
+            _ => self.may_be(value),
+        }
+    }
+
     /// What is due, in words for a message.
     pub fn words(self) -> String {
         match self {
+            Self::Nothing => "`~`".into(),
             Self::Text => "a text".into(),
             Self::Number => "a number".into(),
             Self::Whole => "a whole number".into(),
@@ -289,9 +330,24 @@ pub struct Key {
     pub codes: &'static [CodeName],
     /// The uses of members that know it; none: all.
     pub uses: &'static [Use],
+    /// Words of the trade that an unknown key may use for it: named in the hint, never accepted.
+    pub synonyms: &'static [&'static str],
+    /// Whether it may be written without a value, for somebody to fill in.
+    pub may_be_empty: bool,
 }
 
 impl Key {
+    /// What to write in place of an unknown key that means this one; where the value has another shape, what that is.
+    pub fn in_place_of(&self, word: &str) -> String {
+        match self.kind {
+            Kind::Map(part) if part.keys().any(|key| key.name == word) => {
+                format!("`{word}` belongs inside `{}`: write {}", self.name, self.kind.words())
+            }
+            Kind::Map(_) => format!("did you mean `{}`? It is {}", self.name, self.kind.words()),
+            _ => format!("did you mean `{}`?", self.name),
+        }
+    }
+
     /// What to write for it, after its name.
     pub fn help(&self) -> String {
         let mut letters = self.words.trim_end_matches('.').chars();
@@ -309,6 +365,14 @@ impl Key {
     const fn of_uses(self, uses: &'static [Use]) -> Self {
         Self { uses, ..self }
     }
+
+    const fn known_as(self, synonyms: &'static [&'static str]) -> Self {
+        Self { synonyms, ..self }
+    }
+
+    const fn or_empty(self) -> Self {
+        Self { may_be_empty: true, ..self }
+    }
 }
 
 #[cfg(test)]
@@ -320,6 +384,11 @@ mod tests {
         for (i, key) in KEYS.iter().enumerate() {
             assert!(KEYS[..i].iter().all(|other| (other.part, other.name) != (key.part, key.name)), "{:?} {}", key.part, key.name);
             assert!(!key.words.is_empty() && key.words.ends_with('.'), "{}", key.name);
+            for word in key.synonyms {
+                assert!(key.part.keys().all(|other| other.name != *word), "{:?} `{word}` is a key", key.part);
+                let same = |other: &&Key| other.synonyms.contains(word) && other.codes == key.codes && other.uses == key.uses;
+                assert_eq!(key.part.keys().filter(same).count(), 1, "{:?} `{word}` has two meanings", key.part);
+            }
             let mut kinds = vec![key.kind];
             while let Some(kind) = kinds.pop() {
                 match kind {

@@ -2,7 +2,7 @@
 
 use super::fault::Fault;
 use super::members::{Draft, Link};
-use super::model::{About, LoadKind, Member, Placed, Ridge};
+use super::model::{About, Placed, Ridge};
 use super::path;
 use super::reader::Reader;
 
@@ -16,12 +16,12 @@ fn part(reader: &mut Reader, name: &Placed<String>, about: Option<&About>) {
     }
 }
 
-/// Checks the links, and keeps the members that could be read, with their load path.
-pub(super) fn resolve(reader: &mut Reader, drafts: Vec<Draft>, links: &[Link], about: Option<&About>) -> (Vec<Member>, Vec<usize>) {
+/// Checks the links, and sorts the load path; none where reactions go round in a circle.
+pub(super) fn resolve(reader: &mut Reader, drafts: &[Draft], links: &[Link], about: Option<&About>) -> Option<Vec<usize>> {
     for link in links {
         let giver = &drafts[link.giver];
-        let on_board = giver.member.as_ref().is_some_and(|member| member.ridge == Ridge::Board);
-        if link.thrust && giver.member.is_some() && !on_board {
+        let on_board = giver.member.rest.ridge == Ridge::Board;
+        if link.thrust && giver.role.is_some() && !on_board && !giver.member.unread.contains(&"ridge") {
             reader.fault(&Fault::NoThrust { mark: giver.mark.clone() }, link.span);
         }
         if let Some(support) = link.support.as_ref().filter(|s| on_board && giver.supports == Some(s.value as usize)) {
@@ -38,12 +38,13 @@ pub(super) fn resolve(reader: &mut Reader, drafts: Vec<Draft>, links: &[Link], a
         part(reader, &rest.name, about);
     }
     let pairs: Vec<(usize, usize)> = links.iter().map(|link| (link.giver, link.receiver)).collect();
-    if let Err(circles) = path::sort(drafts.len(), &pairs) {
-        for circle in circles {
-            tell(reader, &circle, &drafts, links);
+    match path::sort(drafts.len(), &pairs) {
+        Ok(path) => Some(path),
+        Err(circles) => {
+            circles.iter().for_each(|circle| tell(reader, circle, drafts, links));
+            None
         }
     }
-    keep(drafts)
 }
 
 fn tell(reader: &mut Reader, circle: &[usize], drafts: &[Draft], links: &[Link]) {
@@ -61,37 +62,5 @@ fn tell(reader: &mut Reader, circle: &[usize], drafts: &[Draft], links: &[Link])
     for link in places.take(20) {
         diagnostic = diagnostic.with_place(link.span, words(link));
     }
-    reader.faults.push(diagnostic);
-}
-
-/// Indices of the file become indices of the members kept; a reaction of a member that is not kept is left out.
-fn keep(drafts: Vec<Draft>) -> (Vec<Member>, Vec<usize>) {
-    let mut kept = 0;
-    let index: Vec<Option<usize>> = drafts
-        .iter()
-        .map(|draft| {
-            draft.member.as_ref()?;
-            kept += 1;
-            Some(kept - 1)
-        })
-        .collect();
-    let mut members: Vec<Member> = drafts.into_iter().filter_map(|draft| draft.member).collect();
-    let mut pairs = Vec::new();
-    for (receiver, member) in members.iter_mut().enumerate() {
-        member.loads.retain_mut(|load| match &mut load.kind {
-            LoadKind::Reaction { from_member, .. } | LoadKind::Thrust { from_member, .. } => {
-                match index.get(*from_member).copied().flatten() {
-                    Some(giver) => {
-                        *from_member = giver;
-                        pairs.push((giver, receiver));
-                        true
-                    }
-                    None => false,
-                }
-            }
-            _ => true,
-        });
-    }
-    let path = path::sort(members.len(), &pairs).unwrap_or_else(|_| (0..members.len()).collect());
-    (members, path)
+    reader.told(diagnostic);
 }

@@ -44,7 +44,10 @@ pub(super) fn load(reader: &mut Reader, node: &Node, around: &Around, links: &mu
         reader.fault(&fault, node.span);
         return None;
     };
-    let part = kind_of(reader, node, entries)?;
+    let Some(part) = kind_of(reader, node, entries) else {
+        glance(reader, node, around);
+        return None;
+    };
     let form = reader.form(node, part)?;
     reader.check_use(&form, around.role);
     let kind = match part {
@@ -70,16 +73,36 @@ fn kind_of(reader: &mut Reader, node: &Node, entries: &[Entry]) -> Option<Part> 
             None
         }
         (None, _) => {
-            // A misspelt kind is the key that no kind of load has.
-            let strange = |entry: &&Entry| !KINDS.iter().any(|(_, part)| part.keys().any(|key| key.name == entry.key));
-            let keys: Vec<String> = entries.iter().map(|entry| entry.key.clone()).collect();
-            let guess =
-                entries.iter().filter(strange).find_map(|e| Some((e.key_span, nearest(&e.key, KINDS.iter().map(|(key, _)| *key))?)));
-            let span = guess.map_or(node.span, |(span, _)| span);
-            reader.fault(&Fault::LoadUnknown { keys, nearest: guess.map(|(_, word)| word) }, span);
-            None
+            // A misspelt kind is the key that no kind of load has; its map is read as that kind, and tells of it.
+            let known = |entry: &&Entry| KINDS.iter().any(|(_, part)| part.keys().any(|key| key.name == entry.key));
+            let guess = entries.iter().filter(|entry| !known(entry)).find_map(|entry| meant(&entry.key));
+            if guess.is_none() {
+                let keys: Vec<String> = entries.iter().map(|entry| entry.key.clone()).collect();
+                reader.fault(&Fault::LoadUnknown { keys }, node.span);
+            }
+            guess
         }
     }
+}
+
+/// The kind of load that a key which no load has was probably meant for.
+fn meant(word: &str) -> Option<Part> {
+    let lower = word.to_lowercase();
+    let names = |name: &str, part: &Part| part.keys().any(|key| key.name == name && key.synonyms.contains(&lower.as_str()));
+    let slip = || nearest(word, KINDS.iter().map(|(key, _)| *key));
+    let part = KINDS.iter().find(|(key, part)| names(key, part)).or_else(|| {
+        let slip = slip()?;
+        KINDS.iter().find(|(key, _)| *key == slip)
+    });
+    part.map(|(_, part)| *part)
+}
+
+/// What every kind of load that has these keys would read, where it is not known which it is.
+fn glance(reader: &mut Reader, node: &Node, around: &Around) {
+    let (line, point) = (reader.glimpse(node, Part::LineLoad), reader.glimpse(node, Part::PointLoad));
+    case(reader, &line, around);
+    stretch(reader, &line, around);
+    at(reader, &point, around);
 }
 
 fn case(reader: &mut Reader, form: &Form, around: &Around) -> Option<Case> {
@@ -122,7 +145,7 @@ fn area(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
         reader.fault(&Fault::SlopeAndTilt, entry.key_span);
     }
     if let (false, false, Some(name)) = (form.says("width"), around.spaced, &name) {
-        reader.fault(&Fault::NoWidth { area: name.value.clone() }, form.span);
+        reader.fault(&Fault::NoWidth { area: name.value.clone() }, name.span);
     }
     let (from, to) = stretch(reader, form, around)?;
     let width = match width {
@@ -157,9 +180,9 @@ fn widths(reader: &mut Reader, node: &Node) -> Option<[Length; 2]> {
 fn line(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
     let case = case(reader, form, around);
     let ends = form.node("line").and_then(|node| line_ends(reader, node));
-    let (from, to) = stretch(reader, form, around)?;
-    let (start, end) = ends?;
-    Some(LoadKind::Line { case: case?, start, end, from, to, about: about(reader, form) })
+    let (stretch, about) = (stretch(reader, form, around), about(reader, form));
+    let ((from, to), (start, end)) = (stretch?, ends?);
+    Some(LoadKind::Line { case: case?, start, end, from, to, about })
 }
 
 fn line_ends(reader: &mut Reader, node: &Node) -> Option<(LineLoad, LineLoad)> {
@@ -184,14 +207,14 @@ fn about(reader: &mut Reader, form: &Form) -> Axis {
 
 fn point(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
     let force = form.node("point").and_then(|node| reader.quantity(node, "point", kinds::FORCE));
-    let (case, at) = (case(reader, form, around), at(reader, form, around));
-    Some(LoadKind::Point { case: case?, force: force?.value, at: at?, about: about(reader, form) })
+    let (case, at, about) = (case(reader, form, around), at(reader, form, around), about(reader, form));
+    Some(LoadKind::Point { case: case?, force: force?.value, at: at?, about })
 }
 
 fn moment(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
     let moment = form.node("moment").and_then(|node| reader.quantity(node, "moment", kinds::MOMENT));
-    let (case, at) = (case(reader, form, around), at(reader, form, around));
-    Some(LoadKind::Moment { case: case?, moment: moment?.value, at: at?, about: about(reader, form) })
+    let (case, at, about) = (case(reader, form, around), at(reader, form, around), about(reader, form));
+    Some(LoadKind::Moment { case: case?, moment: moment?.value, at: at?, about })
 }
 
 fn reaction(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<Link>) -> Option<LoadKind> {
@@ -233,6 +256,8 @@ pub(super) fn arrival(
         (Some(_), None, _) => return Ok(form.and_then(|form| at(reader, form, around)).map(Arrival::At)),
         (None, Some(every), _) => reader.positive(&every.node, "every", kinds::LENGTH).map(|spacing| spacing.value),
         (None, None, Some(row)) => Some(row),
+        // A place or a distance that is there, but could not be read, has been told of.
+        (None, None, None) if form.is_some_and(|form| form.says("at") || form.says("every")) => return Ok(None),
         (None, None, None) => return Err(false),
     };
     let stretch = match form {
@@ -260,35 +285,33 @@ pub(super) fn footprint(reader: &mut Reader, node: &Node) -> Option<Footprint> {
 
 /// The thrust of a rafter; of a row of them over the tie's spacing.
 fn thrust(reader: &mut Reader, form: &Form, around: &Around, links: &mut Vec<Link>) -> Option<LoadKind> {
-    let mark = reader.placed_text(form, "thrust")?;
-    let giver = giver(reader, around, &mark.value, mark.span);
-    if let Some(giver) = giver {
-        links.push(Link { giver, receiver: around.member, span: mark.span, support: None, thrust: true });
+    let giver = reader.placed_text(form, "thrust").and_then(|mark| giver(reader, around, &mark.value, mark.span).zip(Some(mark.span)));
+    if let Some((giver, span)) = giver {
+        links.push(Link { giver, receiver: around.member, span, support: None, thrust: true });
     }
     let every = match form.entry("every") {
         None => None,
-        Some(entry) if !around.spaced => {
-            reader.fault(&Fault::RowWithoutSpacing { role: around.role.word() }, entry.key_span);
-            return None;
+        Some(entry) => {
+            if !around.spaced {
+                reader.fault(&Fault::RowWithoutSpacing { role: around.role.word() }, entry.key_span);
+            }
+            Some(reader.positive(&entry.node, "every", kinds::LENGTH)?.value)
         }
-        Some(entry) => Some(reader.positive(&entry.node, "every", kinds::LENGTH)?.value),
     };
-    Some(LoadKind::Thrust { from_member: giver?, every })
+    Some(LoadKind::Thrust { from_member: giver?.0, every })
 }
 
 /// A reaction on the head of a post or stud; a row of them over the stud's spacing (reading 45).
 fn head(reader: &mut Reader, form: Option<&Form>, around: &Around, row: Option<Length>, span: Span) -> Option<Arrival> {
     let entry = form.and_then(|form| form.entry("every"));
-    let every = match (entry, row) {
-        (None, None) => None,
-        (entry, _) if around.role == Use::Stud && !around.spaced => {
-            reader.fault(&Fault::RowWithoutSpacing { role: around.role.word() }, entry.map_or(span, |entry| entry.key_span));
-            return None;
-        }
-        (Some(entry), _) => Some(reader.positive(&entry.node, "every", kinds::LENGTH)?.value),
-        (None, row) => row,
-    };
     let eccentricity = form.map(|form| eccentricity(reader, form, around)).unwrap_or_default();
+    if (entry.is_some() || row.is_some()) && around.role == Use::Stud && !around.spaced {
+        reader.fault(&Fault::RowWithoutSpacing { role: around.role.word() }, entry.map_or(span, |entry| entry.key_span));
+    }
+    let every = match entry {
+        Some(entry) => Some(reader.positive(&entry.node, "every", kinds::LENGTH)?.value),
+        None => row,
+    };
     Some(Arrival::Head { every, eccentricity })
 }
 
@@ -296,8 +319,8 @@ fn head(reader: &mut Reader, form: Option<&Form>, around: &Around, row: Option<L
 fn axial(reader: &mut Reader, form: &Form, around: &Around) -> Option<LoadKind> {
     let node = form.node("axial")?;
     let force = reader.quantity(node, "axial", kinds::FORCE);
-    let (case, eccentricity) = (case(reader, form, around)?, eccentricity(reader, form, around));
-    let force = force?;
+    let (case, eccentricity) = (case(reader, form, around), eccentricity(reader, form, around));
+    let (case, force) = (case?, force?);
     let nature = around.cases[case.0].nature;
     if force.value.value() < 0.0 && !matches!(nature, Nature::Wind | Nature::Seismic) {
         let case = around.cases[case.0].name.clone();

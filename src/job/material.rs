@@ -1,6 +1,7 @@
 //! Section, plies and material, as the job file asks for them; the code's tables resolve the names.
 
 use super::basis::COVERED;
+use super::draft::MaterialDraft;
 use super::fault::Fault;
 use super::keys::{DENSITY, Kind, Part};
 use super::model::{CodeName, CustomKind, CustomValues, HoldsFor, MaterialAsked, Placed, SectionAsked};
@@ -27,12 +28,11 @@ pub(super) fn section(reader: &mut Reader, node: &Node) -> Option<Placed<Section
 }
 
 /// The material: species and grade, a class, or values with a source.
-pub(super) fn material(reader: &mut Reader, node: &Node) -> Option<Placed<MaterialAsked>> {
-    let before = reader.faults.len();
-    let form = reader.form(node, Part::Material)?;
+pub(super) fn material(reader: &mut Reader, node: &Node) -> MaterialDraft {
+    let Some(form) = reader.form(node, Part::Material) else { return MaterialDraft::Unread };
     let european = reader.code == Some(CodeName::European);
     if !reader.code.as_ref().is_some_and(|code| COVERED.contains(code)) {
-        return None;
+        return MaterialDraft::Unread;
     }
     // What belongs to the other code has been refused by now.
     let given: Vec<&'static str> =
@@ -42,42 +42,38 @@ pub(super) fn material(reader: &mut Reader, node: &Node) -> Option<Placed<Materi
             reader.fault(&Fault::OfCustomAlone, node.span);
         }
     }
+    // What is there without a value, or was probably meant, has been told: which material it is is not known.
+    let unknown = ["class", "combination", "custom"].into_iter().any(|key| form.says(key) && form.node(key).is_none());
     let value = match given.as_slice() {
-        ["species"] if european => foreign(reader, &form),
-        ["species"] => graded(reader, &form),
+        _ if unknown => None,
+        ["species"] if european => None,
+        ["species"] => return graded(reader, &form),
         ["class"] if european => reader.placed_text(&form, "class").map(MaterialAsked::Class),
         ["combination"] | ["species", "combination"] if european => None,
         ["combination"] | ["species", "combination"] => combination(reader, &form),
         ["custom"] => custom(reader, &form),
         ["class"] => None,
-        // What was probably meant has been told.
-        [] if form.says("combination") && reader.faults.len() > before => None,
-        [] if european && (form.says("grade") || form.says("class")) => None,
-        [] if form.says("grade") || form.says("species") => graded(reader, &form),
-        [] if form.says("custom") => None,
+        [] if form.says("grade") || form.says("species") => return if european { MaterialDraft::Unread } else { graded(reader, &form) },
         _ => {
             reader.fault(&Fault::MaterialUnclear { given }, node.span);
             None
         }
-    }?;
-    Some(Placed { value, span: node.span })
+    };
+    value.map_or(MaterialDraft::Unread, |value| MaterialDraft::Read(Placed { value, span: node.span }))
 }
 
-/// Species and grade under a code that has none: refused by now, but the rest of the member is still looked at.
-fn foreign(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
-    let (species, grade) = (reader.placed_text(form, "species")?, reader.placed_text(form, "grade")?);
-    Some(MaterialAsked::Graded { species, grade })
-}
-
-fn graded(reader: &mut Reader, form: &Form) -> Option<MaterialAsked> {
+fn graded(reader: &mut Reader, form: &Form) -> MaterialDraft {
     let (species, grade) = (reader.placed_text(form, "species"), reader.placed_text(form, "grade"));
     // Of what has no species and grade in the tables nothing is missing but the right form.
     if let Some((word, made)) = [&species, &grade].into_iter().flatten().find_map(|word| Some((word, NotSawn::of(&word.value)?))) {
         reader.fault(&Fault::NotSawn { word: word.value.clone(), made }, word.span);
-        return None;
+        return MaterialDraft::Unread;
     }
     needed(reader, form, &["species", "grade"]);
-    Some(MaterialAsked::Graded { species: species?, grade: grade? })
+    match (species, grade) {
+        (Some(species), Some(grade)) => MaterialDraft::Read(Placed { value: MaterialAsked::Graded { species, grade }, span: form.span }),
+        (species, grade) => MaterialDraft::Graded { species, grade, span: form.span },
+    }
 }
 
 /// Wood products that no table of sawn lumber has.

@@ -1,29 +1,27 @@
 //! The members.
 
 use super::basis::{limits, moisture_of, service_class};
+use super::draft::{MaterialDraft, MemberDraft, Rest};
 use super::fault::Fault;
 use super::floor;
 use super::geometry::{self, Reach};
-use super::keys::{Kind, Part};
+use super::keys::{Kind, LOAD, Part};
 use super::loads::{self, Around};
 use super::material;
-use super::model::{
-    Area, Bracing, Ceiling, Conditions, Limits, Load, LoadCase, Member, Placed, Retardant, Ridge, Slope, Spans, Standing, Use,
-};
+use super::model::{Area, Bracing, Ceiling, Conditions, Limits, Load, LoadCase, Placed, Retardant, Ridge, Slope, Spans, Standing, Use};
 use super::plausible;
 use super::reader::{Form, Reader, written};
 use super::reductions;
 use super::rests_on::{self, Support};
 use super::standing;
 use super::taken::Taken;
-use crate::text::Span;
+use crate::text::{Span, nearest};
 use crate::units::{self, Degrees, Length, Misread, Ratio, kinds, ratio};
 use crate::yaml::{Node, Value};
 use std::collections::BTreeMap;
 
 /// The most plies that are taken for one member.
 const MOST_PLIES: u32 = 5;
-const USES: [Use; 7] = [Use::Joist, Use::Rafter, Use::Beam, Use::Header, Use::Stud, Use::Post, Use::Tie];
 
 /// All marks of a file and the members that have them; the first where two have the same.
 #[derive(Default)]
@@ -73,8 +71,7 @@ pub(super) struct Link {
     pub thrust: bool,
 }
 
-/// A member as far as it could be read.
-#[derive(Default)]
+/// A member while the file is read, with what its neighbors ask of it.
 pub(super) struct Draft<'n> {
     pub mark: String,
     pub role: Option<Use>,
@@ -90,8 +87,25 @@ pub(super) struct Draft<'n> {
     pub rests_on: Vec<Support<'n>>,
     /// What is to be told where no member rests on it either.
     pub unloaded: Option<(Fault, Span)>,
-    /// There if mark, use, section and material could be read; what else could not is a stand-in, and a fault has been told.
-    pub member: Option<Member>,
+    pub member: MemberDraft,
+}
+
+impl Draft<'_> {
+    /// A member of which nothing could be read.
+    fn unreadable(span: Span) -> Self {
+        Self {
+            mark: String::new(),
+            role: None,
+            supports: None,
+            length: None,
+            is_row: false,
+            spacing: None,
+            leans: false,
+            rests_on: Vec::new(),
+            unloaded: None,
+            member: MemberDraft::unreadable(span),
+        }
+    }
 }
 
 /// What all members of a job may name.
@@ -110,52 +124,52 @@ pub(super) fn member<'n>(
     links: &mut Vec<Link>,
     taken: &mut Taken,
 ) -> Draft<'n> {
-    let Some(form) = reader.form(node, Part::Member) else { return Draft::default() };
+    let Some(form) = reader.form(node, Part::Member) else { return Draft::unreadable(node.span) };
+    let before = reader.unread.len();
     let mark = reader.placed_text(&form, "mark");
-    let role = reader.word(&form, "use").and_then(|word| USES.into_iter().find(|role| role.word() == word.value));
+    let (role, likely) = role_of(reader, &form);
+    let known = role.or_else(|| slip(&form));
     let name = mark.as_ref().map(|mark| mark.value.clone()).unwrap_or_default();
-    let stands = role.is_some_and(Use::is_standing);
-    if let Some(role) = role {
-        reader.check_use(&form, role);
-    }
+    let stands = likely.is_standing();
     let begin = mark.as_ref().map_or(Span::new(node.span.start, node.span.start), |mark| mark.span);
     let Reach { supports, spans, bearing } =
-        if stands { standing::reach(reader, &form, begin, role) } else { geometry::reach(reader, &form, begin) };
+        if stands { standing::reach(reader, &form, begin, likely) } else { geometry::reach(reader, &form, begin) };
     let length = spans.as_ref().map(Spans::length);
 
     let section = form.node("section").and_then(|node| material::section(reader, node));
-    let plies = form.node("plies").map_or(Some(Placed { value: 1, span: begin }), |node| reader.whole(node, "plies", 1, MOST_PLIES));
-    let material = form.node("material").and_then(|node| material::material(reader, node));
+    let one = || (!form.says("plies")).then_some(Placed { value: 1, span: begin });
+    let plies = form.node("plies").map_or_else(one, |node| reader.whole(node, "plies", 1, MOST_PLIES));
+    let material = form.node("material").map_or(MaterialDraft::Unread, |node| material::material(reader, node));
     let spacing = form.node("spacing").and_then(|node| reader.positive(node, "spacing", kinds::LENGTH));
-    let slope = slope(reader, &form, role, begin);
+    let slope = slope(reader, &form, likely, begin);
     let tilt = tilt(reader, &form);
     let weak_spans = geometry::weak_spans(reader, &form, spans.as_ref());
-    let ([top, bottom], standing) = held(reader, &form, role, length);
+    let (edges, standing) = held(reader, &form, likely, length);
     let own_weight = reader.yes_no(&form, "self-weight");
     let around = Around {
         cases: given.cases,
         areas: given.areas,
         marks: given.marks,
         member: index,
-        role: role.unwrap_or(Use::Beam),
+        role: likely,
         length,
         spaced: form.says("spacing"),
         leans: form.says("tilt"),
     };
-    let self_weight = own_weight.unwrap_or(matches!(role, Some(Use::Beam | Use::Header | Use::Post)));
-    let (loads, unloaded) = loads_of(reader, &form, &around, links, (self_weight, begin));
+    let self_weight = own_weight.unwrap_or(matches!(likely, Use::Beam | Use::Header | Use::Post));
+    let bears_itself = self_weight || (form.says("self-weight") && own_weight.is_none());
+    let (loads, unloaded) = loads_of(reader, &form, &around, links, (bears_itself, begin));
     let cosine = slope.as_ref().map_or(1.0, |slope| libm::cos(slope.value.angle.value().to_radians()));
-    let notches = each_of(reader, &form, "notches", |reader, node| {
+    let notches = each_of(reader, &form, "notches", &Kind::Map(Part::Notch), |reader, node| {
         let notch = geometry::notch(reader, node, length, section.as_ref().map(|section| &section.value))?;
         geometry::notch_stands(reader, node, &notch, spans.as_ref(), cosine).then_some(notch)
     });
-    let hangers = each_of(reader, &form, "hangers", |reader, node| {
+    let hangers = each_of(reader, &form, "hangers", &Kind::Whole, |reader, node| {
         let most = supports.and_then(|supports| u32::try_from(supports).ok()).unwrap_or(1000);
         reader.whole(node, "hangers", 1, most).map(|support| support.value as usize)
     });
-    let floor = form
-        .node("floor")
-        .and_then(|node| floor::floor(reader, node, form.says("spacing") || !matches!(role, Some(Use::Joist | Use::Beam))));
+    let floor =
+        form.node("floor").and_then(|node| floor::floor(reader, node, form.says("spacing") || !matches!(likely, Use::Joist | Use::Beam)));
     let camber = form.node("camber").and_then(|node| reader.positive(node, "camber", kinds::LENGTH));
     let ceiling = reader.word(&form, "ceiling").map(|word| match word.value {
         "gypsum" => Ceiling::Gypsum,
@@ -183,26 +197,33 @@ pub(super) fn member<'n>(
     let (is_row, leans) = (around.spaced, around.leans);
     let apart = spacing.as_ref().map(|spacing| spacing.value);
 
-    let member = (|| {
-        Some(Member {
-            mark: mark?,
-            role: role?,
+    let mut unread: Vec<&'static str> = reader.unread[before..].iter().filter_map(|place| form.key_at(*place)).collect();
+    unread.extend(form.meant());
+    // A rafter without a slope has been told of; loads without an end reach to that of the member.
+    unread.extend((likely == Use::Rafter && slope.is_none()).then_some("slope"));
+    unread.extend(spans.is_none().then_some("loads"));
+    let member = MemberDraft {
+        mark,
+        role,
+        likely,
+        section,
+        plies,
+        material,
+        spans,
+        unread,
+        begin,
+        rest: Rest {
             place,
             drawing,
             rests_on: named,
-            section: section?,
-            plies: plies?,
-            material: material?,
             spacing,
             system,
             slope,
             tilt,
             weak_spans,
-            spans: spans.unwrap_or_else(|| stand_in(begin)),
             standing,
             bearing,
-            top,
-            bottom,
+            edges,
             conditions,
             notches,
             limits,
@@ -218,9 +239,32 @@ pub(super) fn member<'n>(
             self_weight,
             loads,
             span: node.span,
-        })
-    })();
-    Draft { mark: name, role, supports, length, is_row, spacing: apart, leans, rests_on, unloaded, member }
+        },
+    };
+    Draft { mark: name, role: known, supports, length, is_row, spacing: apart, leans, rests_on, unloaded, member }
+}
+
+/// The use whose word was probably meant.
+fn slip(form: &Form) -> Option<Use> {
+    let word = nearest(form.text("use")?, Use::ALL.map(Use::word))?;
+    Use::ALL.into_iter().find(|role| role.word() == word)
+}
+
+/// The use, and where it could not be read the one that is likely: by its word, or by what else the entry says.
+fn role_of(reader: &mut Reader, form: &Form) -> (Option<Use>, Use) {
+    let role = reader.word(form, "use").and_then(|word| Use::ALL.into_iter().find(|role| role.word() == word.value));
+    if let Some(known) = role.or_else(|| slip(form)) {
+        reader.check_use(form, known);
+        return (role, known);
+    }
+    let spans = form.says("spans") || form.says("clear-spans");
+    let likely = match () {
+        () if form.says("length") && !spans => Use::Post,
+        () if form.says("slope") => Use::Rafter,
+        () if form.says("spacing") => Use::Joist,
+        () => Use::Beam,
+    };
+    (None, likely)
 }
 
 /// What is taken for an edge of which nothing is said.
@@ -249,6 +293,10 @@ fn defaults(taken: &mut Taken, form: &Form, mark: &str, self_weight: bool, stand
     if silent("self-weight") && !self_weight {
         taken.member(mark, "Own weight is held to be in the loads given, and is not added.");
     }
+    let notches = if let Some(Node { value: Value::List(items), .. }) = form.node("notches") { items.as_slice() } else { &[] };
+    if notches.iter().any(|notch| notch.entry("side").is_none()) {
+        taken.member(mark, "A notch whose side is not given is in the bottom edge.");
+    }
     let conditions = form.node("conditions");
     for (key, text) in [("incised", "Not incised."), ("flat", "Bent on edge, not flat.")] {
         if stands && key == "flat" {
@@ -260,9 +308,9 @@ fn defaults(taken: &mut Taken, form: &Form, mark: &str, self_weight: bool, stand
     }
 }
 
-fn each_of<T>(reader: &mut Reader, form: &Form, name: &str, read: impl Fn(&mut Reader, &Node) -> Option<T>) -> Vec<T> {
+fn each_of<T>(reader: &mut Reader, form: &Form, name: &str, of: &Kind, read: impl Fn(&mut Reader, &Node) -> Option<T>) -> Vec<T> {
     let Some(node) = form.node(name) else { return Vec::new() };
-    reader.list(node, name, &Kind::Text).iter().filter_map(|item| read(reader, item)).collect()
+    reader.list(node, name, of).iter().filter_map(|item| read(reader, item)).collect()
 }
 
 /// The loads that a member lists; where it lists none, what is to be told unless members rest on it.
@@ -274,20 +322,19 @@ fn loads_of(
     (self_weight, begin): (bool, Span),
 ) -> (Vec<Load>, Option<(Fault, Span)>) {
     let Some(entry) = form.entry("loads") else {
-        let place = form.key_span("loads").or((!form.says("loads")).then_some(begin));
-        let key = form.part.keys().find(|key| key.name == "loads");
-        return (Vec::new(), key.zip(place).map(|(key, place)| (Fault::MissingKey { key }, place)));
+        let key = form.part.keys().find(|key| key.name == "loads" && !form.says("loads"));
+        return (Vec::new(), key.map(|key| (Fault::MissingKey { key }, begin)));
     };
     let before = reader.faults.len();
-    let items = reader.list(&entry.node, "loads", &Kind::Map(Part::AreaLoad));
+    let items = reader.list(&entry.node, "loads", &LOAD);
     let none = items.is_empty() && !self_weight && reader.faults.len() == before;
     let loads = items.iter().filter_map(|item| loads::load(reader, item, around, links)).collect();
     (loads, none.then_some((Fault::NoLoads, entry.key_span)))
 }
 
-fn slope(reader: &mut Reader, form: &Form, role: Option<Use>, begin: Span) -> Option<Placed<Slope>> {
+fn slope(reader: &mut Reader, form: &Form, role: Use, begin: Span) -> Option<Placed<Slope>> {
     let Some(node) = form.node("slope") else {
-        if role == Some(Use::Rafter) && !form.says("slope") {
+        if role == Use::Rafter && !form.says("slope") {
             reader.fault(&Fault::SlopeMissing { of: "rafter" }, begin);
         }
         return None;
@@ -380,28 +427,20 @@ fn tilt(reader: &mut Reader, form: &Form) -> Option<Placed<Degrees>> {
     None
 }
 
-/// A span in place of those that could not be read; a fault has been told.
-fn stand_in(span: Span) -> Spans {
-    let nought = Length::new(0.0);
-    Spans { spans: vec![Placed { value: Length::new(1000.0), span }], left: nought, right: nought, from_clear: false }
-}
-
 /// How top and bottom edge are held; of a post, stud or tie, which is held about its axes, what it has in place of spans.
-fn held(reader: &mut Reader, form: &Form, role: Option<Use>, length: Option<Length>) -> ([Bracing; 2], Option<Standing>) {
-    if !role.is_some_and(Use::is_standing) {
+fn held(reader: &mut Reader, form: &Form, role: Use, length: Option<Length>) -> ([Bracing; 2], Option<Standing>) {
+    if !role.is_standing() {
         return (braced(reader, form, role, length, ["top", "bottom"]), None);
     }
     let [weak, strong] = braced(reader, form, role, length, ["weak", "strong"]);
     // The edges of a tie are held where it is held about its weak axis.
-    let edge = if role == Some(Use::Tie) { weak.clone() } else { Bracing::None };
+    let edge = if role == Use::Tie { weak.clone() } else { Bracing::None };
     ([edge.clone(), edge], Some(standing::standing(reader, form, weak, strong)))
 }
 
-fn braced(reader: &mut Reader, form: &Form, role: Option<Use>, length: Option<Length>, edges: [&'static str; 2]) -> [Bracing; 2] {
+fn braced(reader: &mut Reader, form: &Form, role: Use, length: Option<Length>, edges: [&'static str; 2]) -> [Bracing; 2] {
     let Some(form) = form.node("braced").and_then(|node| reader.form(node, Part::Braced)) else { return edges.map(|_| Bracing::None) };
-    if let Some(role) = role {
-        reader.check_use(&form, role);
-    }
+    reader.check_use(&form, role);
     edges.map(|name| form.node(name).and_then(|node| geometry::bracing(reader, node, name, length)).unwrap_or(Bracing::None))
 }
 

@@ -8,6 +8,7 @@ mod about;
 mod areas;
 mod basis;
 pub mod bounds;
+mod draft;
 mod fault;
 mod floor;
 mod geometry;
@@ -26,62 +27,106 @@ mod reader;
 mod reductions;
 mod remarks;
 mod rests_on;
+mod revisions;
 mod schema;
 mod standing;
 mod taken;
 #[cfg(test)]
 mod tests;
 
-use crate::text::{Diagnostic, Faults, Source};
+use crate::text::{Diagnostic, Faults, Label, Severity, Source, Span};
 use crate::yaml::{self, Node};
+use draft::{JobDraft, MemberDraft};
 use keys::{Kind, Part};
 use members::{Given, Marks};
 use model::{Area, BuildUp, Job, LoadCase};
 use reader::{Form, Reader};
 use taken::Taken;
 
+pub use draft::StandIns;
 pub use fault::IDS;
 pub use plausible::Warning;
 pub use prices::{Price, Prices};
-pub use reader::day;
 pub use schema::schema;
 
 /// A job file, as far as it could be read.
 #[derive(Clone, Debug)]
 pub struct Reading {
-    /// The job. Where there are faults it is a draft: it is there if title, date and basis could be read, and holds the members
-    /// whose mark, use, section and material could be read, so that they can be tried against the code's tables. What else was
-    /// wrong in them is left out or a stand-in: a draft must not be calculated.
-    pub job: Option<Job>,
     /// All that is wrong, in file order; empty where the job is whole.
     pub faults: Faults,
+    tree: Option<Node>,
+    draft: Option<JobDraft>,
 }
 
 impl Reading {
+    fn of(tree: Option<Node>, faults: Faults) -> Self {
+        let mut reader = Reader { faults, unread: Vec::new(), code: None };
+        let draft = tree.as_ref().and_then(|tree| job(&mut reader, tree));
+        let mut faults = reader.faults;
+        faults.sort_by_key(|fault| fault.primary.span);
+        Self { faults, tree, draft }
+    }
+
     /// The job, if it has no faults.
     ///
     /// # Errors
     /// All that is wrong.
     pub fn whole(self) -> Result<Job, Faults> {
-        match self.job {
-            Some(job) if self.faults.is_empty() => Ok(job),
-            _ => Err(self.faults),
+        if !self.faults.is_empty() {
+            return Err(self.faults);
         }
+        let mut job = self.draft.and_then(JobDraft::whole).ok_or_else(|| vec![not_read()])?;
+        job.warnings = plausible::warnings(&job);
+        Ok(job)
     }
+
+    /// Title, people, dates and revisions, if title and date could be read.
+    pub fn about(&self) -> Option<&model::About> {
+        self.draft.as_ref()?.about.as_ref()
+    }
+
+    /// The place whose habits the job follows, if its code could be read.
+    pub fn jurisdiction(&self) -> Option<&str> {
+        self.draft.as_ref()?.basis.as_ref().map(|basis| basis.jurisdiction.as_str())
+    }
+
+    /// The code that the job is designed to, or probably is meant to be.
+    pub fn code(&self) -> Option<model::CodeName> {
+        self.draft.as_ref().and_then(JobDraft::code)
+    }
+
+    /// What a code finds wrong, whatever takes the place of what could not be read; see [`JobDraft::wrong_whatever`].
+    pub(crate) fn wrong_whatever(&self, stand_ins: &StandIns, ask: impl Fn(&Job) -> Vec<Faults>) -> Faults {
+        self.draft.as_ref().map(|draft| draft.wrong_whatever(stand_ins, ask)).unwrap_or_default()
+    }
+
+    /// The same file read without the values at these places; none where there is nothing more to take out.
+    pub(crate) fn without(&self, places: impl Iterator<Item = Span>) -> Option<Self> {
+        let tree = self.tree.as_ref()?;
+        let mut rest = tree.clone();
+        for deepest in places.filter_map(|place| tree.deepest(place)).filter(|deepest| !deepest.key.is_some_and(is_kept)) {
+            rest.erase(&deepest.way);
+        }
+        (rest != *tree).then(|| Self::of(Some(rest), Faults::new()))
+    }
+}
+
+/// Keys whose values the whole entry hangs on: a fault told at one of them is about the entry.
+fn is_kept(key: &str) -> bool {
+    matches!(key, "mark" | "use" | "code")
+}
+
+/// The fault of a reader that took nothing for something without telling: of the program, not of the file.
+fn not_read() -> Diagnostic {
+    let message = "a value of this file was not read, and nothing says why".to_owned();
+    let help = "this is an error of the program: please report it with the file".to_owned();
+    Diagnostic::new("not-read", Severity::Error, message, Label::bare(Span::default())).with_help(help)
 }
 
 /// Reads a job file; the whole of it, whatever is wrong.
 pub fn read(source: &Source) -> Reading {
-    let (node, faults) = yaml::read(source);
-    let mut reader = Reader { faults, code: None };
-    let mut job = node.and_then(|node| job(&mut reader, &node));
-    let mut faults = reader.faults;
-    faults.sort_by_key(|fault| fault.primary.span);
-    // A draft is not what the engineer means.
-    if let Some(job) = job.as_mut().filter(|_| faults.is_empty()) {
-        job.warnings = plausible::warnings(job);
-    }
-    Reading { job, faults }
+    let (tree, faults) = yaml::read(source);
+    Reading::of(tree, faults)
 }
 
 /// The fault of a basis whose code has no folder yet; [`read`] tells it too.
@@ -94,7 +139,7 @@ pub fn too_many_trials(member: &model::Member, combinations: usize, trials: usiz
     fault::Fault::TooManyTrials { spans: member.spans.panels(), combinations, trials, most: bounds::TRIALS }.at(member.mark.span)
 }
 
-fn job(reader: &mut Reader, node: &Node) -> Option<Job> {
+fn job(reader: &mut Reader, node: &Node) -> Option<JobDraft> {
     reader.code = node.entry("basis").and_then(|entry| basis::code_of(&entry.node));
     let form = reader.form(node, Part::File)?;
     bounds::check(reader, node);
@@ -109,19 +154,24 @@ fn job(reader: &mut Reader, node: &Node) -> Option<Job> {
     let (members, path, marks) = members_of(reader, &form, about.as_ref(), (&cases, &areas), &mut taken);
     let comments = remarks::comments(reader, &form, &marks);
     let checker = form.node("checker").and_then(|node| remarks::checker(reader, node, &marks));
-    Some(Job {
-        comments,
-        checker,
-        about: about?,
-        basis: basis?,
-        build_ups,
-        areas,
-        members,
-        path,
-        prices,
-        defaults: taken.0,
-        warnings: Vec::new(),
-    })
+    let areas_unread = reader.unread.iter().any(|place| matches!(form.key_at(*place), Some("areas" | "build-ups" | "basis")));
+    let unread = unread(node, &reader.unread);
+    let defaults = taken.0;
+    Some(JobDraft { about, basis, build_ups, areas, members, path, prices, defaults, comments, checker, unread, areas_unread })
+}
+
+/// The entries that could not be read, in file order.
+fn unread(tree: &Node, places: &[Span]) -> Vec<Span> {
+    let deepest = places.iter().filter_map(|place| tree.deepest(*place));
+    let mut unread: Vec<Span> = deepest.filter(|deepest| !deepest.key.is_some_and(is_kept)).map(|deepest| deepest.span).collect();
+    unread.sort_by_key(|span| (span.start, std::cmp::Reverse(span.end)));
+    let mut reached = 0;
+    unread.retain(|span| {
+        let outermost = span.end > reached;
+        reached = reached.max(span.end);
+        outermost
+    });
+    unread
 }
 
 fn members_of(
@@ -130,8 +180,8 @@ fn members_of(
     about: Option<&model::About>,
     (cases, areas): (&[LoadCase], &[Area]),
     taken: &mut Taken,
-) -> (Vec<model::Member>, Vec<usize>, Marks) {
-    let Some(entry) = form.entry("members") else { return (Vec::new(), Vec::new(), Marks::default()) };
+) -> (Vec<MemberDraft>, Option<Vec<usize>>, Marks) {
+    let Some(entry) = form.entry("members") else { return (Vec::new(), Some(Vec::new()), Marks::default()) };
     let before = reader.faults.len();
     let items = reader.list(&entry.node, "members", &Kind::Map(Part::Member));
     if items.is_empty() && reader.faults.len() == before {
@@ -143,6 +193,6 @@ fn members_of(
     let mut drafts: Vec<_> =
         items.iter().enumerate().map(|(index, item)| members::member(reader, item, index, &given, &mut links, taken)).collect();
     handed::hand_on(reader, &mut drafts, &mut links, &given, taken);
-    let (members, path) = links::resolve(reader, drafts, &links, about);
-    (members, path, marks)
+    let path = links::resolve(reader, &drafts, &links, about);
+    (drafts.into_iter().map(|draft| draft.member).collect(), path, marks)
 }

@@ -4,17 +4,19 @@
 
 mod about;
 mod basis;
+mod date;
 mod limits;
 mod loads;
 mod member;
 mod remarks;
 mod standing;
 
-pub use about::{About, Assumption, Change, Confirmed, ConfirmedWarning, Date, Deferred, Paper, Purpose, Revision};
+pub use about::{About, Assumption, Change, Confirmed, ConfirmedWarning, Deferred, Paper, Purpose, Revision};
 pub use basis::{
     Basis, Case, CodeName, LoadCase, MOST_ALTERNATIVES, MOST_TOGETHER, Moisture, Nature, OwnCombination, OwnCombinations, SiteItem,
     alternatives,
 };
+pub use date::{Date, order_of_marks};
 pub use limits::{DeflectionLimit, DeflectionOf, LimitedUse, Limits};
 pub use loads::{Area, AreaOfCase, Arrival, BuildUp, Footprint, LiveReduction, Load, LoadKind, RoofLiveReduction};
 pub use member::{

@@ -4,7 +4,7 @@ use super::fault::Fault;
 use super::keys::{Key, Kind, Need, Part};
 use super::model::{CodeName, Date, Placed, Use};
 use super::plausible;
-use crate::text::{Faults, Span, nearest};
+use crate::text::{Diagnostic, Faults, Span, nearest};
 use crate::units::{self, Dimension, Exponents, Misread, Q, Ratio, kinds};
 use crate::yaml::{Entry, Node, Value};
 use std::ops::RangeInclusive;
@@ -13,8 +13,19 @@ use std::ops::RangeInclusive;
 #[derive(Debug)]
 pub(super) struct Reader {
     pub faults: Faults,
+    /// Places of values that could not be read, or contradict others.
+    pub unread: Vec<Span>,
     /// The code, once it is known: keys of other codes are refused.
     pub code: Option<CodeName>,
+}
+
+/// An entry of a form.
+#[derive(Clone, Copy, Debug)]
+struct Known<'a> {
+    key: &'static Key,
+    entry: &'a Entry,
+    /// Whether it is written under another name, which has been told.
+    renamed: bool,
 }
 
 /// A map with its part of the key table: it holds only keys that the table knows.
@@ -22,31 +33,45 @@ pub(super) struct Reader {
 pub(super) struct Form<'a> {
     pub part: Part,
     pub span: Span,
-    entries: Vec<(&'static Key, &'a Entry)>,
-    /// Keys that unknown ones were probably meant to be.
+    entries: Vec<Known<'a>>,
+    /// Keys that unknown ones were probably meant to be, whose value is not of their kind.
     meant: Vec<&'static str>,
 }
 
 impl<'a> Form<'a> {
-    /// The entry under a key; none where it is left out or has nothing.
+    /// The entry under a key; none where it is left out, or is empty, which has been told.
     pub fn entry(&self, name: &str) -> Option<&'a Entry> {
         debug_assert!(self.part.keys().any(|key| key.name == name), "{:?} has no row for `{name}`", self.part);
-        self.entries.iter().find(|(key, _)| key.name == name).map(|(_, entry)| *entry).filter(|entry| entry.node.value != Value::Null)
+        self.entries.iter().find(|known| known.key.name == name).map(|known| known.entry).filter(|entry| !is_empty(&entry.node))
     }
 
     /// Whether a key is there, with a value or without, or was probably meant by one that is not known.
     pub fn says(&self, name: &str) -> bool {
-        self.meant.contains(&name) || self.entries.iter().any(|(key, _)| key.name == name)
+        self.meant.contains(&name) || self.entries.iter().any(|known| known.key.name == name)
     }
 
     /// The place of a key, with a value or without.
     pub fn key_span(&self, name: &str) -> Option<Span> {
-        self.entries.iter().find(|(key, _)| key.name == name).map(|(_, entry)| entry.key_span)
+        self.entries.iter().find(|known| known.key.name == name).map(|known| known.entry.key_span)
     }
 
-    /// The value under a key; none where it is left out or has nothing.
+    /// The value under a key; none where it is left out, or is empty, which has been told.
     pub fn node(&self, name: &str) -> Option<&'a Node> {
         self.entry(name).map(|entry| &entry.node)
+    }
+
+    /// The key in whose entry a place lies.
+    pub fn key_at(&self, place: Span) -> Option<&'static str> {
+        let holds = |known: &&Known| {
+            let Entry { key_span, node, .. } = known.entry;
+            key_span.start <= place.start && place.end <= node.span.end.max(key_span.end)
+        };
+        self.entries.iter().find(holds).map(|known| known.key.name)
+    }
+
+    /// Keys that were probably meant, and could not be read under another name.
+    pub fn meant(&self) -> impl Iterator<Item = &'static str> + '_ {
+        self.meant.iter().copied()
     }
 
     /// The text under a key, if it has one.
@@ -72,7 +97,16 @@ fn possible(exponents: Exponents) -> RangeInclusive<f64> {
 
 impl Reader {
     pub fn fault(&mut self, fault: &Fault, span: Span) {
+        if fault.spoils() {
+            self.unread.push(span);
+        }
         self.faults.push(fault.at(span));
+    }
+
+    /// The same of a fault that points at other places too.
+    pub fn told(&mut self, fault: Diagnostic) {
+        self.unread.push(fault.primary.span);
+        self.faults.push(fault);
     }
 
     /// A map as a part of the file: unknown keys, keys of other codes, keys not covered and needed keys left out are told here.
@@ -81,30 +115,54 @@ impl Reader {
             self.wrong_shape(node, part.words().to_owned(), &Kind::Map(part));
             return None;
         };
-        let (mut known, mut meant) = (Vec::with_capacity(entries.len()), Vec::new());
-        for entry in entries {
-            match part.keys().find(|key| key.name == entry.key) {
-                Some(key) => {
-                    self.check_covered(key, entry);
-                    known.push((key, entry));
-                }
-                None => {
-                    let nearest = nearest(&entry.key, part.keys().map(|key| key.name));
-                    meant.extend(nearest);
-                    self.fault(&Fault::UnknownKey { key: entry.key.clone(), part, nearest }, entry.key_span);
-                }
-            }
-        }
-        let form = Form { part, span: node.span, entries: known, meant };
-        for key in part.keys().filter(|key| key.need == Need::Needed && form.entry(key.name).is_none() && !form.meant.contains(&key.name)) {
-            // Where the key stands without a value, that is the place; else the first of the map's keys.
-            let span = entries.iter().find(|entry| entry.key == key.name).or(entries.first()).map_or(node.span, |entry| entry.key_span);
-            self.fault(&Fault::MissingKey { key }, span);
+        let form = Form { part, span: node.span, entries: Vec::with_capacity(entries.len()), meant: Vec::new() };
+        let form = self.entries(form, entries, role_of(node, part));
+        for key in part.keys().filter(|key| key.need == Need::Needed && !form.says(key.name)) {
+            self.fault(&Fault::MissingKey { key }, entries.first().map_or(node.span, |entry| entry.key_span));
         }
         Some(form)
     }
 
-    fn check_covered(&mut self, key: &'static Key, entry: &Entry) {
+    /// The entries under their keys; those under an unknown key come last, under the key that was probably meant.
+    fn entries<'a>(&mut self, mut form: Form<'a>, entries: &'a [Entry], role: Option<Use>) -> Form<'a> {
+        let mut unknown = Vec::new();
+        for entry in entries {
+            let Some(key) = form.part.keys().find(|key| key.name == entry.key) else {
+                unknown.push(entry);
+                continue;
+            };
+            if self.check_covered(key, entry) && is_empty(&entry.node) && !key.may_be_empty {
+                self.fault(&Fault::EmptyValue { key }, entry.key_span);
+            }
+            form.entries.push(Known { key, entry, renamed: false });
+        }
+        for entry in unknown {
+            let key = form.part.meant(&entry.key, role, self.code);
+            let fault = Fault::UnknownKey { key: entry.key.clone(), part: form.part, meant: key };
+            self.fault(&fault, entry.key_span);
+            match key {
+                Some(key) if key.kind.may_be(&entry.node.value) && !form.says(key.name) => {
+                    form.entries.push(Known { key, entry, renamed: true });
+                }
+                Some(key) => form.meant.push(key.name),
+                None => {}
+            }
+        }
+        form
+    }
+
+    /// The keys of a part that a map has, and no more: where it is not known what the map should be.
+    pub fn glimpse<'a>(&self, node: &'a Node, part: Part) -> Form<'a> {
+        let entries = if let Value::Map(entries) = &node.value { entries.as_slice() } else { &[] };
+        let known = entries.iter().filter_map(|entry| {
+            let key = part.keys().find(|key| key.name == entry.key)?;
+            Some(Known { key, entry, renamed: false })
+        });
+        Form { part, span: node.span, entries: known.collect(), meant: Vec::new() }
+    }
+
+    /// Whether a key belongs to the code and is covered; tells where it does not.
+    fn check_covered(&mut self, key: &'static Key, entry: &Entry) -> bool {
         let foreign = self.code.filter(|code| !key.codes.is_empty() && !key.codes.contains(code));
         // Where the code itself is not covered one fault has said so.
         let covered = |code: &CodeName| super::basis::COVERED.contains(code);
@@ -112,14 +170,18 @@ impl Reader {
             let codes = key.codes.iter().map(|code| code.word()).collect();
             let value = if let Value::Scalar(text) = &entry.node.value { text.clone() } else { String::new() };
             self.fault(&Fault::KeyOfOtherCode { key: key.name, value, codes, code: code.word() }, entry.key_span);
-        } else if key.need == Need::Later && self.code.as_ref().is_none_or(covered) {
-            self.fault(&Fault::KeyNotCovered { key: key.name }, entry.key_span);
+            return false;
         }
+        if key.need == Need::Later && self.code.as_ref().is_none_or(covered) {
+            self.fault(&Fault::KeyNotCovered { key: key.name }, entry.key_span);
+            return false;
+        }
+        true
     }
 
     /// Refuses the keys that mean nothing for a use.
     pub fn check_use(&mut self, form: &Form, role: Use) {
-        for (key, entry) in &form.entries {
+        for Known { key, entry, .. } in form.entries.iter().filter(|known| !known.renamed) {
             if !key.uses.is_empty() && !key.uses.contains(&role) {
                 let uses = key.uses.iter().map(|role| role.word()).collect();
                 self.fault(&Fault::KeyOfOtherUse { key: key.name, uses, role: role.word() }, entry.key_span);
@@ -143,7 +205,7 @@ impl Reader {
     /// A scalar's text.
     pub fn scalar<'a>(&mut self, node: &'a Node, what: &str, wanted: &Kind) -> Option<&'a str> {
         match &node.value {
-            Value::Scalar(text) => Some(text),
+            Value::Scalar(text) if !text.trim().is_empty() => Some(text),
             _ => {
                 self.wrong_shape(node, format!("`{what}`"), wanted);
                 None
@@ -151,14 +213,14 @@ impl Reader {
         }
     }
 
-    /// The entries of a list.
-    pub fn list<'a>(&mut self, node: &'a Node, what: &str, of: &'static Kind) -> &'a [Node] {
+    /// The entries of a list; an entry that stands alone, without the list, is told and read too.
+    pub fn list<'a>(&mut self, node: &'a Node, what: &str, of: &Kind) -> &'a [Node] {
         match &node.value {
             Value::List(items) => return items,
             Value::Scalar(text) => self.fault(&Fault::ListDue { what: format!("`{what}`"), text: text.clone() }, node.span),
-            _ => self.wrong_shape(node, format!("`{what}`"), &Kind::List(of)),
+            _ => self.wrong_shape(node, format!("`{what}`"), &Kind::List(&Kind::Text)),
         }
-        &[]
+        if of.may_be_item(&node.value) { std::slice::from_ref(node) } else { &[] }
     }
 
     /// The entries of a map whose keys are names.
@@ -178,7 +240,7 @@ impl Reader {
     pub fn placed_text(&mut self, form: &Form, name: &str) -> Option<Placed<String>> {
         let node = form.node(name)?;
         let text = self.scalar(node, name, &Kind::Text)?.trim();
-        (!text.is_empty()).then(|| Placed { value: text.to_owned(), span: node.span })
+        Some(Placed { value: text.to_owned(), span: node.span })
     }
 
     /// The texts of a list under a key.
@@ -227,13 +289,18 @@ impl Reader {
     }
 
     pub fn date(&mut self, form: &Form, name: &str) -> Option<Date> {
+        self.placed_date(form, name).map(|date| date.value)
+    }
+
+    /// The same with its place.
+    pub fn placed_date(&mut self, form: &Form, name: &str) -> Option<Placed<Date>> {
         let node = form.node(name)?;
         let text = self.scalar(node, name, &Kind::Date)?;
-        let date = day(text);
+        let date = Date::read(text);
         if date.is_none() {
             self.fault(&Fault::NotADate { text: text.to_owned() }, node.span);
         }
-        date
+        date.map(|value| Placed { value, span: node.span })
     }
 
     /// A quantity, as it was read and whatever its sign.
@@ -334,47 +401,25 @@ fn usual_units(key: &str, text: &str) -> &'static [&'static str] {
     }
 }
 
+/// Whether nothing is written there.
+fn is_empty(node: &Node) -> bool {
+    match &node.value {
+        Value::Null => true,
+        Value::Scalar(text) => text.trim().is_empty(),
+        Value::List(_) | Value::Map(_) => false,
+    }
+}
+
+/// The use that a member's entry names.
+fn role_of(node: &Node, part: Part) -> Option<Use> {
+    let entry = node.entry("use").filter(|_| part == Part::Member)?;
+    if let Value::Scalar(text) = &entry.node.value { Use::ALL.into_iter().find(|role| role.word() == text) } else { None }
+}
+
 /// What a scalar says, for a message.
 pub(super) fn written(node: &Node) -> String {
     match &node.value {
         Value::Scalar(text) => text.clone(),
         _ => node.kind().to_owned(),
-    }
-}
-
-/// `2026-03-18`, a day that the calendar has.
-pub fn day(text: &str) -> Option<Date> {
-    let mut parts = text.split('-');
-    let mut part = |width: usize| {
-        let digits = parts.next().filter(|p| p.len() == width && p.bytes().all(|b| b.is_ascii_digit()))?;
-        digits.parse::<u16>().ok()
-    };
-    let (year, month, day) = (part(4)?, part(2)?, part(2)?);
-    let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
-    let days = match month {
-        1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
-        4 | 6 | 9 | 11 => 30,
-        2 if leap => 29,
-        2 => 28,
-        _ => 0,
-    };
-    if parts.next().is_some() || !(1..=days).contains(&day) || year == 0 {
-        return None;
-    }
-    Some(Date { year, month: u8::try_from(month).ok()?, day: u8::try_from(day).ok()? })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::day;
-
-    #[test]
-    fn days_are_those_of_the_calendar() {
-        for text in ["2026-03-18", "2024-02-29", "2000-02-29"] {
-            assert_eq!(day(text).map(|date| date.to_string()).as_deref(), Some(text));
-        }
-        for text in ["2026-02-29", "1900-02-29", "2026-13-01", "2026-04-31", "2026-3-18", "18.3.2026", "2026-03-18-1", "2026-03", ""] {
-            assert_eq!(day(text), None, "{text}");
-        }
     }
 }

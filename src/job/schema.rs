@@ -60,8 +60,7 @@ fn property(key: &Key) -> Value {
         words.push_str(&format!(" Only for {}.", only.join(", ")));
     }
     let mut property = value(key.kind);
-    // A key that stands without a value is as if it were left out.
-    if key.need != Need::Needed {
+    if key.may_be_empty {
         property = json!({"anyOf": [property, {"type": "null"}]});
     }
     property["description"] = Value::String(words);
@@ -72,6 +71,7 @@ fn value(kind: Kind) -> Value {
     match kind {
         // What a person writes as a text may be a number to YAML: `number: 26`.
         Kind::Text => json!({"type": ["string", "number", "boolean"]}),
+        Kind::Nothing => json!({"type": "null"}),
         Kind::Number => json!({"type": ["number", "string"]}),
         Kind::Whole => json!({"type": "integer"}),
         Kind::YesNo => json!({"enum": [true, false, "yes", "no"]}),
@@ -85,7 +85,7 @@ fn value(kind: Kind) -> Value {
             json!({"type": "string", "title": kind.words()})
         }
         Kind::Map(part) => json!({"$ref": reference(part)}),
-        Kind::List(of) => json!({"type": "array", "items": {"anyOf": [value(*of), {"type": "null"}]}}),
+        Kind::List(of) => json!({"type": "array", "items": value(*of)}),
         Kind::Named(of) => json!({"type": "object", "additionalProperties": value(*of)}),
         Kind::Either(kinds) => json!({"anyOf": kinds.iter().map(|kind| value(*kind)).collect::<Vec<_>>()}),
     }

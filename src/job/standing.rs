@@ -18,14 +18,14 @@ pub(super) const EDGES: [(&str, &str); 2] = [
 pub(super) const PINNED: &str = "Both ends pinned, and held from moving sideways.";
 
 /// The length as one span; a post or stud hands down at its foot, a tie at both ends.
-pub(super) fn reach(reader: &mut Reader, form: &Form, mark: Span, role: Option<Use>) -> Reach {
+pub(super) fn reach(reader: &mut Reader, form: &Form, mark: Span, role: Use) -> Reach {
     let length: Option<Placed<Length>> = form.node("length").and_then(|node| reader.positive(node, "length", kinds::LENGTH));
     if let Some(key) = form.part.keys().find(|key| key.name == "length" && !form.says("length")) {
         reader.fault(&Fault::MissingKey { key }, mark);
     }
     let nought = Length::new(0.0);
     let spans = length.map(|length| Spans { spans: vec![length], left: nought, right: nought, from_clear: false });
-    let supports = if role.is_some_and(Use::is_upright) { 1 } else { 2 };
+    let supports = if role.is_upright() { 1 } else { 2 };
     Reach { supports: Some(supports), spans, bearing: None }
 }
 
@@ -50,7 +50,7 @@ pub(super) fn standing(reader: &mut Reader, form: &Form, weak: Bracing, strong: 
     let joined = reader.word(form, "built-up").map(|word| if word.value == "bolted" { Joined::Bolted } else { Joined::Nailed });
     let plate = form.node("plate").and_then(|node| reader.form(node, Part::Plate)).and_then(|form| {
         let section = form.node("section").and_then(|node| material::section(reader, node));
-        let material = form.node("material").and_then(|node| material::material(reader, node));
+        let material = form.node("material").and_then(|node| material::material(reader, node).read());
         Some(Plate { section: section?, material: material? })
     });
     let finish = reader.word(form, "finish").map(|word| match word.value {

@@ -1,5 +1,6 @@
 //! An earlier package, stamped as replaced by a later one.
 
+use crate::job::model::order_of_marks;
 use crate::package::{Carried, Head};
 use crate::pdf::{self, Signature, Stamp, Standing, Unreadable};
 use crate::results::JobInShort;
@@ -128,26 +129,11 @@ fn later(before: &JobInShort, after: &JobInShort) -> Result<(), NotSuperseded> {
     if after.date < before.date {
         return refused(format!("revision {new} is of {}, before revision {old} of {}", after.date, before.date));
     }
-    match order(old, new) {
+    match order_of_marks(old, new) {
         Some(Ordering::Less) => Ok(()),
         None if after.date > before.date => Ok(()),
         None => refused(format!("revisions {old} and {new} are of the same day: which is the later one cannot be told")),
         Some(_) => refused(format!("revision {new} does not come after revision {old}")),
-    }
-}
-
-/// The order of two marks: `B` before `C`, `Z` before `AA`, `2` before `10`, `P1` before `P2`; none where they are of different kinds.
-fn order(a: &str, b: &str) -> Option<Ordering> {
-    let split = |mark: &str| {
-        let letters = mark.trim_end_matches(|c: char| c.is_ascii_digit());
-        (letters.to_uppercase(), mark[letters.len()..].parse::<u32>().ok())
-    };
-    match (split(a), split(b)) {
-        ((a, None), (b, None)) if [&a, &b].iter().all(|mark| mark.chars().all(char::is_alphabetic)) => {
-            Some(a.chars().count().cmp(&b.chars().count()).then(a.cmp(&b)))
-        }
-        ((a, Some(m)), (b, Some(n))) if a == b => Some(m.cmp(&n)),
-        _ => None,
     }
 }
 

@@ -82,6 +82,19 @@ impl Diagnostic {
 /// All faults of one reading, in the order in which they were found; never empty where it is an error.
 pub type Faults = Vec<Diagnostic>;
 
+/// Faults in file order, each once.
+pub(crate) fn in_order(mut faults: Faults) -> Faults {
+    faults.sort_by_key(|fault| fault.primary.span);
+    let mut told = Faults::with_capacity(faults.len());
+    for fault in faults {
+        let here = told.iter().rev().take_while(|known: &&Diagnostic| known.primary.span == fault.primary.span);
+        if !here.into_iter().any(|known| *known == fault) {
+            told.push(fault);
+        }
+    }
+    told
+}
+
 /// Gives the faults of a room their stable names: the list `IDS`, which the tests go through, and `Fault::id` come from one table.
 macro_rules! fault_ids {
     ($($fault:pat => $id:literal,)*) => {

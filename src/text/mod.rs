@@ -8,8 +8,8 @@ mod nearest;
 mod shown;
 mod source;
 
-pub(crate) use diagnostic::fault_ids;
 pub use diagnostic::{Diagnostic, Faults, Label, Replacement, Severity};
+pub(crate) use diagnostic::{fault_ids, in_order};
 pub use nearest::nearest;
 pub use shown::{in_json, on_one_line};
 pub use source::{Source, Span};

@@ -55,9 +55,10 @@ pub struct Entry {
 
 impl Node {
     /// What it is, in words for a message.
-    pub const fn kind(&self) -> &'static str {
+    pub fn kind(&self) -> &'static str {
         match self.value {
             Value::Null => "nothing",
+            Value::Scalar(ref text) if text.trim().is_empty() => "an empty text",
             Value::Scalar(_) => "a text",
             Value::List(_) => "a list",
             Value::Map(_) => "a map",
@@ -70,6 +71,62 @@ impl Node {
             Value::Map(entries) => entries.iter().find(|entry| entry.key == key),
             _ => None,
         }
+    }
+}
+
+/// The deepest entry or item of a tree that a place lies in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Deepest<'a> {
+    /// Positions in lists and maps on the way to it.
+    pub way: Vec<usize>,
+    /// Its key, if it is an entry of a map.
+    pub key: Option<&'a str>,
+    /// From its key, or from its value, to its end.
+    pub span: Span,
+}
+
+impl Node {
+    /// The deepest entry or item that a place lies in; none where it is the whole tree's.
+    pub(crate) fn deepest(&self, place: Span) -> Option<Deepest<'_>> {
+        let (mut node, mut way, mut found) = (self, Vec::new(), None);
+        loop {
+            let at = match &node.value {
+                Value::Map(entries) => entries.partition_point(|entry| entry.key_span.start <= place.start),
+                Value::List(items) => items.partition_point(|item| item.span.start <= place.start),
+                Value::Null | Value::Scalar(_) => 0,
+            };
+            let Some(at) = at.checked_sub(1) else { break };
+            let (key, span, child) = match &node.value {
+                Value::Map(entries) => {
+                    let Entry { key, key_span, node } = &entries[at];
+                    (Some(key.as_str()), Span::new(key_span.start, node.span.end.max(key_span.end)), node)
+                }
+                Value::List(items) => (None, items[at].span, &items[at]),
+                Value::Null | Value::Scalar(_) => break,
+            };
+            if place.end > span.end {
+                break;
+            }
+            way.push(at);
+            found = Some((key, span));
+            node = child;
+        }
+        found.map(|(key, span)| Deepest { way, key, span })
+    }
+
+    /// Takes out what stands at the end of a way; its key, or its place in the list, stays.
+    pub(crate) fn erase(&mut self, way: &[usize]) {
+        let mut node = self;
+        for at in way {
+            let child = match &mut node.value {
+                Value::Map(entries) => entries.get_mut(*at).map(|entry| &mut entry.node),
+                Value::List(items) => items.get_mut(*at),
+                Value::Null | Value::Scalar(_) => None,
+            };
+            let Some(child) = child else { return };
+            node = child;
+        }
+        node.value = Value::Null;
     }
 }
 

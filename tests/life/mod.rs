@@ -34,7 +34,10 @@ static SUBMITTAL: LazyLock<Vec<u8>> = LazyLock::new(|| issued(&job("A", "2026-01
 
 /// The job as a revision of a day.
 fn job(revision: &str, date: &str) -> String {
+    let list = "    - {mark: A, date: 2026-01-05, note: First issue}\n    - {mark: B, date: 2026-02-03, note: \"#emph[beam] moved\"}\n";
+    assert!(JOB.contains(list));
     let job = JOB.replace("  date: 2026-02-03", &format!("  date: {date}")).replace("  revision: B", &format!("  revision: {revision}"));
+    let job = job.replace(list, &format!("    - {{mark: {revision}, date: {date}, note: \"#emph[beam] moved\"}}\n"));
     assert!(job.contains(date) && job.contains(&format!("  revision: {revision}\n")));
     job
 }

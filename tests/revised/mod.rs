@@ -51,9 +51,14 @@ fn edited(text: &str, edits: &[(&str, &str)]) -> String {
     })
 }
 
+/// What makes revision C of revision B.
+const REVISION_C: [(&str, &str); 2] = [
+    ("revision: B", "revision: C"),
+    ("note: \"#emph[beam] moved\"}", "note: \"#emph[beam] moved\"}\n    - {mark: C, date: 2026-02-03, note: y}"),
+];
 static FORMER: LazyLock<Made> = LazyLock::new(|| made(JOB.to_owned(), None));
 static REISSUE: LazyLock<Made> = LazyLock::new(|| {
-    let text = edited(JOB, &[("revision: B", "revision: C"), ("live: 40 psf", "live: 50 psf")]);
+    let text = edited(JOB, &[REVISION_C[0], REVISION_C[1], ("live: 40 psf", "live: 50 psf")]);
     made(format!("{text}{REMARKS}"), Some(&FORMER))
 });
 const REMARKS: &str = r##"comments:
@@ -114,7 +119,7 @@ fn the_change_sheet_says_every_number_that_changed() {
 
 #[test]
 fn changed_sheets_carry_the_revision_and_a_mark_that_went_is_listed() {
-    let text = edited(JOB, &[("revision: B", "revision: C"), ("mark: H1", "mark: H9"), ("Jack studs under H1", "Jack studs")]);
+    let text = edited(JOB, &[REVISION_C[0], REVISION_C[1], ("mark: H1", "mark: H9"), ("Jack studs under H1", "Jack studs")]);
     let reissue = made(text, Some(&FORMER));
     let title = closed(&reissue.checked.job.about.title);
     let pages: Vec<String> = text_of(&pdf_of(&reissue, Build::Submittal)).split('\u{c}').map(closed).collect();

@@ -39,6 +39,7 @@ pub mod reduction;
 mod section;
 mod shear;
 mod side;
+mod stand_ins;
 mod standing;
 mod statics;
 pub mod tables;
@@ -55,6 +56,7 @@ pub use fault::IDS as FAULTS;
 use super::check::{self, checks};
 use super::{Cited, Code, Combination, Lettered, Offer, Pattern, Prepared, Shown};
 use crate::equation::{Coherent, Pen};
+use crate::job::StandIns;
 use crate::job::model::{Basis, Case, CodeName, Job, MaterialAsked, Member as Entry, Nature};
 use crate::table::Table;
 use crate::text::Faults;
@@ -183,6 +185,10 @@ impl Code for American {
 
     fn grades(&self, _: &Basis, member: &Entry) -> Vec<MaterialAsked> {
         offers::grades(member)
+    }
+
+    fn stand_ins(&self) -> StandIns {
+        stand_ins::all()
     }
 
     fn prepare(&self, job: &Job, member: &Entry) -> Result<Box<dyn Prepared>, Faults> {

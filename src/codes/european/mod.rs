@@ -26,6 +26,7 @@ mod offers;
 mod prepared;
 mod section;
 mod shear;
+mod stand_ins;
 mod statics;
 pub mod tables;
 mod time;
@@ -39,6 +40,7 @@ pub use fault::IDS as FAULTS;
 use super::check::{self, checks};
 use super::{Cited, Code, Combination, Lettered, Offer, Pattern, Prepared, Shown};
 use crate::equation::{Coherent, Pen};
+use crate::job::StandIns;
 use crate::job::model::{Basis, Case, CodeName, Job, MaterialAsked, Member as Entry, Nature};
 use crate::table::Table;
 use crate::text::Faults;
@@ -144,6 +146,10 @@ impl Code for European {
 
     fn grades(&self, basis: &Basis, member: &Entry) -> Vec<MaterialAsked> {
         offers::grades(basis, member)
+    }
+
+    fn stand_ins(&self) -> StandIns {
+        stand_ins::all()
     }
 
     fn prepare(&self, job: &Job, member: &Entry) -> Result<Box<dyn Prepared>, Faults> {

@@ -1,6 +1,6 @@
 //! The title block of a job: who, when, for what, what is left to others.
 
-use super::Placed;
+use super::{Date, Placed};
 
 /// Title, people, dates, revisions: the `job` part of the file.
 #[derive(Clone, Debug)]
@@ -39,23 +39,6 @@ pub struct About {
     pub confirmed: Vec<Confirmed>,
     /// Warnings that somebody looked into.
     pub confirmed_warnings: Vec<ConfirmedWarning>,
-}
-
-/// A day.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Date {
-    /// Year, four digits.
-    pub year: u16,
-    /// Month, 1 to 12.
-    pub month: u8,
-    /// Day of the month.
-    pub day: u8,
-}
-
-impl std::fmt::Display for Date {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.day)
-    }
 }
 
 /// What a package is issued for.

@@ -18,6 +18,9 @@ pub enum Use {
 }
 
 impl Use {
+    /// All.
+    pub const ALL: [Self; 7] = [Self::Joist, Self::Rafter, Self::Beam, Self::Header, Self::Stud, Self::Post, Self::Tie];
+
     /// The word of the job file.
     pub const fn word(self) -> &'static str {
         match self {

@@ -99,9 +99,9 @@ impl ProofView {
         let of_a_table = |what: &str| proof.tables.iter().any(|t| t.table == what && t.from_memory > 0);
         let not_checked = proof.not_checked.iter().filter(|n| !(of_a_table(&n.what) && n.reason.contains("from memory")));
         Self {
-            year: date.year,
-            month: date.month,
-            day: date.day,
+            year: date.year(),
+            month: date.month(),
+            day: date.day(),
             program: format!("{} {}", proof.program.name, proof.program.version),
             finding,
             kinds: kinds(proof),

@@ -48,9 +48,9 @@ impl SpanTableView {
             }
         }
         Self {
-            year: date.year,
-            month: date.month,
-            day: date.day,
+            year: date.year(),
+            month: date.month(),
+            day: date.day(),
             title: format!("Longest spans of {}s", table.role),
             facts: vec![
                 ["Code".to_owned(), table.basis.join(", ")],

@@ -65,17 +65,17 @@ impl Asked {
             Ok(source) => source,
             Err(refused) => return Err(Box::new(Refused { source: refused.0, faults: vec![refused.1] })),
         };
-        let crate::job::Reading { job, mut faults } = crate::job::read(&source);
-        if let Some(job) = &job {
-            match crate::codes::of(&job.basis) {
-                Some(code) => faults.extend(code.faults(&job.basis)),
-                None => faults.extend(crate::job::not_covered_code(&job.basis)),
-            }
-        }
-        let code = job.as_ref().and_then(|job| crate::codes::of(&job.basis));
-        let (Some(job), Some(code), true) = (job, code, faults.is_empty()) else {
-            return Err(Box::new(Refused { source, faults }));
+        let job = match crate::job::read(&source).whole() {
+            Ok(job) => job,
+            Err(faults) => return Err(Box::new(Refused { source, faults })),
         };
+        let Some(code) = crate::codes::of(&job.basis) else {
+            return Err(Box::new(Refused { faults: crate::job::not_covered_code(&job.basis), source }));
+        };
+        let faults = code.faults(&job.basis);
+        if !faults.is_empty() {
+            return Err(Box::new(Refused { source, faults }));
+        }
         let of = |letter: char| job.members.iter().filter(move |m| m.mark.value.starts_with(letter));
         let materials = of('M').map(|m| m.material.clone()).collect();
         let sections = of('S').map(|m| m.section.clone()).collect();
