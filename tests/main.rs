@@ -26,6 +26,8 @@ mod life;
 mod load_path;
 #[cfg(test)]
 mod notches;
+#[cfg(test)]
+mod onepass;
 #[cfg(all(test, feature = "paper"))]
 mod pages;
 #[cfg(test)]

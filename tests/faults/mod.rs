@@ -101,8 +101,11 @@ pub fn hostile() {
 fn try_one(text: &str) {
     let Ok(source) = Source::read("mutated.yaml", text.as_bytes()) else { return };
     let reading = job::read(&source);
-    assert!(reading.job.is_some() || !reading.faults.is_empty(), "nothing is said of\n{text}");
-    for fault in reading.faults.iter().take(3) {
+    let faults = reading.faults.clone();
+    assert!(!faults.is_empty() || reading.whole().is_ok(), "nothing is said of\n{text}");
+    // What the codes are tried with in place of values that could not be read must not make them panic either.
+    let faults = if text.len() % 16 == 0 { latewood::read(&source).err().unwrap_or(faults) } else { faults };
+    for fault in faults.iter().take(3) {
         assert!(!snippet::render(&source, std::slice::from_ref(fault), false).is_empty());
     }
 }
