@@ -104,7 +104,7 @@ fn try_one(text: &str) {
     let faults = reading.faults.clone();
     assert!(!faults.is_empty() || reading.whole().is_ok(), "nothing is said of\n{text}");
     // What the codes are tried with in place of values that could not be read must not make them panic either.
-    let faults = if text.len() % 16 == 0 { latewood::read(&source).err().unwrap_or(faults) } else { faults };
+    let faults = if text.len().is_multiple_of(16) { latewood::read(&source).err().unwrap_or(faults) } else { faults };
     for fault in faults.iter().take(3) {
         assert!(!snippet::render(&source, std::slice::from_ref(fault), false).is_empty());
     }
