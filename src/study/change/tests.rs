@@ -30,7 +30,9 @@ fn edited(text: &str, edits: &[(&str, &str)]) -> String {
 }
 
 fn revised(text: &str) -> String {
-    edited(text, &[("  revision: A\n", "  revision: B\n")])
+    let first = "    - {mark: A, date: 2026-05-11, note: First issue}\n";
+    let second = format!("{first}    - {{mark: B, date: 2026-06-01, note: Second issue}}\n");
+    edited(text, &[("  revision: A\n", "  revision: B\n"), (first, &second)])
 }
 
 fn reissue(old: &str, new: &str) -> Reissue {
