@@ -13,8 +13,14 @@ const JOB: &str = include_str!("../../examples/three-failures.yaml");
 
 /// A record of the example under another number and revision, as far as the archive reads one.
 fn package(number: &str, revision: &str) -> Vec<u8> {
+    titled("Three failures", number, revision)
+}
+
+/// The same with a title of its own.
+fn titled(title: &str, number: &str, revision: &str) -> Vec<u8> {
     let source = Source::read("job.yaml", JOB.as_bytes()).unwrap_or_else(|f| panic!("{f:?}"));
     let mut results = crate::check(&source, false).unwrap_or_else(|f| panic!("{f:?}")).results;
+    title.clone_into(&mut results.job.title);
     number.clone_into(&mut results.job.number);
     revision.clone_into(&mut results.job.revision);
     let mut document = Document::with_version("1.7");
@@ -153,10 +159,7 @@ fn a_damaged_line_harms_one_entry() {
     assert!(lines.len() == 1 && lines[0].to_string().starts_with("line 2 of index.jsonl is damaged: "), "{lines:?}");
     // Filing goes on. What the damaged line was is not filed a second time with other bytes, and its own bytes get their line again.
     assert!(matches!(archive.file(&package("26-11", "A"), &facts("2026-04-05", None)), Ok(Filed::Now(_))));
-    let mut other = package("26-10", "A");
-    let tail = other.windows(9).rposition(|part| part == b"startxref").expect("the end of a PDF");
-    let tail = [b"\n% signed\n", &other[tail..], b"\n"].concat();
-    other.extend(tail);
+    let other = titled("Other failures", "26-10", "A");
     assert!(matches!(archive.file(&other, &facts("2026-02-05", None)), Err(Error::Taken { .. })));
     assert!(matches!(archive.file(&package("26-10", "A"), &facts("2026-02-05", None)), Ok(Filed::Now(_))));
     assert_eq!(asked(&archive, &Question::default()), ["26-9 A", "26-9 B", "26-11 A", "26-10 A"]);
