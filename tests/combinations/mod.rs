@@ -81,6 +81,18 @@ fn cases_that_exclude_others_independently_act_together() {
     assert!(member.checks.iter().all(|c| !c.combination.contains("b + c") && !c.combination.contains("L + c")));
 }
 
+/// Readings 50 and 53: the ten minutes that an own combination was given are those of all its cases together. Without the wind it is
+/// 100 + 1.4 x 50 = 170 plf over ten years, C_D 1.0, on a member whose loads all act downward too; with it 170.5 plf at 1.6.
+#[test]
+fn a_case_that_is_absent_takes_the_given_duration_with_it() {
+    let basis = "cases: {storage: {like: live}}, combinations: [{name: goods, factors: {dead: 1.0, storage: 1.4, wind: 0.1}, duration: \
+                 ten-minutes}]";
+    let member = joist(basis, "{line: 100 plf, case: dead}, {line: 50 plf, case: storage}, {line: 5 plf, case: wind}");
+    near(bending(&member, "goods without W"), due(170.0, 1.0));
+    near(bending(&member, "goods"), due(170.5, 1.6));
+    assert_eq!(member.governing.combination, "goods without W");
+}
+
 /// Reading 53: `hoisting` is given as impact, C_D 2.0. Without the hoist the longer of that and the live load's decides: C_D 1.0.
 #[test]
 fn a_given_duration_holds_where_all_cases_act() {

@@ -52,6 +52,31 @@ fn own_values_of_timbers_hold_for_their_depth() {
     }
 }
 
+/// A 5-1/2 x 11-1/2 in timber is of Beams & Stringers (more than 2 in between its sides, NDS 4.1.3.3), whose grades lose on the wide face
+/// (Supplement Table 4D: F_b 0.86, 0.74, 1.00; E 1.00, 0.90, 1.00). Which grade an own value is like is not known: leaning, F'_b2 = 1200 x
+/// 0.9 (C_D) x 0.74 = 799.2 psi. A 5-1/2 x 7-1/2 in one is of Posts & Timbers: 1080 psi.
+#[test]
+fn own_values_of_stringers_lose_on_the_wide_face() {
+    for (depth, by_hand) in [("11-1/2 in", 1200.0 * 0.9 * 0.74), ("7-1/2 in", 1200.0 * 0.9)] {
+        let section = format!("{{width: 5-1/2 in, depth: {depth}}}, tilt: 20 deg");
+        let results = check(&own(&section, "").replace("kind: sawn", "kind: timber"));
+        let adjusted = value(&results, "biaxial_bending", "D", "F'_b2");
+        assert!((adjusted - by_hand).abs() < 1e-6, "{depth}: {adjusted} is not {by_hand}");
+    }
+}
+
+/// Table 4A: C_M on F_b is 0.85 unless F_b C_F is at most 1150 psi. An own value of 1200 psi for a 2x14 has its size in it, so that the 0.9
+/// taken for safety does not bring it under 1150: F'_b = 1200 x 0.9 (C_D) x 0.85 x 0.9 (C_F) = 826.2 psi. As a tabulated value F_b C_F is
+/// 1080 psi, and nothing is lost by water: 1200 x 0.9 x 0.9 = 972 psi.
+#[test]
+fn an_own_value_is_exempt_from_wet_service_by_itself() {
+    for (keys, by_hand) in [("", 1200.0 * 0.9 * 0.85 * 0.9), (", size-factor: table", 1200.0 * 0.9 * 0.9)] {
+        let wet = own("2x14", keys).replace("self-weight", "conditions: {moisture: wet}, self-weight");
+        let adjusted = value(&check(&wet), "bending", "D", "F'_b");
+        assert!((adjusted - by_hand).abs() < 1e-6, "{keys}: {adjusted} is not {by_hand}");
+    }
+}
+
 /// C_F of tension and compression of a 2x6 as No.2 are 1.3 and 1.1: not of an own value.
 #[test]
 fn own_values_of_columns_take_no_size_factor_above_one() {

@@ -14,7 +14,7 @@ use super::section::Resolved as Section;
 use super::{edition, notation, tables};
 use crate::codes::Read;
 use crate::equation::{Facts, Symbol};
-use crate::job::model::{Bracing, Job, Member as Entry, Moisture, Use};
+use crate::job::model::{Bracing, HoldsFor, Job, Member as Entry, Moisture, Use};
 use crate::table::{Found, Row};
 use crate::text::Faults;
 use crate::units::{IN, Length, PSI, Ratio, Stress, sq, trimmed};
@@ -83,7 +83,8 @@ impl Reader<'_> {
         }
     }
 
-    /// C_M. NDS 4.3.3; the exemptions of Tables 4A to 4C look at the value with its size factor.
+    /// C_M. NDS 4.3.3; the exemptions of Tables 4A to 4C look at the value with its size factor, which an own value that holds for the
+    /// member's size has in it already (reading 65).
     fn wet(&mut self, C_F_b: Ratio, C_F_c: Ratio) -> ByProperty {
         let letters = [&notation::C_M_b, &notation::C_M_v, &notation::C_M_t, &notation::C_M_perp, &notation::C_M_c, &notation::C_M_E];
         if !self.wet {
@@ -110,6 +111,8 @@ impl Reader<'_> {
             value.at_most(most).then(|| trimmed(PSI.number(most.value()), 4))
         };
         self.state(letters, "NDS 4.3.3", "wet in service");
+        let sized = self.material.holds_for == Some(HoldsFor::Member);
+        let (C_F_b, C_F_c) = if sized { (ONE, ONE) } else { (C_F_b, C_F_c) };
         if let Some(most) = exempt("F_b_exempt_to", self.material.values.F_b * C_F_b) {
             factors.b = ONE;
             self.facts.state(&notation::C_M_b, "NDS 4.3.3", format!("wet, but F_b C_F is {most} psi or less"));

@@ -57,16 +57,24 @@ impl Search<'_> {
     }
 
     /// The factors, and beside them those without the cases that are shorter than another: one that is absent must not lend its duration
-    /// to those that last longer. To a combination that was given its duration nothing is lent.
+    /// to those that last longer. A duration that was given holds while all of the cases act (reading 53): there each may be absent too.
     fn lasting(&self, of: &Acting) -> Vec<Vec<(Case, f64)>> {
         let factors = &of.combination.factors;
-        let mut all = vec![factors.clone()];
-        if of.combination.duration.is_some() {
-            return all;
-        }
-        let alone = |case: &(Case, f64)| self.prepared.time(&of.combination, std::slice::from_ref(case)).factor;
+        let given = of.combination.duration.is_some();
+        let alone = |case: &(Case, f64)| {
+            let only = std::slice::from_ref(case);
+            if !given {
+                return self.prepared.time(&of.combination, only).factor;
+            }
+            let parted = of.combination.with(self.code, &self.job.basis, factors, only.to_vec());
+            self.prepared.time(&parted, only).factor
+        };
         let variable: Vec<(Case, f64)> =
             factors.iter().filter(|(case, _)| self.is_variable(*case)).map(|one| (one.0, alone(one))).collect();
+        let mut all = vec![factors.clone()];
+        if given {
+            all.extend(variable.iter().map(|(case, _)| without(factors, &[*case])));
+        }
         let mut times: Vec<f64> = variable.iter().map(|(_, time)| *time).collect();
         times.retain(|time| *time < of.time.factor);
         times.sort_by(f64::total_cmp);
@@ -75,6 +83,7 @@ impl Search<'_> {
             let shorter: Vec<Case> = variable.iter().filter(|(_, time)| *time > longest).map(|(case, _)| *case).collect();
             all.push(without(factors, &shorter));
         }
+        all.retain(|left| !left.is_empty());
         all
     }
 

@@ -65,16 +65,16 @@ impl Reader<'_> {
             return Sideways { C_F: C_F_b, C_fu: self.flat_use_of_dimension(), C_fu_E: ONE };
         }
         self.facts.state(&notation::C_F_y, "NDS 4.3.6.2", "load on the wide face");
-        let (C_fu, C_fu_E) = match self.flat_use_of_timber() {
-            Some(found) => {
-                self.state([&notation::C_fu_y, &notation::C_fu_Ey], "NDS Supp. Table 4D", "load on the wide face");
-                found
+        let (found, because) = match self.flat_use_of_timber() {
+            Some(found) => (found, "load on the wide face"),
+            None if self.is_own_stringer() => {
+                let least = (self.least_of_timbers("F_b"), self.least_of_timbers("E"));
+                (least, "load on the wide face; own values of Beams & Stringers: the least of the grades")
             }
-            None => {
-                self.state([&notation::C_fu_y, &notation::C_fu_Ey], "NDS Supp. Table 4D", "Posts & Timbers: the same on all faces");
-                (ONE, ONE)
-            }
+            None => ((ONE, ONE), "Posts & Timbers: the same on all faces"),
         };
+        self.state([&notation::C_fu_y, &notation::C_fu_Ey], "NDS Supp. Table 4D", because);
+        let (C_fu, C_fu_E) = found;
         Sideways { C_F: ONE, C_fu, C_fu_E }
     }
 
@@ -109,6 +109,21 @@ impl Reader<'_> {
         let row = tables::FLAT_TIMBERS.row(&[("grade", &self.material.grade)]).filter(|_| beam)?;
         let (b, E) = (row.number("F_b"), row.number("E"));
         Some((self.keep(b), self.keep(E)))
+    }
+
+    /// Whether it is a timber of own values with the size of Beams & Stringers: nominally 5 in (dressed 4-1/2 in) and thicker, and one side
+    /// more than 2 in over the other. NDS 4.1.3.3.
+    fn is_own_stringer(&self) -> bool {
+        let sides = [self.section.width, self.section.depth].map(|side| side.number_in(&IN));
+        let thick = sides.iter().all(|side| *side > 4.5 - 1e-9);
+        self.material.class == Class::CustomTimber && thick && (sides[0] - sides[1]).abs() > 2.0 + 1e-9
+    }
+
+    /// The least of Table 4D's factors of the wide face on a property, whatever the grade.
+    fn least_of_timbers(&mut self, property: &str) -> Ratio {
+        let numbers = tables::FLAT_TIMBERS.rows().filter_map(|row| row.number(property));
+        let least = numbers.min_by(|a, b| a.value.total_cmp(&b.value));
+        self.keep(least)
     }
 
     /// Reference values as a treatment against fire leaves them. NDS 2.3.4.
