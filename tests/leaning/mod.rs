@@ -7,6 +7,10 @@ fn check(member: &str) -> Results {
         "job: {{title: Laws, number: T-05, date: 2026-02-02}}\nbasis: {{code: american}}\nareas: {{roof: {{dead: 12 psf, snow: 30 psf}}}}\n\
          members:\n  - {{mark: B1, use: beam, material: {{species: Douglas Fir-Larch, grade: No.1}}, {member}}}\n"
     );
+    results(&job)
+}
+
+fn results(job: &str) -> Results {
     let source = latewood::text::Source::read("job", job.as_bytes()).unwrap();
     latewood::check(&source, true).unwrap_or_else(|f| panic!("{}", latewood::cli::snippet::render(&source, &f, false))).results
 }
@@ -83,4 +87,36 @@ fn the_worst_place_is_found_between_the_extremes() {
         let worst = (0..=160_000).map(|i| sum(l * f64::from(i) / 160_000.0)).fold(0.0, f64::max);
         assert!((both.ratio - worst).abs() < 1e-7 * worst, "{tilt}: {} found at {}, {worst} by walking", both.ratio, both.at.value);
     }
+}
+
+/// EN 1995-1-1: a purlin of C24, 60 x 360 mm over 5 m at 20 degrees, held sideways at mid-span, 0.7 kN/m and 1.4 kN/m of snow on its top.
+///
+/// Its factored load is 1.35 x 0.7 + 1.5 x 1.4 = 3.045 kN/m, so that M_y = 3.045 cos 20 x 25/8 = 8.942 kN m and, over the side support,
+/// M_z = 3.045 sin 20 x 6.25/8 = 0.8136 kN m: 6.900 and 3.767 N/mm2. f_m,y,d = 0.9 x 24/1.3 = 16.615, f_m,z,d = (150/60)^0.2 of it = 19.957.
+/// l_ef = 0.9 x 5000 + 2 x 360 = 5220 mm, sigma_crit = 0.78 x 60^2 x 7400/(360 x 5220) = 11.058, lambda = sqrt(24/11.058) = 1.4733,
+/// k_crit = 1/1.4733^2 = 0.4607. Bending alone: 6.900/(0.4607 x 16.615) = 0.9013. With the weak axis: 0.9013 + 0.7 x 3.767/19.957 = 1.0334.
+#[test]
+fn lateral_buckling_counts_in_bending_about_both_axes() {
+    let results = results(
+        "job: {title: Purlins, number: T-20, date: 2026-02-02}
+basis: {code: european}
+members:
+  - mark: P1
+    use: beam
+    section: {width: 60 mm, depth: 360 mm}
+    material: {class: C24}
+    spans: [5 m]
+    weak-spans: [2.5 m, 2.5 m]
+    tilt: 20 deg
+    bearing: 100 mm
+    self-weight: no
+    limits: {instant: none, final: none, net-final: none}
+    loads: [{line: 0.7 kN/m, case: dead}, {line: 1.4 kN/m, case: snow}]
+",
+    );
+    let purlin = &results.members[0];
+    let ratio = |name| found(purlin, name, "1.35 G + 1.5 S").ratio;
+    assert!((ratio("bending") - 0.9013).abs() < 1e-4, "{}", ratio("bending"));
+    assert!((ratio("biaxial_bending") - 1.0334).abs() < 1e-4, "{}", ratio("biaxial_bending"));
+    assert!(purlin.verdict.fails());
 }

@@ -3,12 +3,13 @@
 #![allow(non_snake_case)]
 
 use super::member::{Asked, How, Member, Size};
-use super::{notation, shear};
+use super::{bending, notation, shear};
 use crate::eq;
 use crate::equation::{OfDimension, Trace};
 use crate::units::{Length, MM, Ratio, max, min, number, pow, quantity};
 
-/// The larger of (6.11) and (6.12). Lateral buckling under the strong moment is the check `bending`.
+/// The larger of (6.11) and (6.12). EN 1995-1-1 has no rule for lateral buckling together with bending about the weak axis: k_crit of
+/// 6.3.3 stands on the strength about the strong axis in both, which is common practice.
 pub fn biaxial_bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Option<Ratio<T>> {
     let &Member { W_y, W_z, f_mk, gamma_M, k_sys, k_m, .. } = m;
     let &Asked { k_mod, M_yd, M_zd, .. } = q;
@@ -18,9 +19,18 @@ pub fn biaxial_bending<T: Trace>(m: &Member<T>, q: &Asked<T>, how: &How) -> Opti
     let k_hz = weak(m, how);
     eq!(f_myd = k_mod * k_sys * k_hy * f_mk / gamma_M; "EN 1995-1-1, (2.14)");
     eq!(f_mzd = k_mod * k_sys * k_hz * f_mk / gamma_M; "EN 1995-1-1, (2.14)");
-    eq!(u_1 = sigma_myd / f_myd + k_m * sigma_mzd / f_mzd; "EN 1995-1-1, 6.1.6 (6.11)");
-    eq!(u_2 = k_m * sigma_myd / f_myd + sigma_mzd / f_mzd; "EN 1995-1-1, 6.1.6 (6.12)");
-    eq!(u = max(u_1, u_2); "EN 1995-1-1, 6.1.6");
+    let k_crit = bending::buckling(m, q, how);
+    let u = if k_crit.at_least(1.0) {
+        eq!(u_1 = sigma_myd / f_myd + k_m * sigma_mzd / f_mzd; "EN 1995-1-1, 6.1.6 (6.11)");
+        eq!(u_2 = k_m * sigma_myd / f_myd + sigma_mzd / f_mzd; "EN 1995-1-1, 6.1.6 (6.12)");
+        eq!(u = max(u_1, u_2); "EN 1995-1-1, 6.1.6");
+        u
+    } else {
+        eq!(u_1 = sigma_myd / (k_crit * f_myd) + k_m * sigma_mzd / f_mzd; "EN 1995-1-1, 6.1.6 (6.11)"; "k_crit of 6.3.3: common practice");
+        eq!(u_2 = k_m * sigma_myd / (k_crit * f_myd) + sigma_mzd / f_mzd; "EN 1995-1-1, 6.1.6 (6.12)"; "k_crit of 6.3.3: common practice");
+        eq!(u = max(u_1, u_2); "EN 1995-1-1, 6.1.6");
+        u
+    };
     eq!(u_most = u.one(); "EN 1995-1-1, 6.1.6");
     eq!(ratio = u / u_most; "EN 1995-1-1, 6.1.6");
     Some(ratio)

@@ -160,9 +160,6 @@ impl Prepared for Bending {
         if self.entry.slope.is_some() {
             list.push("force along the slope".to_owned());
         }
-        if self.entry.tilt.is_some() {
-            list.push("lateral buckling together with bending about the weak axis (no rule in EN 1995-1-1)".to_owned());
-        }
         list.extend(self.shear_at_notches());
         list.extend(self.vibration.not_checked.iter().cloned());
         list.extend(["fastening of the ends", "holes", "fire"].map(str::to_owned));
