@@ -6,7 +6,7 @@ use super::keys::{Kind, Part};
 use super::model::{Area, AreaOfCase, BuildUp, LoadCase};
 use super::reader::Reader;
 use crate::units::kinds;
-use crate::yaml::Node;
+use crate::yaml::{Node, Value};
 
 /// Reads the build-ups; one with faulty layers is kept by its name, so that areas may name it.
 pub(super) fn build_ups(reader: &mut Reader, node: &Node) -> Vec<BuildUp> {
@@ -34,6 +34,10 @@ pub(super) fn areas(reader: &mut Reader, node: &Node, cases: &[LoadCase], build_
     let mut all = Vec::new();
     for entry in reader.named(node, "areas", &Kind::Named(&Kind::Quantity(kinds::AREA_LOAD))) {
         let mut loads = Vec::new();
+        if matches!(&entry.node.value, Value::Map(entries) if entries.is_empty()) {
+            let (what, wanted) = (format!("`{}`", entry.key), "a map such as `{dead: 12 psf, live: 40 psf}`".to_owned());
+            reader.fault(&Fault::WrongShape { found: "an empty map", what, wanted }, entry.node.span);
+        }
         for load in reader.named(&entry.node, &entry.key, &Kind::Quantity(kinds::AREA_LOAD)) {
             let case = case_of(reader, cases, &load.key, load.key_span);
             let (value, load_span) = (area_load(reader, &load.node, &load.key, build_ups), load.node.span);

@@ -18,11 +18,26 @@ use crate::yaml::{Node, Value};
 pub(super) const COVERED: [CodeName; 2] = [CodeName::American, CodeName::European];
 const CODES: [CodeName; 3] = [CodeName::American, CodeName::Canadian, CodeName::European];
 
-/// The code that a `basis` part names, or that its word is a slip of; tells no faults.
+/// How the names of standards and places begin that people write for a code.
+const ALSO: [(&str, CodeName); 9] = [
+    ("euro", CodeName::European),
+    ("ec", CodeName::European),
+    ("en", CodeName::European),
+    ("nds", CodeName::American),
+    ("us", CodeName::American),
+    ("asce", CodeName::American),
+    ("canad", CodeName::Canadian),
+    ("csa", CodeName::Canadian),
+    ("o86", CodeName::Canadian),
+];
+
+/// The code that a `basis` part names, or that its word is a slip of or another name for; tells no faults.
 pub(super) fn code_of(node: &Node) -> Option<CodeName> {
     let Value::Scalar(text) = &node.entry("code")?.node.value else { return None };
     let of = |word: &str| CODES.into_iter().find(|code| code.word() == word);
-    of(text).or_else(|| nearest(text, CODES.map(CodeName::word)).and_then(of))
+    let lower = text.to_lowercase();
+    let also = || ALSO.into_iter().find(|(begins, _)| lower.starts_with(begins)).map(|(_, code)| code);
+    of(text).or_else(|| nearest(text, CODES.map(CodeName::word)).and_then(of)).or_else(also)
 }
 
 /// The load cases that every job has.
@@ -173,6 +188,9 @@ fn cases(reader: &mut Reader, form: &Form) -> Vec<LoadCase> {
         let Some(form) = reader.form(&entry.node, Part::LoadCase) else { continue };
         let like = reader.word(&form, "like").and_then(|word| Nature::ALL.into_iter().find(|nature| nature.word() == word.value));
         let duration = reader.placed_text(&form, "duration");
+        if let (Some(Nature::Dead), Some(word)) = (like, &duration) {
+            lasting(reader, word);
+        }
         let use_category = reader.placed_text(&form, "use-category");
         replaced.extend(excluded(reader, &form).into_iter().map(|other| (cases.len(), other)));
         let nature = like.unwrap_or(Nature::Live);
@@ -181,6 +199,10 @@ fn cases(reader: &mut Reader, form: &Form) -> Vec<LoadCase> {
     for (index, other) in replaced {
         match case_of(reader, &cases, &other.value, other.span) {
             Some(Case(same)) if same == index => reader.fault(&Fault::SelfReplacing { name: other.value }, other.span),
+            Some(replaced) if (cases[index].nature == Nature::Dead) != (cases[replaced.0].nature == Nature::Dead) => {
+                let name = cases[index].name.clone();
+                reader.fault(&Fault::PermanentReplaced { name, other: other.value }, other.span);
+            }
             found => cases[index].instead_of.extend(found),
         }
     }
@@ -193,6 +215,15 @@ fn cases(reader: &mut Reader, form: &Form) -> Vec<LoadCase> {
         reader.fault(&Fault::TooManyTogether, node.span);
     }
     cases
+}
+
+/// Permanent loads last: no case that is like them has a shorter duration.
+fn lasting(reader: &mut Reader, duration: &Placed<String>) {
+    let known = if reader.code == Some(CodeName::Canadian) { "long-term" } else { "permanent" };
+    if duration.value != known {
+        let what = "the `duration` of a case that is like dead".to_owned();
+        reader.fault(&Fault::UnknownWord { word: duration.value.clone(), what, known: vec![known], nearest: None }, duration.span);
+    }
 }
 
 /// The cases that a case never acts together with: one, or a list.
@@ -304,6 +335,11 @@ fn combination(reader: &mut Reader, node: &Node, cases: &[LoadCase]) -> Option<P
         for entry in reader.named(node, "factors", &Kind::Number) {
             let case = case_of(reader, cases, &entry.key, entry.key_span);
             let factor = reader.number(&entry.node, &entry.key);
+            let turns_round = |case: Case| matches!(cases[case.0].nature, Nature::Wind | Nature::Seismic);
+            if case.is_some_and(|case| !turns_round(case)) && factor.as_ref().is_some_and(|factor| factor.value.value() < 0.0) {
+                let what = format!("the factor of `{}`", entry.key);
+                reader.fault(&Fault::Negative { what, text: written(&entry.node) }, entry.node.span);
+            }
             factors.extend(case.zip(factor).map(|(case, factor)| (case, factor.value.value())));
         }
     }

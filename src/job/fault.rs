@@ -71,6 +71,7 @@ pub(super) enum Fault {
     NotchAtFreeEnd { end: &'static str },
     NotchPastSupport,
     NoLoads,
+    MembersByMark,
     LoadUnknown { keys: Vec<String> },
     LoadOfTwoKinds { first: &'static str, second: &'static str },
     HowReactionArrives { both: bool },
@@ -94,6 +95,7 @@ pub(super) enum Fault {
     OfCustomAlone,
     SizeTwice,
     SelfReplacing { name: String },
+    PermanentReplaced { name: String, other: String },
     TooManyAlternatives,
     TooManyTogether,
     KeyOfOtherCode { key: &'static str, value: String, codes: Vec<&'static str>, code: &'static str },
@@ -106,7 +108,7 @@ fault_ids! {
     Self::UnknownKey { .. } => "unknown-key",
     Self::EmptyValue { .. } => "empty-value",
     Self::MissingKey { .. } => "missing-key",
-    Self::WrongShape { .. } => "wrong-shape",
+    Self::WrongShape { .. } | Self::MembersByMark => "wrong-shape",
     Self::ListDue { .. } => "list-due",
     Self::Misread { why: Misread::NoUnit { .. }, .. } => "no-unit",
     Self::Misread { why: Misread::WrongUnit { .. }, .. } => "wrong-unit",
@@ -187,6 +189,7 @@ fault_ids! {
     Self::OfCustomAlone => "of-custom-alone",
     Self::SizeTwice => "size-twice",
     Self::SelfReplacing { .. } => "instead-of-itself",
+    Self::PermanentReplaced { .. } => "instead-of-permanent",
     Self::TooManyAlternatives | Self::TooManyTogether => "too-many-cases",
     Self::KeyOfOtherCode { .. } => "key-of-other-code",
     Self::KeyOfOtherUse { .. } => "key-of-other-use",
@@ -197,7 +200,15 @@ impl Fault {
     /// Whether the value at its place cannot be used: not where the place only says where something else belongs, or where a value is to
     /// be read under another name.
     pub(super) const fn spoils(&self) -> bool {
-        !matches!(self, Self::UnknownKey { .. } | Self::MissingKey { .. } | Self::SlopeMissing { .. } | Self::NoSpans | Self::NoMembers)
+        !matches!(
+            self,
+            Self::UnknownKey { .. }
+                | Self::MissingKey { .. }
+                | Self::SlopeMissing { .. }
+                | Self::NoSpans
+                | Self::NoMembers
+                | Self::MembersByMark
+        )
     }
 
     fn message(&self) -> String {
@@ -205,6 +216,7 @@ impl Fault {
             Self::UnknownKey { key, part, .. } => format!("{} has no key `{key}`", part.words()),
             Self::EmptyValue { key } => format!("`{}` has no value", key.name),
             Self::MissingKey { key } => format!("{} lacks `{}`", key.part.words(), key.name),
+            Self::MembersByMark => "`members` is a map where a list is due".into(),
             Self::WrongShape { found, what, wanted } => format!("{what} is {found} where {wanted} is due"),
             Self::ListDue { what, .. } => format!("{what} is a list"),
             Self::Misread { what, why } => format!("{what}: {why}"),
@@ -302,6 +314,9 @@ impl Fault {
             Self::OfCustomAlone => "only values of a `custom` material say what size they hold for".into(),
             Self::SizeTwice => "`size-factor: table` says that the value is a tabulated one, `depth` that it holds for a depth".into(),
             Self::SelfReplacing { name } => format!("case `{name}` cannot stand for itself"),
+            Self::PermanentReplaced { name, other } => {
+                format!("`{name}` cannot stand in place of `{other}`: a permanent load is never absent")
+            }
             Self::TooManyAlternatives => format!("`instead-of` leaves more than {MOST_ALTERNATIVES} sets of cases that may act together"),
             Self::TooManyTogether => format!("more than {MOST_TOGETHER} cases of your own may act together"),
             Self::KeyOfOtherCode { key, code, .. } => format!("`{key}` means nothing to the {code} code"),
@@ -411,6 +426,7 @@ impl Fault {
             Self::NotchTooDeep { .. } => "`depth` is what is taken away".into(),
             Self::NotchAtFreeEnd { .. } => "give the place of its middle, such as `at: 18 in`; it is checked on both sides of a support".into(),
             Self::NotchPastSupport => "give each support a notch of its own".into(),
+            Self::MembersByMark => "begin each member with `- mark: …` in place of its mark alone".into(),
             Self::NoLoads => {
                 "list what acts on it, such as `{area: floor}` or `{line: 80 plf, case: dead}`; `self-weight: yes` if it carries only itself"
                     .into()
@@ -452,6 +468,7 @@ impl Fault {
             Self::OfCustomAlone => "leave it out: the size factor of the table applies".into(),
             Self::SizeTwice => "keep one of them".into(),
             Self::SelfReplacing { .. } => "name the other case".into(),
+            Self::PermanentReplaced { .. } => "take it out; only cases that are both `like: dead` exclude each other".into(),
             Self::TooManyAlternatives | Self::TooManyTogether => {
                 "list in `instead-of` every case that one never acts together with (`instead-of: [snow, drift-east]`)".into()
             }

@@ -174,6 +174,21 @@ fn unread(tree: &Node, places: &[Span]) -> Vec<Span> {
     unread
 }
 
+/// Members written as a map from their marks, as the list that is due, so that what else is wrong in them is told too.
+fn members_by_mark(node: &yaml::Node) -> Option<Vec<yaml::Node>> {
+    let yaml::Value::Map(entries) = &node.value else { return None };
+    let marked = |entry: &yaml::Entry| {
+        let yaml::Value::Map(inner) = &entry.node.value else { return None };
+        let mark = yaml::Node { span: entry.key_span, value: yaml::Value::Scalar(entry.key.clone()) };
+        let own = yaml::Entry { key: "mark".to_owned(), key_span: entry.key_span, node: mark };
+        let others = inner.iter().filter(|entry| entry.key != "mark").cloned();
+        let value = yaml::Value::Map(std::iter::once(own).chain(others).collect());
+        Some(yaml::Node { span: entry.node.span, value })
+    };
+    let is_one_member = Kind::Map(Part::Member).may_be_item(&node.value);
+    if is_one_member || entries.is_empty() { None } else { entries.iter().map(marked).collect() }
+}
+
 fn members_of(
     reader: &mut Reader,
     form: &Form,
@@ -183,7 +198,14 @@ fn members_of(
 ) -> (Vec<MemberDraft>, Option<Vec<usize>>, Marks) {
     let Some(entry) = form.entry("members") else { return (Vec::new(), Some(Vec::new()), Marks::default()) };
     let before = reader.faults.len();
-    let items = reader.list(&entry.node, "members", &Kind::Map(Part::Member));
+    let by_mark = members_by_mark(&entry.node);
+    let items = match &by_mark {
+        Some(items) => {
+            reader.fault(&fault::Fault::MembersByMark, entry.key_span);
+            items.as_slice()
+        }
+        None => reader.list(&entry.node, "members", &Kind::Map(Part::Member)),
+    };
     if items.is_empty() && reader.faults.len() == before {
         reader.fault(&fault::Fault::NoMembers, entry.key_span);
     }

@@ -87,7 +87,7 @@ fn one(word: &str) -> String {
 /// Reads a quantity of the dimension that is due; `kind` (one of [`super::kinds`]) chooses between quantities of one dimension in
 /// what the messages propose.
 ///
-/// Lengths may have several parts (`13 ft 6 in`, `13'-6"`). Numbers may be whole, decimal, a fraction or mixed (`1-1/2`, `1 1/2`).
+/// Lengths may have several parts (`13 ft 6 in`, `13'-6"`), each less than one unit of the part before it. Numbers may be whole, decimal, a fraction or mixed (`1-1/2`, `1 1/2`).
 ///
 /// # Errors
 /// [`Misread`] says what is wrong and what would do.
@@ -99,7 +99,7 @@ pub fn read<D: Dimension>(text: &str, kind: &'static str) -> Result<Q<D>, Misrea
         return Err(Misread::NotANumber { text: text.trim().to_owned(), wanted: kind, example });
     }
     let mut rest = text.trim();
-    let (mut total, mut parts, mut sign) = (0.0, 0, 1.0);
+    let (mut total, mut parts, mut sign, mut before) = (0.0, 0, 1.0, f64::INFINITY);
     while !rest.is_empty() {
         let (number, after) = take_number(rest).ok_or_else(not_a_number)?;
         let (word, after) = take_unit(after);
@@ -111,10 +111,11 @@ pub fn read<D: Dimension>(text: &str, kind: &'static str) -> Result<Q<D>, Misrea
         let unit = unit_of::<D>(word, kind)?;
         if parts == 0 && number.is_sign_negative() {
             sign = -1.0;
-        } else if parts > 0 && (number < 0.0 || kind != super::kinds::LENGTH) {
+        } else if parts > 0 && (number < 0.0 || kind != super::kinds::LENGTH || number * unit.factor >= before) {
             return Err(not_a_number());
         }
         total += number.abs() * unit.factor;
+        before = unit.factor;
         parts += 1;
         rest = after.trim_start();
         // 13'-6": the stroke between feet and inches is not a sign.
@@ -333,7 +334,7 @@ mod tests {
         assert_eq!(read("16").help(), "write `16 in`, `16 ft`, `16 mm`, `16 cm`");
         assert!(matches!(read("24 kN"), Misread::WrongUnit { measures: "force", .. }));
         assert!(matches!(read("12 inn"), Misread::UnknownUnit { nearest: Some("in"), .. }));
-        for text in ["", "nan ft", "ten ft", "in", "1e999 ft", "--1 ft", "1/0 in"] {
+        for text in ["", "nan ft", "ten ft", "in", "1e999 ft", "--1 ft", "1/0 in", "4 m 2 m", "6 in 4 ft", "4 ft 13 in", "4 ft 12 in"] {
             assert!(matches!(read(text), Misread::NotANumber { .. }), "{text:?}: {:?}", read(text));
         }
     }

@@ -13,7 +13,9 @@ const FIR: &str = "material: {species: Douglas Fir-Larch, grade: No.2}";
 const PINE: &str = "material: {class: C24}";
 
 fn job(basis: &str, members: &str) -> String {
-    format!("job: {{title: Verdicts, number: T-1, date: 2026-02-02}}\nbasis: {basis}\nareas: {{floor: {{}}}}\nmembers:\n{members}\n")
+    format!(
+        "job: {{title: Verdicts, number: T-1, date: 2026-02-02}}\nbasis: {basis}\nareas: {{floor: {{dead: 0 psf}}}}\nmembers:\n{members}\n"
+    )
 }
 
 fn source(text: &str) -> Source {
@@ -171,7 +173,7 @@ fn results_of_form_1_are_read() {
     let old = include_str!("format-1.yaml");
     let new = old.replacen("revision: A", "revision: B", 1).replacen("section: 2x6", "section: 2x12", 1);
     let new = new.replace("[12 ft]", "[12 ft]\n    limits: {live: none, total: none}");
-    let new = new.replace("  floor: {dead: 10 psf, live: 40 psf}", "  floor: {dead: 10 psf, live: 40 psf}\n  none: {}");
+    let new = new.replace("  floor: {dead: 10 psf, live: 40 psf}", "  floor: {dead: 10 psf, live: 40 psf}\n  none: {dead: 0 psf}");
     let new = new.replacen("loads: [{area: floor}]", "loads: [{area: none}]", 1);
     let former = Former::read(old.as_bytes().to_vec(), json.to_vec()).unwrap();
     let source = source(&new);
