@@ -112,11 +112,11 @@ fn ready(reading: job::Reading) -> Result<Ready, Faults> {
 /// Reads and checks a job. With `all`, every combination that lost is worked out too.
 ///
 /// # Errors
-/// As [`read`].
+/// As [`read`]; a member that cannot be solved is a bug of the program, which asks to be reported.
 pub fn check(source: &Source, all: bool) -> Result<Checked, Faults> {
     let Ready { job, code, prepared } = read(source)?;
     let combinations = code.combinations(&job.basis);
-    let walked = codes::walk(code, &job, prepared, &combinations, all);
+    let walked = codes::walk(code, &job, prepared, &combinations, all)?;
     let results = results::document(code, &job, source, &walked);
     Ok(Checked { job, results })
 }

@@ -36,7 +36,13 @@ pub(super) fn run(arguments: &Size) -> Result<u8> {
     }
     let vary = Vary { grade: arguments.vary.contains(&Varied::Grade), plies: arguments.vary.contains(&Varied::Plies) };
     let wanted = Wanted { marks: arguments.member.clone(), vary, among: arguments.section.clone() };
-    let sized = size::size(ready.code, job, &ready.prepared, &wanted);
+    let sized = match size::size(ready.code, job, &ready.prepared, &wanted) {
+        Ok(sized) => sized,
+        Err(bugs) => {
+            super::show(&source, &bugs);
+            return Ok(REFUSED);
+        }
+    };
     let priced = job.prices.is_some();
     let mut text = table(job, &sized, priced);
     let changed = size::written(&source, job, &sized);

@@ -34,7 +34,7 @@ mod taken;
 #[cfg(test)]
 mod tests;
 
-use crate::text::{Diagnostic, Faults, Label, Severity, Source, Span};
+use crate::text::{Diagnostic, Faults, Source, Span};
 use crate::yaml::{self, Node};
 use draft::{JobDraft, MemberDraft};
 use keys::{Kind, Part};
@@ -119,8 +119,7 @@ fn is_kept(key: &str) -> bool {
 /// The fault of a reader that took nothing for something without telling: of the program, not of the file.
 fn not_read() -> Diagnostic {
     let message = "a value of this file was not read, and nothing says why".to_owned();
-    let help = "this is an error of the program: please report it with the file".to_owned();
-    Diagnostic::new("not-read", Severity::Error, message, Label::bare(Span::default())).with_help(help)
+    Diagnostic::bug("not-read", message, Span::default())
 }
 
 /// Reads a job file; the whole of it, whatever is wrong.

@@ -64,6 +64,12 @@ impl Diagnostic {
         Self { id, severity, message, primary, secondary: Vec::new(), helps: Vec::new(), replacement: None }
     }
 
+    /// An error of the program that a file brought out, not of the file: it asks to be reported.
+    pub(crate) fn bug(id: &'static str, message: String, span: Span) -> Self {
+        let help = "this is an error of the program: please report it with the file".to_owned();
+        Self::new(id, Severity::Error, message, Label::bare(span)).with_help(help)
+    }
+
     /// The same with one more help.
     #[must_use]
     pub fn with_help(mut self, help: String) -> Self {

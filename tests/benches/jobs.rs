@@ -64,7 +64,7 @@ fn size_example(bencher: Bencher) {
     let source = source(&std::fs::read_to_string(example()).expect("the example"));
     bencher.bench_local(|| {
         let ready = latewood::read(black_box(&source)).ok()?;
-        Some(size::size(ready.code, &ready.job, &ready.prepared, &Wanted::default()).len())
+        Some(size::size(ready.code, &ready.job, &ready.prepared, &Wanted::default()).ok()?.len())
     });
 }
 

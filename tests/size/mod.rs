@@ -12,7 +12,7 @@ fn example() -> String {
 fn sized(text: &str, wanted: &Wanted) -> (Vec<Sized>, String) {
     let source = Source::read("job.yaml", text.as_bytes()).unwrap();
     let ready = latewood::read(&source).unwrap_or_else(|f| panic!("{}", latewood::cli::snippet::render(&source, &f, false)));
-    let sized = size(ready.code, &ready.job, &ready.prepared, wanted);
+    let sized = size(ready.code, &ready.job, &ready.prepared, wanted).unwrap();
     let new = written(&source, &ready.job, &sized).unwrap_or_else(|| text.to_owned());
     (sized, new)
 }

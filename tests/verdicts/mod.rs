@@ -1,5 +1,7 @@
 //! Three verdicts: a member of which nothing was checked, or not what was asked for, never passes.
 
+mod bugs;
+
 use latewood::results::{Member, Results, Verdict};
 use latewood::study::change::{self, Former};
 use latewood::text::Source;

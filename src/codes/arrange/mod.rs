@@ -20,6 +20,7 @@ mod upon;
 use super::{Code, Held, Pattern, Prepared};
 use crate::analysis::{Beam, Diagram, Load as Acting, Panel, Quantity, Side};
 use crate::job::model::{Case, Job, Member, Ridge};
+use crate::text::{Diagnostic, Faults};
 pub use across::Across;
 pub use along::Along;
 use apply::Frame;
@@ -29,6 +30,7 @@ use near::AllNear;
 use raised::RaisedTie;
 use slots::{ByPlace, Setting, Slots};
 pub use statics::Statics;
+use std::fmt::Display;
 pub use upon::Upon;
 
 /// Which way a load acts on a member, and so which axis it bends it about.
@@ -145,16 +147,40 @@ struct Shape {
 /// The most panels of which every set is tried; beyond, a job is refused.
 pub const MOST_PANELS: usize = crate::job::bounds::PANELS;
 
+/// A member that cannot be solved: never left out in silence.
+pub(super) fn unsolved(member: &Member, why: impl Display) -> Faults {
+    let mark = &member.mark;
+    vec![Diagnostic::bug("not-solved", format!("{} cannot be solved: {why}", mark.value), mark.span)]
+}
+
 impl Arranged {
     /// Sets out and solves a member: `weight` is its own weight along its length, `handed` what its members above hand down.
     ///
     /// None where the supports cannot hold the member, which the job's reader refuses.
-    pub fn new(code: &dyn Code, job: &Job, member: &Member, prepared: &dyn Prepared, handed: &[Option<HandedDown>]) -> Option<Self> {
+    ///
+    /// # Errors
+    /// A bug, which names the member: the job's reader lets no member through that cannot be solved.
+    pub fn new(
+        code: &dyn Code,
+        job: &Job,
+        member: &Member,
+        prepared: &dyn Prepared,
+        handed: &[Option<HandedDown>],
+    ) -> Result<Self, Faults> {
         Self::set_out(code, job, member, prepared, handed, true)
     }
 
     /// The same without a word about where loads come from and how they stand: for tools that ask many times and print nothing.
-    pub fn quiet(code: &dyn Code, job: &Job, member: &Member, prepared: &dyn Prepared, handed: &[Option<HandedDown>]) -> Option<Self> {
+    ///
+    /// # Errors
+    /// As [`Arranged::new`].
+    pub fn quiet(
+        code: &dyn Code,
+        job: &Job,
+        member: &Member,
+        prepared: &dyn Prepared,
+        handed: &[Option<HandedDown>],
+    ) -> Result<Self, Faults> {
         Self::set_out(code, job, member, prepared, handed, false)
     }
 
@@ -165,11 +191,15 @@ impl Arranged {
         prepared: &dyn Prepared,
         handed: &[Option<HandedDown>],
         words: bool,
-    ) -> Option<Self> {
+    ) -> Result<Self, Faults> {
+        let absent = |giver: &usize| handed.get(*giver).is_none_or(Option::is_none);
+        if let Some(giver) = member.loads.iter().filter_map(|load| load.kind.giver()).find(absent) {
+            return Err(unsolved(member, format_args!("{} has not handed down its reactions", job.members[giver].mark.value)));
+        }
         let angle = member.slope.as_ref().map_or(0.0, |s| s.value.angle.value());
         let cosine = libm::cos(angle.to_radians());
         let length = member.spans.length().value() / cosine;
-        let beam = Beam::new(length, along::supports(member, cosine)).ok()?;
+        let beam = Beam::new(length, along::supports(member, cosine)).map_err(|why| unsolved(member, why))?;
         let supports: Vec<f64> = beam.supports().iter().map(|s| s.at).collect();
         let bearers = if member.role.is_upright() { vec![0.0] } else { supports.clone() };
         let panels = beam.panels();
@@ -193,12 +223,13 @@ impl Arranged {
         let shown = raised.map(|tie| tie.shown(&applied, &present));
         applied.extend(shown.into_iter().flatten());
         let sets = sets::all(&arrangements, &panels, patterned, &frame, &applied);
-        let across = Across::new(member, &beam, prepared.resolved().shear_give_across, &slots.down, &slots.across).ok()?;
+        let give_across = prepared.resolved().shear_give_across;
+        let across = Across::new(member, &beam, give_across, &slots.down, &slots.across).map_err(|why| unsolved(member, why))?;
         let along = member.standing.is_some().then(|| Along::new(&applied, &arrangements, &patterns));
         let upon = Upon::all(job, member, handed, &arrangements, cosine);
         let give = prepared.resolved().shear_give;
         let yielding = if give > 0.0 { beam.with_shear(give).solve_all(&slots.down) } else { Vec::new() };
-        Some(Self {
+        Ok(Self {
             cosine,
             angle,
             leans_on_fellow: member.ridge == Ridge::Board,

@@ -60,7 +60,10 @@ pub struct Tried {
 }
 
 /// Sizes a job. `prepared` are its members as they stand in the job file. The answer is in job order, wanted members only.
-pub fn size(code: &dyn Code, job: &Job, prepared: &[Box<dyn Prepared>], wanted: &Wanted) -> Vec<Sized> {
+///
+/// # Errors
+/// A bug of the program: a member that cannot be solved.
+pub fn size(code: &dyn Code, job: &Job, prepared: &[Box<dyn Prepared>], wanted: &Wanted) -> Result<Vec<Sized>, Faults> {
     let combinations = code.combinations(&job.basis);
     // What was chosen above stands in the job that what is below is prepared in.
     let mut job = job.clone();
@@ -72,7 +75,7 @@ pub fn size(code: &dyn Code, job: &Job, prepared: &[Box<dyn Prepared>], wanted: 
         let is_wanted = wanted.marks.is_empty() || wanted.marks.contains(&member.mark.value);
         let mut stands = (member.clone(), None);
         if is_wanted {
-            let one = trial.size(*index, prepared[*index].as_ref(), wanted);
+            let one = trial.size(*index, prepared[*index].as_ref(), wanted)?;
             if let Some(chosen) = &one.chosen {
                 let with = chosen.choice.on(&member);
                 stands = (with.clone(), code.prepare(&job, &with).ok());
@@ -81,12 +84,12 @@ pub fn size(code: &dyn Code, job: &Job, prepared: &[Box<dyn Prepared>], wanted: 
         }
         let (member, new) = stands;
         let prepared = new.as_deref().unwrap_or_else(|| prepared[*index].as_ref());
-        let arranged = Arranged::quiet(code, &job, &member, prepared, &handed);
-        handed[*index] = arranged.map(|arranged| arranged.handed_down(&job.basis));
+        let arranged = Arranged::quiet(code, &job, &member, prepared, &handed)?;
+        handed[*index] = Some(arranged.handed_down(&job.basis));
         job.members[*index] = member;
     }
     sized.sort_by_key(|one| one.member);
-    sized
+    Ok(sized)
 }
 
 /// Sections of the price list that the code's catalogue does not have.
@@ -112,16 +115,16 @@ struct Trial<'a> {
 }
 
 impl Trial<'_> {
-    fn size(&self, index: usize, prepared: &dyn Prepared, wanted: &Wanted) -> Sized {
+    fn size(&self, index: usize, prepared: &dyn Prepared, wanted: &Wanted) -> Result<Sized, Faults> {
         let member = &self.job.members[index];
-        let was = self.tried(member, prepared, &Choice::of(member, &prepared.resolved().section));
+        let was = self.tried(member, prepared, &Choice::of(member, &prepared.resolved().section))?;
         let mut sized = Sized { member: index, was, chosen: None, next_down: None, tried: 0, not_checked: false };
         let (mut asks, mut first): (Option<Asks>, usize) = (None, 0);
         let mut failed: Vec<Choice> = Vec::new();
         for choice in choices::of(self.code, self.job, member, &prepared.resolved().section, wanted) {
             let with = choice.on(member);
             let Ok(prepared) = self.code.prepare(self.job, &with) else { continue };
-            let Some(arranged) = Arranged::quiet(self.code, self.job, &with, prepared.as_ref(), self.handed) else { continue };
+            let arranged = Arranged::quiet(self.code, self.job, &with, prepared.as_ref(), self.handed)?;
             let search = Search { code: self.code, job: self.job, member: &with, prepared: prepared.as_ref(), arranged: &arranged };
             // What is asked hangs on the material, not on the section.
             if failed.last().is_none_or(|last| last.material != choice.material) {
@@ -135,7 +138,7 @@ impl Trial<'_> {
                     failed.push(choice);
                 }
                 None => {
-                    let tried = self.tried(&with, prepared.as_ref(), &choice);
+                    let tried = self.tried(&with, prepared.as_ref(), &choice)?;
                     sized.not_checked = !tried.verdict.passes();
                     sized.chosen = Some(tried).filter(|tried| tried.verdict.passes());
                     break;
@@ -143,29 +146,25 @@ impl Trial<'_> {
             }
         }
         let next = sized.chosen.as_ref().and_then(|chosen| chosen.choice.next_down(&failed));
-        sized.next_down = next.and_then(|choice| {
-            let with = choice.on(member);
-            let prepared = self.code.prepare(self.job, &with).ok()?;
-            Some(self.tried(&with, prepared.as_ref(), choice))
-        });
-        sized
+        let next = next.map(|choice| (choice, choice.on(member)));
+        let next = next.and_then(|(choice, with)| Some((choice, self.code.prepare(self.job, &with).ok()?, with)));
+        sized.next_down = next.map(|(choice, prepared, with)| self.tried(&with, prepared.as_ref(), choice)).transpose()?;
+        Ok(sized)
     }
 
-    fn tried(&self, member: &Member, prepared: &dyn Prepared, choice: &Choice) -> Tried {
-        let found = Arranged::quiet(self.code, self.job, member, prepared, self.handed).and_then(|arranged| {
-            let search = Search { code: self.code, job: self.job, member, prepared, arranged: &arranged };
-            let asks = Asks::of(&search, self.combinations);
-            let worst = asks.worst(&search)?;
-            Some((worst, asks.verdict(worst)))
-        });
+    fn tried(&self, member: &Member, prepared: &dyn Prepared, choice: &Choice) -> Result<Tried, Faults> {
+        let arranged = Arranged::quiet(self.code, self.job, member, prepared, self.handed)?;
+        let search = Search { code: self.code, job: self.job, member, prepared, arranged: &arranged };
+        let asks = Asks::of(&search, self.combinations);
+        let found = asks.worst(&search).map(|worst| (worst, asks.verdict(worst)));
         let (Worst { check, ratio, .. }, verdict) = found.unwrap_or((Worst { ask: 0, check: 0, ratio: 0.0 }, Verdict::NotChecked));
-        Tried {
+        Ok(Tried {
             choice: choice.clone(),
             section: prepared.resolved().section.name.clone(),
             material: prepared.resolved().material.name.clone(),
             check: (ratio > 0.0).then(|| prepared.resolved().checks[check].kind),
             ratio,
             verdict,
-        }
+        })
     }
 }

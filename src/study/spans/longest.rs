@@ -102,7 +102,7 @@ impl<'a> Line<'a> {
     /// The worst of one ask, or of all, at a span.
     fn look(&mut self, prepared: &dyn Prepared, length: f64, ask: Option<usize>) -> Option<Worst> {
         self.stretch(length);
-        let arranged = Arranged::quiet(self.code, self.job, &self.member, prepared, &[])?;
+        let arranged = Arranged::quiet(self.code, self.job, &self.member, prepared, &[]).ok()?;
         let search = Search { code: self.code, job: self.job, member: &self.member, prepared, arranged: &arranged };
         let asks = self.asks.get_or_insert_with(|| Asks::of(&search, self.combinations));
         match ask {
