@@ -67,7 +67,8 @@ pub struct MemberInShort {
     pub mark: String,
     /// What governs.
     pub check: String,
-    /// The governing ratio.
+    /// The governing ratio; `null`: no finite ratio, it fails.
+    #[serde(with = "crate::results::written")]
     pub ratio: f64,
     /// The verdict on it.
     pub verdict: Verdict,
@@ -78,6 +79,7 @@ pub struct MemberInShort {
 struct Line {
     mark: String,
     check: String,
+    #[serde(with = "crate::results::written")]
     ratio: f64,
     #[serde(default)]
     passes: bool,

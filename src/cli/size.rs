@@ -86,18 +86,17 @@ fn table(job: &crate::job::model::Job, sized: &[Sized], priced: bool) -> String 
     let mut rows: Vec<Vec<String>> = vec![header.into_iter().map(str::to_owned).collect()];
     for one in sized {
         let mark = job.members[one.member].mark.value.clone();
-        let mut row = vec![mark, named(&one.was), ratio(one.was.ratio)];
+        let mut row = vec![mark, named(&one.was), ratio(one.was.ratio.value())];
         match &one.chosen {
-            Some(chosen) => row.extend([named(chosen), ratio(chosen.ratio), check(chosen)]),
+            Some(chosen) => row.extend([named(chosen), ratio(chosen.ratio.value()), check(chosen)]),
             None if one.not_checked => row.extend(["NOT CHECKED".to_owned(), String::new(), String::new()]),
             None if one.tried == 0 => row.extend(["nothing to choose from".to_owned(), String::new(), String::new()]),
             None => row.extend(["none passes".to_owned(), String::new(), String::new()]),
         }
-        row.push(
-            one.next_down
-                .as_ref()
-                .map_or_else(|| "nothing lighter".to_owned(), |next| format!("{}: {} {}", named(next), check(next), ratio(next.ratio))),
-        );
+        row.push(one.next_down.as_ref().map_or_else(
+            || "nothing lighter".to_owned(),
+            |next| format!("{}: {} {}", named(next), check(next), ratio(next.ratio.value())),
+        ));
         if priced {
             row.push(one.chosen.as_ref().and_then(|c| c.choice.price).map(|p| decimals(p, 2)).unwrap_or_default());
         }

@@ -20,6 +20,7 @@ mod prepared;
 mod search;
 mod trials;
 mod unmade;
+mod utilization;
 mod verdict;
 mod walk;
 mod wrong;
@@ -34,6 +35,7 @@ pub use deflection_case::{DeflectionCase, Title, titled};
 pub use demand::{Action, Bends, Bent, Clear, Demand, Held, Holder, Loaded, NO_PARTS, Notched, Part, Parts, Places, Time};
 pub use prepared::{Looks, Material, Prepared, Resolved, Section};
 pub use search::{Asks, Checked, Deflected, Drawn, Found, Lost, Reacted, Reserved, Search, SideForce, Worst};
+pub use utilization::Utilization;
 pub use verdict::Verdict;
 pub use walk::{Walked, prepare, walk};
 pub use wrong::wrong;
@@ -43,16 +45,11 @@ use crate::job::StandIns;
 use crate::job::model::{Basis, Case, CodeName, Job, MaterialAsked, Member, Nature, SectionAsked};
 use crate::table::{Cell, Found as InTable, Table};
 use crate::text::Faults;
-use crate::units::{self, Dimension, Q, Unit};
+use crate::units::{Dimension, Q, Unit};
 use std::fmt;
 
 /// Every code that this program holds, in the order of the catalogue.
 pub static ALL: &[&dyn Code] = &[&american::American, &european::European];
-
-/// Whether a ratio passes: no more than 1, but for the last bits; not-a-number does not.
-pub fn passes(ratio: f64) -> bool {
-    units::ratio(ratio).at_most(1.0)
-}
 
 /// The code of a basis; none if it is not covered yet.
 pub fn of(basis: &Basis) -> Option<&'static dyn Code> {

@@ -1,6 +1,8 @@
 //! A member resolved against a code's tables.
 
-use super::{Account, Assumed, CheckAbout, Combination, DeflectionCase, Demand, Leading, LeftOut, Read, Reduced, Time, Worked};
+use super::{
+    Account, Assumed, CheckAbout, Combination, DeflectionCase, Demand, Leading, LeftOut, Read, Reduced, Time, Utilization, Worked,
+};
 use crate::job::model::Case;
 use crate::units::Unit;
 
@@ -111,7 +113,7 @@ pub trait Prepared: Send + Sync {
     /// Deflections that are limited or shown, of the cases that load this member.
     fn deflections(&self, present: &[Case]) -> Vec<DeflectionCase>;
     /// Demand over capacity; none where the check does not apply to this demand.
-    fn ratio(&self, check: usize, demand: &Demand) -> Option<f64>;
+    fn ratio(&self, check: usize, demand: &Demand) -> Option<Utilization>;
     /// Whether the code has no rule for a demand that it would have checked: not a failure, but nothing to choose a section by.
     fn is_outside(&self, _demand: &Demand) -> bool {
         false

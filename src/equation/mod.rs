@@ -15,6 +15,7 @@ mod step;
 mod tape;
 
 pub use crate::units::{Letter, Line, Trace};
+pub(crate) use step::number_or_null;
 pub use step::{Equation, Step};
 pub use tape::{Coherent, Fact, Facts, OfDimension, Pen, Symbol, Tape};
 

@@ -1,7 +1,7 @@
 //! A line of calculation as it is printed.
 
 use schemars::JsonSchema;
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 
 /// One line: a letter, its value, where it comes from, and the equation behind it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -12,7 +12,9 @@ pub struct Step {
     pub typst: String,
     /// The letter in words.
     pub words: String,
-    /// The value in `unit`, rounded to ten figures.
+    /// The value in `unit`, rounded to ten figures; `null`: not a number.
+    #[serde(deserialize_with = "crate::equation::number_or_null")]
+    #[schemars(with = "Option<f64>")]
     pub value: f64,
     /// The unit it is shown in; empty for a ratio.
     pub unit: String,
@@ -26,6 +28,11 @@ pub struct Step {
     /// The equation; none for a value that the calculation starts from.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub equation: Option<Equation>,
+}
+
+/// Reads a number of a document; one that is not a number stands there as `null`.
+pub(crate) fn number_or_null<'d, D: Deserializer<'d>>(from: D) -> Result<f64, D::Error> {
+    Ok(Option::deserialize(from)?.unwrap_or(f64::NAN))
 }
 
 /// An equation in its forms.

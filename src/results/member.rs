@@ -13,7 +13,7 @@ use super::{
     Other, Piece, Property, Reaction, Reduced, Reserve, Section, Side, Value,
 };
 use crate::analysis::{self, Quantity};
-use crate::codes::{self, Action, Code, Deflected, Drawn, Found, Places, Shown, Statics, Walked, Way};
+use crate::codes::{self, Action, Code, Deflected, Drawn, Found, Places, Shown, Statics, Utilization, Walked, Way};
 use crate::job::model::{Case, Job};
 use crate::units::{Unit, decimals, figures, trimmed};
 use std::collections::BTreeMap;
@@ -23,7 +23,7 @@ pub(super) fn of(code: &dyn Code, job: &Job, walked: &Walked, all: &[Walked], re
     let entry = &job.members[walked.member];
     let scene = Scene { code, shown: code.shown(), job, walked, all };
     let checked = &walked.checked;
-    let counts = |f: &Found| f.ratio != 0.0 && (!f.about.only_failing || !codes::passes(f.ratio));
+    let counts = |f: &Found| !f.ratio.is_nothing() && (!f.about.only_failing || !f.ratio.passes());
     let governing = checked.found.iter().position(|f| f.leading && counts(f));
     let mut notes = entry.notes.clone();
     let reactions: Vec<f64> = checked.reactions.iter().map(|r| r.largest.1).collect();
@@ -120,7 +120,7 @@ impl Scene<'_> {
             span,
             support,
             combination: found.combination.clone(),
-            ratio: rounded(found.ratio),
+            ratio: rounded(found.ratio.value()),
         }
     }
 
@@ -261,12 +261,12 @@ impl Scene<'_> {
             place: self.place(found),
             demand: side(found.worked.demand),
             capacity: side(found.worked.capacity),
-            ratio: rounded(found.ratio),
-            passes: codes::passes(found.ratio),
+            ratio: rounded(found.ratio.value()),
+            passes: found.ratio.passes(),
             governs,
             leading: found.leading,
             steps: self.steps(found),
-            others: found.others.iter().map(|l| Other { what: l.what.clone(), ratio: rounded(l.ratio) }).collect(),
+            others: found.others.iter().map(|l| Other { what: l.what.clone(), ratio: rounded(l.ratio.value()) }).collect(),
             remarks: found.worked.remarks.clone(),
         }
     }
@@ -337,7 +337,7 @@ impl Scene<'_> {
             value: value(d.net(), section),
             limit: d.limit.map(|(l, _)| value(l, section)),
             limit_as,
-            ratio: d.limit.map(|(l, _)| rounded(d.net().abs() / l)),
+            ratio: d.limit.map(|(l, _)| rounded(Utilization::new(d.net().abs() / l).value())),
             reference: d.case.reference.clone(),
         }
     }

@@ -16,7 +16,8 @@ pub mod spans;
 mod upgrade;
 
 pub use document::{document, fingerprint, rounded};
-pub use ratio::{fails, ratio};
+pub(crate) use ratio::written;
+pub use ratio::{fails, ratio, worst};
 pub use reissue::Reissue;
 pub use schema::schema;
 pub use sheet::{
@@ -26,7 +27,7 @@ pub use sheet::{
 pub use upgrade::upgraded;
 
 use crate::codes;
-pub use crate::codes::Verdict;
+pub use crate::codes::{Utilization, Verdict};
 use crate::job::model::Job;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};

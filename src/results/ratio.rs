@@ -1,6 +1,7 @@
 //! Ratios as they are printed, wherever that is.
 
-use crate::codes;
+use super::Check;
+use crate::codes::Utilization;
 use crate::units::decimals;
 
 /// A ratio in a sentence or beside a scale mark: two places, three from 0.995 to 1.005; one that fails never reads as 1.
@@ -18,9 +19,36 @@ pub fn ratio(ratio: f64) -> String {
     (places..=9).map(|n| decimals(ratio, n)).find(|text| text.parse::<f64>().is_ok_and(|r| r > 1.0)).unwrap_or_else(|| "over 1".into())
 }
 
-/// Whether a ratio fails; not-a-number does.
+/// Whether a ratio fails; what is no ratio does.
 pub fn fails(ratio: f64) -> bool {
-    !codes::passes(ratio)
+    !Utilization::new(ratio).passes()
+}
+
+/// Of some checks the one with the largest ratio; the first of equals.
+pub fn worst<'c>(checks: impl IntoIterator<Item = &'c Check>) -> Option<&'c Check> {
+    Utilization::largest(checks, |check| Utilization::new(check.ratio))
+}
+
+/// A ratio as it stands in a document: `null` where there is no finite one, and read again as one that fails.
+pub mod written {
+    use crate::codes::Utilization;
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    /// Writes it.
+    ///
+    /// # Errors
+    /// Those of the writer.
+    pub fn serialize<S: Serializer>(ratio: &f64, to: S) -> Result<S::Ok, S::Error> {
+        Some(Utilization::new(*ratio).value()).filter(|ratio| ratio.is_finite()).serialize(to)
+    }
+
+    /// Reads it.
+    ///
+    /// # Errors
+    /// What is neither a number nor `null`.
+    pub fn deserialize<'d, D: Deserializer<'d>>(from: D) -> Result<f64, D::Error> {
+        Ok(Option::<f64>::deserialize(from)?.map_or(Utilization::FAILS, Utilization::new).value())
+    }
 }
 
 #[cfg(test)]

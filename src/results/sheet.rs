@@ -118,7 +118,9 @@ pub struct Governing {
     pub support: Option<usize>,
     /// Combination.
     pub combination: String,
-    /// Ratio.
+    /// Ratio; `null`: no finite ratio, it fails.
+    #[serde(with = "super::written")]
+    #[schemars(with = "Option<f64>")]
     pub ratio: f64,
 }
 
@@ -291,7 +293,9 @@ pub struct AccountRow {
 pub struct Side {
     /// Letter in plain characters.
     pub symbol: String,
-    /// Value.
+    /// Value; `null`: not a number.
+    #[serde(deserialize_with = "crate::equation::number_or_null")]
+    #[schemars(with = "Option<f64>")]
     pub value: f64,
     /// Unit.
     pub unit: String,
@@ -326,7 +330,9 @@ pub struct Check {
     pub demand: Side,
     /// Capacity.
     pub capacity: Side,
-    /// Demand over capacity.
+    /// Demand over capacity; `null`: no finite ratio, it fails.
+    #[serde(with = "super::written")]
+    #[schemars(with = "Option<f64>")]
     pub ratio: f64,
     /// Whether it passes.
     pub passes: bool,
@@ -350,7 +356,9 @@ pub struct Check {
 pub struct Other {
     /// Combination, or place, with its duration factor where that matters: `D (C_D 0.9)`, `support 3`.
     pub what: String,
-    /// Its ratio.
+    /// Its ratio; `null`: no finite ratio, it fails.
+    #[serde(with = "super::written")]
+    #[schemars(with = "Option<f64>")]
     pub ratio: f64,
 }
 

@@ -48,7 +48,8 @@ pub struct SpanRow {
 /// The longest span that passes.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct SpanCell {
-    /// The span at which the governing ratio is 1; none: no check ever stops it.
+    /// The span at which the governing ratio is 1; none where `printed` says `no bound` (no check stops it within 100 m), `none passes` or
+    /// `not checked`.
     pub span: Option<Value>,
     /// As printed, rounded: `13-2` is 13 ft 2 in.
     pub printed: String,

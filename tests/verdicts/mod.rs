@@ -1,6 +1,7 @@
 //! Three verdicts: a member of which nothing was checked, or not what was asked for, never passes.
 
 mod bugs;
+mod ratios;
 
 use latewood::results::{Member, Results, Verdict};
 use latewood::study::change::{self, Former};

@@ -15,12 +15,12 @@ use super::{
 use crate::codes::assumed;
 use crate::codes::{
     Account, Action, Combination, DeflectionCase, Demand, Held, Leading, LeftOut, Looks, MOST_PANELS, Prepared, Read, Resolved, Time,
-    Worked,
+    Utilization, Worked,
 };
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Moisture, Use};
 use crate::text::Faults;
-use crate::units::{PCF, Q, trimmed};
+use crate::units::{PCF, trimmed};
 
 /// What [`prepare`] gives.
 pub(super) struct Bending {
@@ -166,9 +166,9 @@ impl Prepared for Bending {
         self.deflect.cases(&self.basis, present)
     }
 
-    fn ratio(&self, check: usize, demand: &Demand) -> Option<f64> {
+    fn ratio(&self, check: usize, demand: &Demand) -> Option<Utilization> {
         let (asked, how) = self.asked(demand);
-        (CHECKS[check].ratio)(&self.member, &asked, &how).map(Q::value)
+        (CHECKS[check].ratio)(&self.member, &asked, &how).map(|ratio| Utilization::new(ratio.value()))
     }
 
     fn worked(&self, check: usize, demand: &Demand, time: &Time) -> Worked {

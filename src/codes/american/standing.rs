@@ -10,12 +10,13 @@ use super::needs::Needs;
 use super::prepared::{self, Bending};
 use super::{STANDING_CHECKS, account_standing, assumptions_standing, built_up, effective, material, notation, section, tables};
 use crate::codes::{
-    Account, Action, Combination, DeflectionCase, Demand, Kind, Leading, LeftOut, Looks, Prepared, Read, Resolved, Statics, Time, Worked,
+    Account, Action, Combination, DeflectionCase, Demand, Kind, Leading, LeftOut, Looks, Prepared, Read, Resolved, Statics, Time,
+    Utilization, Worked,
 };
 use crate::equation::{Facts, Step, Tape};
 use crate::job::model::{Arrival, Axis, Case, Eccentricity, EndHeld, Job, Load, LoadKind, Member as Entry, Standing as Asked, Use};
 use crate::text::Faults;
-use crate::units::{Force, Length, Moment, Q, Ratio, Stress, decimals};
+use crate::units::{Force, Length, Moment, Ratio, Stress, decimals};
 
 /// A post, stud or tie, prepared.
 pub(super) struct Standing {
@@ -320,9 +321,9 @@ impl Prepared for Standing {
         self.base.deflections(present)
     }
 
-    fn ratio(&self, check: usize, demand: &Demand) -> Option<f64> {
+    fn ratio(&self, check: usize, demand: &Demand) -> Option<Utilization> {
         let (loaded, manner) = self.loaded(demand);
-        (STANDING_CHECKS[check].ratio)(&loaded, &manner).map(Q::value)
+        (STANDING_CHECKS[check].ratio)(&loaded, &manner).map(|ratio| Utilization::new(ratio.value()))
     }
 
     fn worked(&self, check: usize, demand: &Demand, time: &Time) -> Worked {

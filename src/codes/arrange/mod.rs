@@ -215,6 +215,9 @@ impl Arranged {
         let setting = Setting { applied: &applied, panels: &panels, beside: &beside, raised: raised.as_ref() };
         let slots = Slots::of(&setting, &arrangements, job.basis.cases.len());
         let mut near = AllNear::of(&setting, &arrangements, job.basis.cases.len());
+        if let Some(load) = slots.down.iter().chain(&slots.across).flatten().find(|load| !beam.carries(load)) {
+            return Err(unsolved(member, format_args!("{load:?} is not on it")));
+        }
         // Unit loads share the breaks of the loads that they stand for, so that both are seen from the same side.
         let mut solved = beam.solve_all(&[slots.down.clone(), near.units()].concat());
         near.solved(&beside, &solved.split_off(slots.down.len()));

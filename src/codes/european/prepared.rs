@@ -9,12 +9,13 @@ use super::member::Member;
 use super::natures::natures;
 use super::{CHECKS, SETS, account, assumptions, bearing, edition, limits, material, national, section, time};
 use crate::codes::{
-    Account, Action, Combination, DeflectionCase, Demand, Leading, LeftOut, Looks, MOST_PANELS, Prepared, Resolved, Section, Time, Worked,
+    Account, Action, Combination, DeflectionCase, Demand, Leading, LeftOut, Looks, MOST_PANELS, Prepared, Resolved, Section, Time,
+    Utilization, Worked,
 };
 use crate::equation::{Facts, Tape};
 use crate::job::model::{Basis, Case, Job, Member as Entry, Nature, Notch, Use};
 use crate::text::Faults;
-use crate::units::{Length, MM, MM2, MM3, MM4, N_PER_MM2, Q, trimmed};
+use crate::units::{Length, MM, MM2, MM3, MM4, N_PER_MM2, trimmed};
 
 /// What [`prepare`] gives.
 pub(super) struct Bending {
@@ -205,9 +206,9 @@ impl Prepared for Bending {
         self.deflect.cases(&self.basis, self.member.k_def.value(), present)
     }
 
-    fn ratio(&self, check: usize, demand: &Demand) -> Option<f64> {
+    fn ratio(&self, check: usize, demand: &Demand) -> Option<Utilization> {
         let (asked, how) = self.asked(demand);
-        (CHECKS[check].ratio)(&self.member, &asked, &how).map(Q::value)
+        (CHECKS[check].ratio)(&self.member, &asked, &how).map(|ratio| Utilization::new(ratio.value()))
     }
 
     fn is_outside(&self, demand: &Demand) -> bool {

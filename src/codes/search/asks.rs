@@ -4,7 +4,7 @@ use super::Search;
 use super::acting::Acting;
 use super::deflections::{Best, Largest, limit_of};
 use super::places::Instance;
-use crate::codes::{CheckAbout, Combination, DeflectionCase, Places, Purpose, Verdict, passes};
+use crate::codes::{CheckAbout, Combination, DeflectionCase, Places, Purpose, Utilization, Verdict};
 use crate::job::model::Case;
 
 /// The strength combinations and the deflections of a member, each in every load set that makes a difference to it.
@@ -44,15 +44,19 @@ pub struct Worst {
     pub ask: usize,
     /// Which row of the code's list of checks.
     pub check: usize,
-    /// Demand over capacity; infinite where it is not a number.
-    pub ratio: f64,
+    /// Demand over capacity.
+    pub ratio: Utilization,
 }
 
 impl Worst {
+    /// The worse of two; of equals the first.
+    pub(super) fn or(self, other: Self) -> Self {
+        if other.ratio > self.ratio { other } else { self }
+    }
+
     /// Keeps a ratio that is worse; a check that governs only where it fails counts where it fails.
-    pub(super) fn take(&mut self, checks: &[CheckAbout], check: usize, ratio: f64) {
-        let ratio = if ratio.is_nan() { f64::INFINITY } else { ratio };
-        let counts = !checks[check].only_failing || !passes(ratio);
+    pub(super) fn take(&mut self, checks: &[CheckAbout], check: usize, ratio: Utilization) {
+        let counts = !checks[check].only_failing || !ratio.passes();
         if counts && ratio > self.ratio {
             (self.check, self.ratio) = (check, ratio);
         }
@@ -96,7 +100,7 @@ impl Asks {
 
     /// Nothing yet of an ask.
     pub(super) fn none(&self, ask: usize) -> Worst {
-        Worst { ask, check: 0, ratio: 0.0 }
+        Worst { ask, check: 0, ratio: Utilization::NOTHING }
     }
 
     /// How many there are.
@@ -134,7 +138,8 @@ impl Asks {
             Looked::Floor => {
                 for (check, _) in checks.iter().enumerate().filter(|(_, about)| about.places == Places::Floors) {
                     for demand in search.floor_demands() {
-                        let outside = if self.strict && search.prepared.is_outside(&demand) { f64::INFINITY } else { 0.0 };
+                        let outside =
+                            if self.strict && search.prepared.is_outside(&demand) { Utilization::FAILS } else { Utilization::NOTHING };
                         worst.take(checks, check, search.prepared.ratio(check, &demand).unwrap_or(outside));
                     }
                 }
@@ -176,11 +181,16 @@ impl Asks {
         worst
     }
 
+    /// Why the member is not checked though nothing fails, whatever its length and section; empty where it is.
+    pub fn unmade(&self) -> &[String] {
+        &self.unmade
+    }
+
     /// The verdict on a member by the worst of all.
     pub fn verdict(&self, worst: Worst) -> Verdict {
-        if !passes(worst.ratio) {
+        if !worst.ratio.passes() {
             Verdict::Fails
-        } else if self.unmade.is_empty() && worst.ratio != 0.0 {
+        } else if self.unmade.is_empty() && !worst.ratio.is_nothing() {
             Verdict::Passes
         } else {
             Verdict::NotChecked
@@ -189,12 +199,12 @@ impl Asks {
 
     /// The worst of all; of equals the first.
     pub fn worst(&self, search: &Search<'_>) -> Option<Worst> {
-        (0..self.count()).map(|ask| self.ratio(search, ask, None)).reduce(|best, next| if next.ratio > best.ratio { next } else { best })
+        (0..self.count()).map(|ask| self.ratio(search, ask, None)).reduce(Worst::or)
     }
 
     /// Something that fails, tried first where `first` says; none where nothing does.
     pub fn failing(&self, search: &Search<'_>, first: usize) -> Option<Worst> {
         let first = first.min(self.count());
-        (first..self.count()).chain(0..first).map(|ask| self.ratio(search, ask, None)).find(|worst| !passes(worst.ratio))
+        (first..self.count()).chain(0..first).map(|ask| self.ratio(search, ask, None)).find(|worst| !worst.ratio.passes())
     }
 }

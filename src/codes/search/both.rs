@@ -6,7 +6,7 @@
 use super::places::{Instance, between};
 use super::{NOUGHT, Search};
 use crate::analysis::{Diagram, Panel, Quantity, Side};
-use crate::codes::{Action, Demand};
+use crate::codes::{Action, Demand, Utilization};
 
 /// A place, the two values there (along and across the depth), and what is made of them.
 #[derive(Clone, Copy)]
@@ -17,7 +17,7 @@ pub(super) struct Peak {
     pub value: f64,
 }
 
-/// Where something made of two diagrams is largest on a panel; `weak` has panels of its own.
+/// Where something made of two diagrams is largest on a panel; `weak` has panels of its own. Not-a-number is larger than all that is one.
 pub(super) fn peak(
     strong: &Diagram,
     weak: &Diagram,
@@ -77,7 +77,7 @@ fn climb(mut from: f64, mut to: f64, at: impl Fn(f64) -> Peak) -> Peak {
             left = at(to - GOLDEN * (to - from));
         }
     }
-    if left.value < right.value { right } else { left }
+    if left.value < right.value || right.value.is_nan() { right } else { left }
 }
 
 impl Search<'_> {
@@ -92,7 +92,11 @@ impl Search<'_> {
                 let held = if strong < 0.0 { bottom } else { top };
                 Demand { between: between(&zeros, x), ..self.demand(at, i, x, Action::Moments { strong, weak, held, loaded }) }
             };
-            let ratio = |x: f64, strong: f64, weak: f64| self.prepared.ratio(check, &demand(x, strong, weak)).unwrap_or(0.0);
+            // Without moments, and where the check does not apply, nothing is asked; what has no finite ratio is the peak.
+            let ratio = |x: f64, strong: f64, weak: f64| {
+                let asked = (strong != 0.0 || weak != 0.0).then(|| self.prepared.ratio(check, &demand(x, strong, weak)));
+                asked.flatten().map_or(0.0, Utilization::value)
+            };
             let found = peak(at.diagram, weak, Quantity::Moment, panel, &across.panels, ratio);
             if let Some(peak) = found.filter(|p| p.strong != 0.0 || p.weak != 0.0) {
                 visit(panel.number, demand(peak.at, peak.strong, peak.weak));

@@ -19,8 +19,9 @@ pub(super) struct Best {
 }
 
 impl Best {
+    /// What is not a number is larger than all that is.
     fn is_larger(&self, other: &Self) -> bool {
-        self.value.abs() > other.value.abs() * (1.0 + 1e-9)
+        self.value.is_nan() || self.value.abs() > other.value.abs() * (1.0 + 1e-9)
     }
 }
 
@@ -62,7 +63,7 @@ impl Search<'_> {
                 }
             }
             for (panel, best) in self.arranged.panels.iter().zip(best) {
-                let Some(best) = best.filter(|b| b.value.abs() > 0.0) else { continue };
+                let Some(best) = best.filter(|b| b.value != 0.0) else { continue };
                 let Best { value, at, set, .. } = best;
                 let limit = limit_of(case, panel);
                 if let (Some(check), Some(limit)) = (check, limit) {
@@ -91,7 +92,7 @@ impl Search<'_> {
             }
         }
         // Of each panel the worst stands among the checks; all stand among the deflections.
-        found.sort_by(|a, b| b.ratio.total_cmp(&a.ratio));
+        found.sort_by_key(|one| std::cmp::Reverse(one.ratio));
         let mut seen = Vec::new();
         let rest: Vec<Lost> = found.iter().skip(1).map(|f| self.deflection_lost(f)).collect();
         found.retain(|f| {

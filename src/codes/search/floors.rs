@@ -43,7 +43,7 @@ impl Search<'_> {
                     })
                 })
                 .collect();
-            of_check.sort_by(|a, b| b.ratio.total_cmp(&a.ratio));
+            of_check.sort_by_key(|one| std::cmp::Reverse(one.ratio));
             let others = of_check.iter().skip(1);
             let others = others.map(|f| Lost { what: self.place_in_words(Places::Floors, f.place), ratio: f.ratio }).collect();
             if let Some(first) = of_check.first_mut() {

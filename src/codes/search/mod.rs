@@ -21,7 +21,8 @@ pub use reserve::Reserved;
 
 use super::arrange::Arranged;
 use super::{
-    CheckAbout, Code, Combination, DeflectionCase, Demand, LoadSet, Pattern, Prepared, Purpose, Read, Time, Verdict, Worked, passes, reduce,
+    CheckAbout, Code, Combination, DeflectionCase, Demand, LoadSet, Pattern, Prepared, Purpose, Read, Time, Utilization, Verdict, Worked,
+    reduce,
 };
 use crate::analysis::{Diagram, Quantity};
 use crate::job::model::{Case, Job, Member};
@@ -48,7 +49,7 @@ pub struct Found {
     /// What each case adds to the loads of its closed form, as [`Arranged::made_of`] has it; empty without one.
     pub made_of: Vec<(Case, f64, [f64; 2])>,
     /// Demand over capacity.
-    pub ratio: f64,
+    pub ratio: Utilization,
     /// The check written down.
     pub worked: Worked,
     /// The load duration that it was worked with.
@@ -67,7 +68,7 @@ pub struct Lost {
     /// The combination, or the place.
     pub what: String,
     /// Its ratio.
-    pub ratio: f64,
+    pub ratio: Utilization,
 }
 
 /// A deflection at the place and in the load set where it is worst.
@@ -156,7 +157,7 @@ pub struct Checked {
 impl Checked {
     /// What the checks come to.
     pub fn verdict(&self) -> Verdict {
-        if !self.found.iter().all(|f| passes(f.ratio)) {
+        if !self.found.iter().all(|f| f.ratio.passes()) {
             Verdict::Fails
         } else if self.unmade.is_empty() {
             Verdict::Passes

@@ -50,11 +50,11 @@ impl Growth<'_> {
     fn reserve(&self) -> Reserved {
         let found = |factor, check| Reserved { case: self.case, factor, check };
         let (moving, still): (Vec<Worst>, Vec<Worst>) = self.now.iter().partition(|w| self.asks.has(w.ask, self.case));
-        if let Some(fails) = worst(still.into_iter()).filter(|w| w.ratio > 1.0 + NEAR) {
+        if let Some(fails) = worst(still.into_iter()).filter(|w| w.ratio.value() > 1.0 + NEAR) {
             return found(Some(0.0), Some(fails.check));
         }
         let (mut limit, mut stops) = match worst(moving.iter().copied()) {
-            Some(fails) if fails.ratio > 1.0 + NEAR => (1.0, fails),
+            Some(fails) if fails.ratio.value() > 1.0 + NEAR => (1.0, fails),
             _ => match self.first_bound(&moving) {
                 Some(bound) => bound,
                 None => return found(None, None),
@@ -68,7 +68,7 @@ impl Growth<'_> {
             if let Some(known) = at_limit.iter().find(|w| w.ask == stops.ask) {
                 stops = *known;
             }
-            let beyond: Vec<Worst> = at_limit.into_iter().filter(|w| w.ratio > 1.0 + NEAR).collect();
+            let beyond: Vec<Worst> = at_limit.into_iter().filter(|w| w.ratio.value() > 1.0 + NEAR).collect();
             // What is convex and at most 1 both now and at the limit is so all the way between.
             if limit > 1.0 {
                 open = beyond.iter().map(|w| w.ask).collect();
@@ -77,11 +77,11 @@ impl Growth<'_> {
             let from = if limit > 1.0 { 1.0 } else { 0.0 };
             let low = if limit > 1.0 { self.now[beyond.ask] } else { self.at(beyond.ask, 0.0) };
             stops = beyond;
-            if low.ratio > 1.0 {
+            if low.ratio.value() > 1.0 {
                 limit = 0.0;
                 break;
             }
-            limit = self.solve(beyond.ask, (from, low.ratio), (limit, beyond.ratio));
+            limit = self.solve(beyond.ask, (from, low.ratio.value()), (limit, beyond.ratio.value()));
         }
         found(Some(limit), Some(stops.check))
     }
@@ -89,18 +89,19 @@ impl Growth<'_> {
     /// Where the ask that is nearest to 1 reaches it, if any does.
     fn first_bound(&self, moving: &[Worst]) -> Option<(f64, Worst)> {
         let mut order = moving.to_vec();
-        order.sort_by(|a, b| b.ratio.total_cmp(&a.ratio));
+        order.sort_by_key(|one| std::cmp::Reverse(one.ratio));
         order.into_iter().find_map(|start| {
-            let (mut low, mut by) = ((1.0, start.ratio), 2.0);
+            let (mut low, mut by) = ((1.0, start.ratio.value()), 2.0);
             while low.0 < BOUND {
                 let next = self.at(start.ask, by);
-                if next.ratio > 1.0 {
-                    return Some((self.solve(start.ask, low, (by, next.ratio)), next));
+                let ratio = next.ratio.value();
+                if ratio > 1.0 {
+                    return Some((self.solve(start.ask, low, (by, ratio)), next));
                 }
                 // A secant of a convex function falls short of the place: half as far again is past it, or nearly.
-                let slope = (next.ratio - low.1) / (by - low.0);
-                let reach = if slope > 0.0 { by + 1.5 * (1.0 - next.ratio) / slope } else { f64::INFINITY };
-                low = (by, next.ratio);
+                let slope = (ratio - low.1) / (by - low.0);
+                let reach = if slope > 0.0 { by + 1.5 * (1.0 - ratio) / slope } else { f64::INFINITY };
+                low = (by, ratio);
                 by = reach.clamp(1.25 * by, 16.0 * by);
             }
             None
@@ -112,10 +113,10 @@ impl Growth<'_> {
     }
 
     fn solve(&self, ask: usize, low: (f64, f64), high: (f64, f64)) -> f64 {
-        crossing((low.0, low.1 - 1.0), (high.0, high.1 - 1.0), |by| self.at(ask, by).ratio - 1.0)
+        crossing((low.0, low.1 - 1.0), (high.0, high.1 - 1.0), |by| self.at(ask, by).ratio.value() - 1.0)
     }
 }
 
 fn worst(of: impl Iterator<Item = Worst>) -> Option<Worst> {
-    of.reduce(|best, next| if next.ratio > best.ratio { next } else { best })
+    of.reduce(Worst::or)
 }

@@ -7,7 +7,7 @@ use crate::job::model::{End, NotchPlace};
 impl Search<'_> {
     /// Why a member is not checked, in words; empty where it is. `strength` are the combinations reduced to its cases.
     pub(super) fn unmade(&self, strength: &[Combination], found: &[Found], reactions: &[Reacted]) -> Vec<String> {
-        let is_checked = found.iter().any(|f| f.about.kind.is_strength() && f.ratio != 0.0);
+        let is_checked = found.iter().any(|f| f.about.kind.is_strength() && !f.ratio.is_nothing());
         let mut unmade = self.unmade_of_loads(strength);
         if is_checked {
             unmade.extend(self.missing_bearings(found, reactions));

@@ -1,7 +1,7 @@
 //! What is worst, and what lost against it.
 
 use super::{Found, Lost, Search};
-use crate::codes::{CheckAbout, Combination, Demand, Kind, LoadSet, Places, Statics, Time, passes};
+use crate::codes::{CheckAbout, Combination, Demand, Kind, LoadSet, Places, Statics, Time, Utilization};
 use crate::job::model::Case;
 
 /// A candidate: where, and how bad.
@@ -11,7 +11,7 @@ pub(super) struct Candidate {
     pub combination: usize,
     pub set: usize,
     pub demand: Demand,
-    pub ratio: f64,
+    pub ratio: Utilization,
 }
 impl Search<'_> {
     /// Picks the worst of each check at each place, has it worked, and lists what lost.
@@ -74,7 +74,7 @@ impl Search<'_> {
         for (i, combination) in combinations.iter().enumerate().filter(|(i, _)| *i != leading.combination) {
             if let Some(other) = worst(of_check.iter().copied().filter(|c| c.combination == i)) {
                 // What does not depend on the combination is not said again for each of them.
-                if (other.ratio - leading.ratio).abs() > 1e-9 {
+                if (other.ratio.value() - leading.ratio.value()).abs() > 1e-9 {
                     let time = times[i].factor;
                     let also = if time == times[leading.combination].factor {
                         String::new()
@@ -85,7 +85,7 @@ impl Search<'_> {
                 }
             }
         }
-        lost.sort_by(|a, b| b.ratio.total_cmp(&a.ratio));
+        lost.sort_by(|a, b| b.ratio.cmp(&a.ratio));
         let mut places: Vec<usize> = of_check.iter().map(|c| c.place).filter(|p| *p != leading.place).collect();
         places.sort_unstable();
         places.dedup();
@@ -121,27 +121,22 @@ impl Search<'_> {
 pub(super) fn keep(candidates: &mut Vec<Candidate>, new: Candidate) {
     let same = |c: &&mut Candidate| c.check == new.check && c.place == new.place && c.combination == new.combination;
     match candidates.iter_mut().rev().find(same) {
-        Some(known) if is_worse(new.ratio, known.ratio) => *known = new,
+        Some(known) if new.ratio.is_worse_than(known.ratio) => *known = new,
         Some(_) => {}
         None => candidates.push(new),
     }
 }
 
-/// Not-a-number is the worst of all.
-fn is_worse(a: f64, b: f64) -> bool {
-    a.is_nan() || a > b * (1.0 + 1e-9)
-}
-
 /// The worst; the first of equals.
 fn worst<'c>(candidates: impl Iterator<Item = &'c Candidate>) -> Option<&'c Candidate> {
-    candidates.reduce(|best, next| if is_worse(next.ratio, best.ratio) { next } else { best })
+    candidates.reduce(|best, next| if next.ratio.is_worse_than(best.ratio) { next } else { best })
 }
 
 /// Governing first, each kind's worst before the others of its kind; a check that governs only where it fails stands behind while it passes.
 pub(super) fn order(found: &mut [Found]) {
-    let rank = |f: &Found| if f.about.only_failing && passes(f.ratio) { -1.0 } else { f.ratio };
-    let mut kinds: Vec<(Kind, f64)> = found.iter().filter(|f| f.leading).map(|f| (f.about.kind, rank(f))).collect();
-    kinds.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let rank = |f: &Found| Some(f.ratio).filter(|ratio| !(f.about.only_failing && ratio.passes()));
+    let mut kinds: Vec<(Kind, Option<Utilization>)> = found.iter().filter(|f| f.leading).map(|f| (f.about.kind, rank(f))).collect();
+    kinds.sort_by(|a, b| b.1.cmp(&a.1));
     let place = |kind: Kind| kinds.iter().position(|(known, _)| *known == kind).unwrap_or(kinds.len());
-    found.sort_by(|a, b| place(a.about.kind).cmp(&place(b.about.kind)).then(b.leading.cmp(&a.leading)).then(b.ratio.total_cmp(&a.ratio)));
+    found.sort_by(|a, b| place(a.about.kind).cmp(&place(b.about.kind)).then(b.leading.cmp(&a.leading)).then(b.ratio.cmp(&a.ratio)));
 }

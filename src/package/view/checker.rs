@@ -4,7 +4,7 @@ use super::{Scene, sheet_label};
 use crate::job::model::{Amount, CheckerNumber};
 use crate::package::markup::{Markup, literal};
 use crate::package::{printing, words};
-use crate::results::{Check, Side};
+use crate::results::{Check, Side, worst};
 use crate::units::{UNITS, decimals, figures};
 use serde::Serialize;
 
@@ -86,7 +86,7 @@ fn ours<'a>(scene: &Scene<'a>, number: &CheckerNumber) -> Option<&'a Check> {
     let member = scene.results.member(&number.mark.value)?;
     let same = || member.checks.iter().filter(|check| check.check == number.check);
     let named = number.combination.as_ref().and_then(|name| same().find(|check| check.combination == *name));
-    named.or_else(|| same().reduce(|a, b| if b.ratio > a.ratio { b } else { a }))
+    named.or_else(|| worst(same()))
 }
 
 fn row(scene: &Scene, number: &CheckerNumber) -> Row {

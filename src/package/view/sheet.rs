@@ -11,7 +11,7 @@ use crate::package::drawing::{self, Figure, MARGIN_WIDTH, Size, width_of};
 use crate::package::markup::{Lexicon, Markup, inserted, letter_as_seen};
 use crate::package::printing::raised;
 use crate::package::{printing, words};
-use crate::results::{Account, Check as Found, Member};
+use crate::results::{Account, Check as Found, Member, Utilization};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -330,17 +330,17 @@ fn finding(lexicon: &Lexicon, member: &Member) -> Finding {
 
 /// The other kinds of checks, each with its largest ratio, largest first.
 fn others(member: &Member, governing: &str) -> Vec<(String, f64)> {
-    let mut list: Vec<(String, f64)> = Vec::new();
+    let mut list: Vec<(String, Utilization)> = Vec::new();
     // Slenderness is a limit, not a strength: it is named where it fails.
     for check in member.checks.iter().filter(|c| c.check != governing && (c.check != "slenderness" || !c.passes)) {
-        let name = words::check(&check.check);
+        let (name, ratio) = (words::check(&check.check), Utilization::new(check.ratio));
         match list.iter_mut().find(|(known, _)| *known == name) {
-            Some((_, ratio)) => *ratio = ratio.max(check.ratio),
-            None => list.push((name, check.ratio)),
+            Some((_, known)) => *known = ratio.max(*known),
+            None => list.push((name, ratio)),
         }
     }
-    list.sort_by(|a, b| b.1.total_cmp(&a.1));
-    list
+    list.sort_by_key(|(_, ratio)| std::cmp::Reverse(*ratio));
+    list.into_iter().map(|(name, ratio)| (name, ratio.value())).collect()
 }
 
 fn handed_down(scene: &Scene, member: &Member) -> Vec<HandedDown> {

@@ -7,7 +7,7 @@ use crate::package::drawing::{MARGIN_WIDTH, width_of};
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::{printing, words};
 use crate::results::Verdict;
-use crate::results::{Member, OpenItem};
+use crate::results::{Member, OpenItem, worst};
 use serde::Serialize;
 
 /// What the summary says.
@@ -327,7 +327,7 @@ fn grade(entry: &Entry) -> &str {
 
 /// The largest ratio of a kind.
 fn cell(member: &Member, kind: &str) -> Cell {
-    let worst = member.checks.iter().filter(|c| c.check == kind).reduce(|a, b| if b.ratio > a.ratio { b } else { a });
+    let worst = worst(member.checks.iter().filter(|c| c.check == kind));
     match worst {
         Some(check) => Cell { printed: printing::ratio(check.ratio), governs: kind == member.governing.check, fails: !check.passes },
         None => Cell { printed: "–".to_owned(), governs: false, fails: false },

@@ -3,6 +3,7 @@
 use super::chains;
 use super::edits::Plan;
 use super::walk::Walk;
+use crate::codes::Utilization;
 use crate::results::reissue::{Cause, ChangedCheck, ChangedMember, ChangedReaction, Governed, Part};
 use crate::results::{Member, Reaction, Results, Value};
 use std::collections::{BTreeMap, BTreeSet};
@@ -43,11 +44,8 @@ fn governed(member: &Member) -> Governed {
 fn largest(member: &Member) -> BTreeMap<&str, f64> {
     let mut largest: BTreeMap<&str, f64> = BTreeMap::new();
     for check in &member.checks {
-        let known = largest.entry(&check.check).or_insert(check.ratio);
-        // Not-a-number stays: nothing is larger.
-        if check.ratio > *known || check.ratio.is_nan() {
-            *known = check.ratio;
-        }
+        let known = largest.entry(&check.check).or_insert(0.0);
+        *known = Utilization::new(*known).max(Utilization::new(check.ratio)).value();
     }
     largest
 }

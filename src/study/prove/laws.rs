@@ -7,7 +7,7 @@ use super::in_a_line;
 use crate::codes;
 use crate::results::proof::{Cell, Law, NotChecked};
 use crate::results::rounded;
-use crate::study::spans::{Line, feet_and_inches};
+use crate::study::spans::{Line, Reach, feet_and_inches};
 use crate::table::{Row, Table};
 use crate::text::Source;
 use crate::units::{FT, IN, decimals};
@@ -91,7 +91,12 @@ fn longest(job: &str) -> Result<(f64, &'static str), String> {
     let prepared = code.prepare(&job, member).map_err(|faults| in_a_line(&faults))?;
     let combinations = code.combinations(&job.basis);
     let found = Line::of(code as &dyn codes::Code, &job, &combinations, member).longest(prepared.as_ref());
-    found.map(|found| (IN.number(found.length), found.check.word())).ok_or_else(|| "no check ever stops it".to_owned())
+    match found.map_err(|faults| in_a_line(&faults))? {
+        Reach::To(found) => Ok((IN.number(found.length), found.check.word())),
+        Reach::NoBound => Err("no check ever stops it".to_owned()),
+        Reach::NonePasses => Err("it fails however short it is".to_owned()),
+        Reach::NotChecked(why) => Err(why.join("; ")),
+    }
 }
 
 fn cell(row: &Row<'_>, (found, check): (f64, &'static str)) -> Cell {

@@ -10,7 +10,7 @@ mod edit;
 pub use choices::{Choice, Vary};
 pub use edit::written;
 
-use crate::codes::{Arranged, Asks, Code, Combination, HandedDown, Kind, Offer, Prepared, Search, Verdict, Worst};
+use crate::codes::{Arranged, Asks, Code, Combination, HandedDown, Kind, Offer, Prepared, Search, Utilization, Verdict, Worst};
 use crate::job::model::{Job, Member, Placed, SectionAsked};
 use crate::text::{Diagnostic, Faults, Label, Severity};
 
@@ -54,7 +54,7 @@ pub struct Tried {
     /// Its governing check; none where nothing loads it.
     pub check: Option<Kind>,
     /// Its governing ratio.
-    pub ratio: f64,
+    pub ratio: Utilization,
     /// The verdict on it.
     pub verdict: Verdict,
 }
@@ -157,12 +157,13 @@ impl Trial<'_> {
         let search = Search { code: self.code, job: self.job, member, prepared, arranged: &arranged };
         let asks = Asks::of(&search, self.combinations);
         let found = asks.worst(&search).map(|worst| (worst, asks.verdict(worst)));
-        let (Worst { check, ratio, .. }, verdict) = found.unwrap_or((Worst { ask: 0, check: 0, ratio: 0.0 }, Verdict::NotChecked));
+        let (Worst { check, ratio, .. }, verdict) =
+            found.unwrap_or((Worst { ask: 0, check: 0, ratio: Utilization::NOTHING }, Verdict::NotChecked));
         Ok(Tried {
             choice: choice.clone(),
             section: prepared.resolved().section.name.clone(),
             material: prepared.resolved().material.name.clone(),
-            check: (ratio > 0.0).then(|| prepared.resolved().checks[check].kind),
+            check: (!ratio.is_nothing()).then(|| prepared.resolved().checks[check].kind),
             ratio,
             verdict,
         })

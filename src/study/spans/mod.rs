@@ -8,7 +8,7 @@ mod asked;
 mod longest;
 
 pub use asked::{Asked, Refused, Rounding};
-pub use longest::{Line, Longest};
+pub use longest::{Line, Longest, Reach};
 
 use crate::codes::{Code, Combination, Shown};
 use crate::cores;
@@ -31,6 +31,10 @@ pub fn table(asked: &Asked) -> Result<SpanTable, Box<Refused>> {
     let combinations = code.combinations(&job.basis);
     let parts = cores::each(&read.materials, |material| of_material(&read, &combinations, material, asked.rounding));
     let refused = |faults: &Faults| Err(Box::new(Refused { source: read.source.clone(), faults: faults.clone() }));
+    let parts = match parts.into_iter().collect::<Result<Vec<_>, Faults>>() {
+        Ok(parts) => parts,
+        Err(bug) => return refused(&bug),
+    };
     if let Some(faults) = parts.iter().find_map(OfMaterial::without_any) {
         return refused(faults);
     }
@@ -80,7 +84,12 @@ impl OfMaterial {
     }
 }
 
-fn of_material(read: &Read, combinations: &[Combination], material: &Placed<MaterialAsked>, rounding: Rounding) -> OfMaterial {
+fn of_material(
+    read: &Read,
+    combinations: &[Combination],
+    material: &Placed<MaterialAsked>,
+    rounding: Rounding,
+) -> Result<OfMaterial, Faults> {
     let (code, job) = (read.code, &read.job);
     let mut line = Line::of(code, job, combinations, &read.member);
     let mut part = OfMaterial { rows: Vec::new(), assumptions: Vec::new(), not_checked: Vec::new(), without: Vec::new() };
@@ -96,7 +105,12 @@ fn of_material(read: &Read, combinations: &[Combination], material: &Placed<Mate
                     row.section.clone_from(&prepared.resolved().section.name);
                     prepared.resolved().assumes.iter().for_each(|a| add(&mut part.assumptions, &a.text));
                     prepared.not_checked().iter().for_each(|text| add(&mut part.not_checked, text));
-                    row.cells.push(Some(cell(line.longest(prepared.as_ref()), code.shown(), rounding)));
+                    let reach = line.longest(prepared.as_ref())?;
+                    if let Reach::NotChecked(why) = &reach {
+                        let of = format!("{} {}", row.section, row.material);
+                        why.iter().for_each(|why| add(&mut part.not_checked, &format!("{of}: {why}")));
+                    }
+                    row.cells.push(Some(cell(&reach, code.shown(), rounding)));
                 }
                 Err(faults) => {
                     without = Some(faults);
@@ -108,7 +122,7 @@ fn of_material(read: &Read, combinations: &[Combination], material: &Placed<Mate
         part.without.push(without.filter(|_| !any));
         part.rows.extend(any.then_some(row));
     }
-    part
+    Ok(part)
 }
 
 /// Adds a text that is not there yet.
@@ -118,9 +132,13 @@ fn add(list: &mut Vec<String>, text: &str) {
     }
 }
 
-fn cell(found: Option<Longest>, shown: Shown, rounding: Rounding) -> SpanCell {
-    let Some(found) = found else {
-        return SpanCell { span: None, printed: "no bound".to_owned(), governed_by: String::new() };
+fn cell(reach: &Reach, shown: Shown, rounding: Rounding) -> SpanCell {
+    let without = |printed: &str| SpanCell { span: None, printed: printed.to_owned(), governed_by: String::new() };
+    let found = match reach {
+        Reach::To(found) => found,
+        Reach::NoBound => return without("no bound"),
+        Reach::NonePasses => return without("none passes"),
+        Reach::NotChecked(_) => return without("not checked"),
     };
     let feet = shown.span == &FT;
     let (step, unit) = if feet { (IN.factor, shown.span) } else { (10.0 * MM.factor, shown.span) };
