@@ -111,8 +111,8 @@ pub(super) fn answer(question: &Question, entry: &Entry) -> Option<Answer> {
         return None;
     }
     if let Some(limit) = question.above {
-        // Not-a-number is above every limit, and nobody knows that what was not checked is not.
-        let above = |m: &&MemberInShort| m.ratio.is_nan() || m.ratio > limit || m.verdict.is_not_checked();
+        // Nobody knows that what was not checked is not above it.
+        let above = |m: &&MemberInShort| m.ratio > limit || m.verdict.is_not_checked();
         let said = |m: &MemberInShort| match m.verdict {
             Verdict::NotChecked => format!("{} {}", m.mark, m.verdict.mark()),
             _ => format!("{} {:.3} {}", m.mark, m.ratio, m.check.replace('_', " ")),

@@ -282,6 +282,10 @@ fn verdicts_of_the_index() {
     assert_eq!(member.verdict, Verdict::Passes);
     let again: MemberInShort = serde_json::from_str(&serde_json::to_string(&member).expect("JSON")).expect("a line");
     assert_eq!(again, member);
+    // No finite ratio is `null`, is read again, and is above every limit.
+    let none = serde_json::to_string(&MemberInShort { ratio: f64::INFINITY, ..member }).expect("JSON");
+    assert!(none.contains("\"ratio\":null"), "{none}");
+    assert_eq!(serde_json::from_str::<MemberInShort>(&none).expect("a line").ratio, f64::INFINITY);
     let (_folder, archive) = filled();
     let mut entry = archive.read().expect("entries").entries.remove(0);
     entry.members = vec![MemberInShort { mark: "N".into(), check: "none".into(), ratio: 0.0, verdict: Verdict::NotChecked }];

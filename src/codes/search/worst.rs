@@ -3,6 +3,7 @@
 use super::{Found, Lost, Search};
 use crate::codes::{CheckAbout, Combination, Demand, Kind, LoadSet, Places, Statics, Time, Utilization};
 use crate::job::model::Case;
+use std::cmp::Reverse;
 
 /// A candidate: where, and how bad.
 pub(super) struct Candidate {
@@ -85,7 +86,7 @@ impl Search<'_> {
                 }
             }
         }
-        lost.sort_by(|a, b| b.ratio.cmp(&a.ratio));
+        lost.sort_by_key(|one| Reverse(one.ratio));
         let mut places: Vec<usize> = of_check.iter().map(|c| c.place).filter(|p| *p != leading.place).collect();
         places.sort_unstable();
         places.dedup();
@@ -136,7 +137,7 @@ fn worst<'c>(candidates: impl Iterator<Item = &'c Candidate>) -> Option<&'c Cand
 pub(super) fn order(found: &mut [Found]) {
     let rank = |f: &Found| Some(f.ratio).filter(|ratio| !(f.about.only_failing && ratio.passes()));
     let mut kinds: Vec<(Kind, Option<Utilization>)> = found.iter().filter(|f| f.leading).map(|f| (f.about.kind, rank(f))).collect();
-    kinds.sort_by(|a, b| b.1.cmp(&a.1));
+    kinds.sort_by_key(|(_, ratio)| Reverse(*ratio));
     let place = |kind: Kind| kinds.iter().position(|(known, _)| *known == kind).unwrap_or(kinds.len());
     found.sort_by(|a, b| place(a.about.kind).cmp(&place(b.about.kind)).then(b.leading.cmp(&a.leading)).then(b.ratio.cmp(&a.ratio)));
 }
