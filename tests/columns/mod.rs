@@ -173,3 +173,15 @@ fn factored_loads_on_glued_columns_fail_with_a_reason_and_never_fall() {
         assert!(passes > 0 && beyond > 3, "{passes} pass, {beyond} past ten, of {loads}");
     }
 }
+
+/// NDS 3.6.3 has the net section in compression where it is in the part that may buckle; where the holes are is not known. 0.6 D + 0.6 W =
+/// 0.6 (300 - 1500) = -720 lbf on 1.5 x (5.5 - 0.75) = 7.125 in2: 101.05 psi (on the gross 8.25 in2 87.27 psi).
+#[test]
+fn holes_count_in_compression_too() {
+    let job = "job: {title: A tie, date: 2026-01-05}\nbasis: {code: american}\nmembers:\n  - {mark: T1, use: tie, section: 2x6, material: {species: \
+               Douglas Fir-Larch, grade: No.2}, length: 6 ft, holes: 3/4 in, self-weight: no, loads: [{axial: 300 lbf, case: dead}, {axial: -1500 lbf, case: wind}]}\n";
+    let source = latewood::text::Source::read("tie", job.as_bytes()).unwrap();
+    let results = latewood::check(&source, false).unwrap_or_else(|faults| panic!("{faults:?}")).results;
+    let pressed = results.members[0].checks.iter().find(|c| c.check == "compression").expect("checked");
+    assert!((pressed.demand.value - 720.0 / 7.125).abs() < 0.005, "{}", pressed.demand.value);
+}

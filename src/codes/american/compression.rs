@@ -4,7 +4,7 @@
 
 use super::glued::{self, Layup};
 use super::loaded::{Loaded, Manner, Sense};
-use super::{bending, notation};
+use super::{bending, notation, tension};
 use crate::eq;
 use crate::equation::Trace;
 use crate::units::{Ratio, Stress, min, sq, sqrt};
@@ -32,10 +32,16 @@ pub fn compression<T: Trace>(l: &Loaded<T>, o: &Manner) -> Option<Ratio<T>> {
     Some(ratio)
 }
 
+/// Stress along the grain; on the net section where holes are given, since where they are along the member is not. NDS 3.6.3.
+fn stress<T: Trace>(l: &Loaded<T>, o: &Manner) -> Stress<T> {
+    let A = tension::section(l, o);
+    eq!(f_c = l.x.P / A; "NDS 3.6.3");
+    f_c
+}
+
 /// Stress, critical stresses and adjusted design value.
 pub fn column<T: Trace>(l: &Loaded<T>, o: &Manner) -> Column<T> {
-    let P = l.x.P;
-    eq!(f_c = P / l.m.A; "NDS 3.6.3");
+    let f_c = stress(l, o);
     let F_c_star = crushing(l, o);
     let (F_cE1, F_cE2) = critical(l, o);
     let C_P = stability(l, o, F_c_star, F_cE1, F_cE2);
@@ -45,8 +51,7 @@ pub fn column<T: Trace>(l: &Loaded<T>, o: &Manner) -> Column<T> {
 
 /// Stress and critical stresses, for a condition that does not ask for the design value: it is the stress itself then.
 pub fn pressed<T: Trace>(l: &Loaded<T>, o: &Manner) -> Column<T> {
-    let P = l.x.P;
-    eq!(f_c = P / l.m.A; "NDS 3.6.3");
+    let f_c = stress(l, o);
     let (F_cE1, F_cE2) = critical(l, o);
     Column { f_c, F_c_adj: f_c, F_cE1, F_cE2 }
 }

@@ -6,7 +6,7 @@ use super::loaded::{Loaded, Manner, Sense};
 use super::{glued, notation};
 use crate::eq;
 use crate::equation::Trace;
-use crate::units::{Ratio, Stress};
+use crate::units::{Area, Ratio, Stress};
 
 /// Ratio of tension on the net section to its adjusted design value.
 pub fn tension<T: Trace>(l: &Loaded<T>, o: &Manner) -> Option<Ratio<T>> {
@@ -21,14 +21,19 @@ pub fn tension<T: Trace>(l: &Loaded<T>, o: &Manner) -> Option<Ratio<T>> {
 
 /// Stress on the net section. NDS 3.1.2.
 pub fn stress<T: Trace>(l: &Loaded<T>, o: &Manner) -> Stress<T> {
-    let (m, x) = (&l.m, &l.x);
-    if o.holed {
-        eq!(A_n = m.b * (m.d - x.d_h); "NDS 3.1.2");
-        eq!(f_t = x.P / A_n; "NDS 3.8.1");
-        return f_t;
-    }
-    eq!(f_t = x.P / m.A; "NDS 3.8.1");
+    let A = section(l, o);
+    eq!(f_t = l.x.P / A; "NDS 3.8.1");
     f_t
+}
+
+/// The section that an axial force acts on: the net one where holes are given. NDS 3.1.2.
+pub fn section<T: Trace>(l: &Loaded<T>, o: &Manner) -> Area<T> {
+    let m = &l.m;
+    if !o.holed {
+        return m.A;
+    }
+    eq!(A_n = m.b * (m.d - l.x.d_h); "NDS 3.1.2");
+    A_n
 }
 
 /// Adjusted tension design value.
