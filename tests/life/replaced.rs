@@ -26,7 +26,7 @@ fn what_may_have_been_sent_or_signed_is_not_written_over() {
     let record = |job: &str| issued(job, Build::Record);
     let (permit, review) = (record(&purpose("permit", 40)), record(&purpose("review", 40)));
     let other_job = record(&purpose("review", 40).replace("number: \"#1\"", "number: \"#2\""));
-    let other_revision = record(&purpose("review", 40).replace("revision: A", "revision: B"));
+    let other_revision = record(&purpose("review", 40).replace("revision: A", "revision: B").replace("mark: A", "mark: B"));
     let mut altered = review.clone();
     altered[review.len() / 2] ^= 1;
     let stamped = supersede(&A, &super::B).expect("stamped");
