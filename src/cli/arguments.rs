@@ -32,7 +32,7 @@ pub(super) enum Command {
     },
     /// Check a job: a table for people, JSON for programs.
     ///
-    /// A member is not checked where no strength check applied to its loads, or one that was asked for could not be made. Exit status: 0 all
+    /// A member is NOT CHECKED where no strength check applies to its loads, or where a specified check cannot be made. Exit status: 0 all
     /// members pass, 1 a member fails or is not checked, 2 bad input.
     Check(Check),
     /// Check a job, then write its calculation package.
@@ -120,7 +120,7 @@ pub(super) struct Issue {
     /// Where to write the package, `-` for the standard output; default: beside the job file, under the job's number and revision.
     #[arg(long, short)]
     pub output: Option<PathBuf>,
-    /// Write over a file that is there, whatever it is: a package that may have been sent or signed, one of another job or revision.
+    /// Overwrite an existing file of any kind, also a package that may have been sent or signed, or one of another job or revision.
     #[arg(long)]
     pub replace: bool,
     /// The office's record, with job file and results attached; the same pages for submittal, with nothing attached; or a brief for
@@ -150,7 +150,7 @@ pub(super) struct Extract {
     /// Where to write the job file; the standard output where left out.
     #[arg(long, short)]
     pub output: Option<PathBuf>,
-    /// Write over a file that is there, whatever it is.
+    /// Overwrite an existing file of any kind.
     #[arg(long)]
     pub replace: bool,
 }
@@ -183,7 +183,7 @@ pub(super) struct Supersede {
     /// Where to write the stamped package; beside the old one, with `-superseded` behind its name, where left out.
     #[arg(long, short)]
     pub output: Option<PathBuf>,
-    /// Write over a file that is there, whatever it is.
+    /// Overwrite an existing file of any kind.
     #[arg(long)]
     pub replace: bool,
 }
@@ -202,11 +202,11 @@ pub(super) enum ArchiveWhat {
     },
     /// Ask for issues to which all of this applies; for all issues where nothing is given.
     ///
-    /// A damaged line of the index is named, the rest is answered (exit status 2).
+    /// A damaged line of the index is reported and skipped (exit status 2).
     Ask(Ask),
-    /// Make the index anew from the packages in the folder; retention dates of the old index are kept.
+    /// Rebuild the index from the packages in the folder; retention dates of the old index are kept.
     ///
-    /// Exit status: 0 every package has its entry and every entry its package, 2 one has not; which ones is said.
+    /// Exit status: 0 every package has its entry and every entry its package, 2 otherwise; those without are listed.
     Rebuild,
 }
 
@@ -258,7 +258,7 @@ pub(super) struct Size {
     /// Write a copy of the job file with the choices in it, comments kept.
     #[arg(long, short, value_name = "FILE")]
     pub output: Option<PathBuf>,
-    /// Write over a file that is there, whatever it is.
+    /// Overwrite an existing file of any kind.
     #[arg(long)]
     pub replace: bool,
 }
@@ -307,7 +307,7 @@ pub(super) struct Spans {
     /// Where to write it; the terminal where left out.
     #[arg(long, short, value_name = "FILE")]
     pub output: Option<PathBuf>,
-    /// Write over a file that is there, whatever it is.
+    /// Overwrite an existing file of any kind.
     #[arg(long)]
     pub replace: bool,
     /// The date on a PDF, such as `2026-03-18`; the program never asks the clock.
@@ -323,7 +323,7 @@ pub(super) struct Prove {
     /// Where to write the report, such as `verification.pdf`; the terminal where left out.
     #[arg(long, short, value_name = "FILE")]
     pub output: Option<PathBuf>,
-    /// Write over a file that is there, whatever it is.
+    /// Overwrite an existing file of any kind.
     #[arg(long)]
     pub replace: bool,
     /// The date on a PDF, such as `2026-03-18`; the program never asks the clock.

@@ -34,11 +34,11 @@ pub(super) fn run(arguments: &Check) -> Result<u8> {
     Ok(if results.verdict.passes() { 0 } else { FAILS })
 }
 
-/// A row a member, then what is open.
+/// A row a member, its verdict within a window of 80 columns; then what is open.
 fn table(results: &Results) -> String {
-    let header = ["Mark", "Use", "Section", "Material", "Governs", "Where", "Under", "Ratio", ""].map(str::to_owned);
+    let header = ["Mark", "Use", "Section", "Ratio", "", "Governs", "Where", "Load combination", "Material"].map(str::to_owned);
     let rows: Vec<Vec<String>> = std::iter::once(header).chain(results.members.iter().map(row)).map(Vec::from).collect();
-    let mut text = output::columns(&rows, &[7]);
+    let mut text = output::columns(&rows, &[3]);
     text.push_str(&format!("\n{}.\n", count(results)));
     if !results.open.is_empty() {
         text.push_str("\nOpen before a package of this job can be sealed:\n");
@@ -72,12 +72,12 @@ fn row(member: &Member) -> [String; 9] {
         member.mark.clone(),
         member.role.clone(),
         member.section.name.clone(),
-        member.material.name.clone(),
+        if member.is_governed() { ratio(g.ratio) } else { "–".to_owned() },
+        member.verdict.mark().to_owned(),
         g.check.replace('_', " "),
         place,
         g.combination.clone(),
-        if member.is_governed() { ratio(g.ratio) } else { "–".to_owned() },
-        member.verdict.mark().to_owned(),
+        member.material.name.clone(),
     ]
 }
 

@@ -1,5 +1,6 @@
 //! Numbers and lengths as printed: rounded here, and nowhere computed.
 
+use super::markup::Markup;
 use crate::equation::Equation;
 use crate::results::{Member, Results, Value};
 pub(super) use crate::results::{fails, ratio};
@@ -165,6 +166,16 @@ pub(super) fn raised(unit: &str) -> String {
 /// The governing ratio of a member; a dash where no check governs.
 pub(super) fn governing(member: &Member) -> String {
     if member.is_governed() { ratio(member.governing.ratio) } else { "–".to_owned() }
+}
+
+/// The governing ratio on its scale mark.
+pub(super) fn drawn_governing(member: &Member) -> Markup {
+    on_scale(member.is_governed().then_some(member.governing.ratio))
+}
+
+/// A ratio on a scale mark, as the style sheet takes it: `none` where no check was made.
+pub(super) fn on_scale(ratio: Option<f64>) -> Markup {
+    Markup::ours(ratio.map_or_else(|| "none".to_owned(), |ratio| drawn(ratio).to_string()))
 }
 
 /// A ratio for the drawing of its scale mark: not-a-number stands where failures stand.

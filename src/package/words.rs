@@ -131,6 +131,9 @@ pub(super) fn origin(from: &str) -> String {
     }
 }
 
+/// In the place of a check where none was made.
+pub(super) const NO_CHECK: &str = "no check";
+
 /// The short caution that stands on every page.
 pub(super) const CAUTION_LINE: &str =
     "Calculation aid. The engineer of record answers for input, assumptions, what was not checked, and the code in force at the site.";

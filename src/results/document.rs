@@ -179,13 +179,16 @@ fn cases(code: &dyn Code, job: &Job, acting: &[Case], walked: &[Walked]) -> Vec<
         .map(|case| {
             let own = &job.basis.cases[case.0];
             let like = own.nature.word();
+            let category = own.use_category.as_ref().map_or_else(String::new, |category| format!(", category {}", category.value));
+            let others: Vec<&str> = own.instead_of.iter().map(|other| code.letter(&job.basis, *other)).collect();
+            let without = if others.is_empty() { String::new() } else { format!(", not with {}", others.join(" or ")) };
             LoadCase {
                 name: own.name.clone(),
                 letter: code.letter(&job.basis, case).to_owned(),
                 meaning: if own.name == like {
                     format!("{} load", like.replace('-', " "))
                 } else {
-                    format!("load case {}, like {like}", own.name)
+                    format!("load case {}, like {like}{category}{without}", own.name)
                 },
                 acts: acts(case),
                 by_span: code.pattern(own.nature) == Pattern::Sets { rest: 0.0 },

@@ -68,7 +68,7 @@ fn is_inner_notch(found: &Found) -> bool {
 
 /// A member of which nothing was checked.
 fn nothing() -> Governing {
-    Governing { check: "none".to_owned(), span: None, support: None, combination: String::new(), ratio: 0.0 }
+    Governing { check: Governing::NONE.to_owned(), span: None, support: None, combination: String::new(), ratio: 0.0 }
 }
 
 struct Scene<'a> {

@@ -51,13 +51,8 @@ pub(super) fn items(code: &dyn Code, job: &Job, results: &Results) -> Vec<OpenIt
     for member in &results.members {
         for reaction in member.reactions.iter().filter(|r| r.receiver == "nobody") {
             let force = &reaction.largest.force;
-            let text = format!(
-                "What receives {} {} at support {} of {} is not given.",
-                figures(force.value, 4),
-                force.unit,
-                reaction.support,
-                member.mark
-            );
+            let what = if force.value == 0.0 { String::new() } else { format!("{} {} at ", figures(force.value, 4), force.unit) };
+            let text = format!("What receives {what}support {} of {} is not given.", reaction.support, member.mark);
             say("support", text, vec![member.mark.clone()]);
         }
     }

@@ -3,7 +3,7 @@
 //! Made by [`crate::study::change`] from the former package and the new job; drawn by the change sheet. It is no part of the results
 //! document: it is made again from the former job file and the former results, which a record carries.
 
-use super::Value;
+use super::{Governing, Value};
 use crate::codes::Verdict;
 use serde::Serialize;
 
@@ -121,6 +121,18 @@ pub struct Governed {
     pub ratio: f64,
     /// The verdict on the member.
     pub verdict: Verdict,
+}
+
+impl Governed {
+    /// Whether a check governs; none does where nothing was checked.
+    pub fn is_governed(&self) -> bool {
+        is_check(&self.check)
+    }
+}
+
+/// Whether a name of a governing check is one; `none` stands where nothing was checked.
+pub fn is_check(name: &str) -> bool {
+    name != Governing::NONE
 }
 
 /// What moved a ratio.

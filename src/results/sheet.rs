@@ -124,6 +124,11 @@ pub struct Governing {
     pub ratio: f64,
 }
 
+impl Governing {
+    /// In the place of a check where none was made.
+    pub const NONE: &str = "none";
+}
+
 /// A load as analysed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Load {

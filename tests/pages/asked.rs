@@ -162,8 +162,8 @@ fn a_value_from_outside_the_code_names_its_report() {
 #[test]
 fn a_package_that_nobody_checked_says_so_on_every_page() {
     let (pages, _) = with(&[("  checked-by: a. preparer\n  checked-on: 2026-02-03\n", "")], Build::Submittal);
-    assert!(pages.iter().all(|page| says(page, "not checked")), "a page does not say that nobody checked it");
-    assert!(says(&pages[0], "Checked by not given. This package has not been checked."), "{}", pages[0]);
+    assert!(pages.iter().all(|page| says(page, "not independently checked")), "a page does not say that nobody checked it");
+    assert!(says(&pages[0], "Checked by not given. Not independently checked."), "{}", pages[0]);
 }
 
 #[test]

@@ -6,6 +6,7 @@
 mod asked;
 mod claims;
 mod numbers;
+mod room;
 mod structure;
 mod verdicts;
 

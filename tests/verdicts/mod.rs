@@ -138,7 +138,7 @@ fn a_job_takes_the_worst_and_says_so() {
     assert_eq!(status, Some(1), "{out}");
     assert!(out.contains("1 member, 1 NOT CHECKED.") && !out.contains("no ratio above 1"), "{out}");
     let row = out.lines().find(|line| line.starts_with("N ")).unwrap();
-    assert!(row.ends_with("NOT CHECKED"), "{row}");
+    assert!(row.chars().take(80).collect::<String>().contains("NOT CHECKED"), "{row}");
     assert!(out.contains("N is not checked: no strength combination includes the load case snow (N)"), "{out}");
     for (members, verdict, said) in [
         (vec![&passes], Verdict::Passes, "1 member, no ratio above 1."),

@@ -266,7 +266,7 @@ fn own_values(said: &mut Assuming<'_>, holds_for: HoldsFor) {
             (text, Origin::Reading(65))
         }
         HoldsFor::Table(_) => {
-            ("Engineer-supplied values are tabulated values: C_F is applied to them, above 1 too, as of No.2.".to_owned(), Origin::JobFile)
+            ("Engineer-supplied values are tabulated values: C_F of No.2 applies, also where it is above 1.".to_owned(), Origin::JobFile)
         }
     };
     said.ask("own values", &text, from);

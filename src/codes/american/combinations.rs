@@ -70,7 +70,11 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
         factors: own.factors.clone(),
         time: lrfd.then(|| time::effect_of(basis, "2", &own.factors)),
         duration: own.duration.as_ref().map(|d| d.value.clone()),
-        time_printed: own.duration.as_ref().and_then(|d| time::class(&d.value)).map(time::spoken).unwrap_or_default(),
+        time_printed: match &own.duration {
+            Some(given) => time::class(&given.value).map(time::spoken).unwrap_or_default(),
+            None if own.deflection => String::new(),
+            None => printed(basis, &own.factors, lrfd.then(|| time::effect_of(basis, "2", &own.factors))),
+        },
         own: true,
         complete: true,
         superior: None,
@@ -79,7 +83,7 @@ pub(super) fn of(code: &American, basis: &Basis) -> Vec<Combination> {
     combinations.extend(own);
     // Dead load alone is tried whatever the engineer's own combinations are (reading 18).
     if let Some(factors) = codes::dead_alone(basis) {
-        let alone = made(code, basis, "1", factors, "reading 18");
+        let alone = made(code, basis, "1", factors, "rule 18");
         combinations.push(Combination { number: String::new(), class: "permanent".to_owned(), ..alone });
     }
     combinations

@@ -106,7 +106,7 @@ fn own_values(said: &mut Assuming<'_>, holds_for: HoldsFor) {
             let depth = section::millimetres(depth);
             (format!("hold for a depth of {depth} mm: k_h reduces them in a deeper member, relative to that depth"), Origin::Reading(65))
         }
-        HoldsFor::Table(_) => ("are tabulated values: k_h is applied to them, above 1 too".to_owned(), Origin::JobFile),
+        HoldsFor::Table(_) => ("are tabulated values: k_h applies, also where it is above 1".to_owned(), Origin::JobFile),
     };
     let text = format!(
         "Characteristic values supplied by the engineer {size}. They are without system factor; with a density above 460 kg/m³ (characteristic) \

@@ -253,7 +253,7 @@ impl Rules {
         let (along, across) = (vibration::along(member), vibration::across(member, self.floor));
         if f_1.at_most(HZ.of(self.hertz_above)) || f_1.value().is_nan() {
             let (is, above) = (decimals(f_1.number_in(&HZ), 1), decimals(self.hertz_above, 0));
-            return Some(format!("f_1 = {is} Hz is not above {above} Hz; a special investigation is asked for"));
+            return Some(format!("fundamental frequency {is} Hz, not above {above} Hz: a special investigation is required"));
         }
         across.at_least(along).then(|| "the floor is no stiffer along the joists than across".to_owned())
     }

@@ -11,6 +11,8 @@ use crate::results::{Load, Member, Results, Value};
 const ROW: f64 = 12.0;
 /// From row to row.
 const PITCH: f64 = 16.0;
+/// The widest name of a case to the left of its row.
+const LABEL: f64 = 40.0;
 /// From line to line of the names of point loads.
 const LINE: f64 = 11.0;
 
@@ -72,7 +74,10 @@ pub(super) fn draw(
         let note = note::room(&words);
         notes.push((y, words));
         row(canvas, axis, &loads, y + 2.0 + ROW, if patterned { off } else { &[] });
-        canvas.text((axis.left - 9.0, y + 4.5), letter, Anchor::Right, false);
+        // A name too long for the page's margin stands in the note beside the row alone.
+        if width_of(letter) <= LABEL {
+            canvas.text((axis.left - 9.0, y + 4.5), letter, Anchor::Right, false);
+        }
         y += PITCH.max(note);
     }
     y += if y > 0.0 { 1.0 } else { 4.0 };

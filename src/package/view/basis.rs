@@ -4,7 +4,7 @@ use super::{NOT_GIVEN, Scene, sheet_label};
 use crate::job::model::Moisture;
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::words;
-use crate::results::Value;
+use crate::results::{Combination, LoadCase, Value};
 use crate::units::{AreaLoad, KPA, PSF, decimals};
 use serde::Serialize;
 
@@ -105,13 +105,13 @@ impl Basis {
             strength: (strength.iter().enumerate())
                 .map(|(i, c)| Combined {
                     number: c.number.clone(),
-                    name: scene.lexicon.set(&c.name),
+                    name: scene.lexicon.set(&spelled(scene, c)),
                     duration: scene.lexicon.set(&c.duration_factor),
                     // Said once, not on every line.
                     reference: if i > 0 && strength[i - 1].reference == c.reference { String::new() } else { c.reference.clone() },
                 })
                 .collect(),
-            deflection: scene.lexicon.set(&deflection.iter().map(|c| c.name.clone()).collect::<Vec<_>>().join("; ")),
+            deflection: scene.lexicon.set(&deflection.iter().map(|c| spelled(scene, c)).collect::<Vec<_>>().join("; ")),
             has_deflection: !deflection.is_empty(),
             balance: (!balance.is_empty()).then(|| scene.lexicon.set(&balance.join("; "))),
             deflection_reference: scene.lexicon.set(&references.join("; ")),
@@ -127,6 +127,21 @@ impl Basis {
             brief: scene.brief,
         }
     }
+}
+
+/// The name of a combination; one of the engineer's own is followed by its factors where its name does not give them.
+fn spelled(scene: &Scene, combination: &Combination) -> String {
+    let term = |case: &LoadCase| {
+        let factor = *combination.factors.get(&case.name)?;
+        let sign = if factor < 0.0 { "−" } else { "+" };
+        let size = factor.abs();
+        Some(if size == 1.0 { format!("{sign} {}", case.letter) } else { format!("{sign} {size} {}", case.letter) })
+    };
+    let terms: Vec<String> = scene.results.cases.iter().filter_map(term).collect();
+    let terms = terms.join(" ");
+    let terms = terms.strip_prefix("+ ").unwrap_or(&terms);
+    let given = combination.reference == "job file" && !terms.is_empty() && terms != combination.name;
+    if given { format!("{}: {terms}", combination.name) } else { combination.name.clone() }
 }
 
 fn conditions(scene: &Scene) -> String {

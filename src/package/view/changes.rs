@@ -4,7 +4,7 @@ use super::{Scene, sheet_label};
 use crate::package::markup::{Markup, inserted, literal};
 use crate::package::{printing, words};
 use crate::results::Verdict;
-use crate::results::reissue::{Cause, ChangedMember, ChangedReaction, Input, Reissue};
+use crate::results::reissue::{Cause, ChangedMember, ChangedReaction, Governed, Input, Reissue, is_check};
 use crate::units::decimals;
 use serde::Serialize;
 
@@ -51,8 +51,9 @@ struct Outcome {
     verdict: &'static str,
     former: String,
     now: String,
-    drawn: f64,
-    was: f64,
+    /// `none` where no check was made.
+    drawn: Markup,
+    was: Markup,
     label: String,
 }
 
@@ -225,17 +226,18 @@ fn others(reissue: &Reissue) -> String {
 
 fn outcome(scene: &Scene, member: &ChangedMember) -> Outcome {
     let (former, now) = (&member.former, &member.now);
-    let check = |g: &crate::results::reissue::Governed| format!("{}, {}", words::check(&g.check), g.combination);
+    let check =
+        |g: &Governed| if g.is_governed() { format!("{}, {}", words::check(&g.check), g.combination) } else { words::NO_CHECK.to_owned() };
     let both = if check(former) == check(now) { check(now) } else { format!("{}; was {}", check(now), check(former)) };
     let places = places([former.ratio, now.ratio]);
     Outcome {
         mark: link(&member.mark),
         check: scene.lexicon.set(&both),
         verdict: now.verdict.mark(),
-        former: printed(former.ratio, places),
-        now: printed(now.ratio, places),
-        drawn: printing::drawn(now.ratio),
-        was: printing::drawn(former.ratio),
+        former: printed(former, places),
+        now: printed(now, places),
+        drawn: drawn(now),
+        was: drawn(former),
         label: sheet_label(&member.mark),
     }
 }
@@ -246,8 +248,17 @@ fn places(ratios: impl IntoIterator<Item = f64>) -> usize {
     ratios.into_iter().map(|ratio| (PLACES..=9).find(|n| enough(ratio, *n)).unwrap_or(PLACES)).max().unwrap_or(PLACES)
 }
 
-fn printed(ratio: f64, places: usize) -> String {
-    if ratio.is_finite() { decimals(ratio, places) } else { "no number".to_owned() }
+fn printed(governed: &Governed, places: usize) -> String {
+    match governed.ratio {
+        _ if !governed.is_governed() => NOTHING.to_owned(),
+        ratio if ratio.is_finite() => decimals(ratio, places),
+        _ => "no number".to_owned(),
+    }
+}
+
+/// A ratio on its scale mark, as the style sheet takes it.
+fn drawn(governed: &Governed) -> Markup {
+    printing::on_scale(governed.is_governed().then_some(governed.ratio))
 }
 
 /// Each part is the difference of ratios as printed, so that the printed parts sum to the printed whole.
@@ -262,16 +273,17 @@ fn walked(scene: &Scene, reissue: &Reissue, member: &ChangedMember) -> Walked {
         let difference = (whole(part.ratio) - whole(at)) / scale;
         let mut said = format!("{}{}", if difference < 0.0 { "−" } else { "+" }, decimals(difference.abs(), places));
         if part.check != *check {
-            said.push_str(&format!(" ({} governs)", words::check(&part.check)));
+            let governs = if is_check(&part.check) { format!("{} governs", words::check(&part.check)) } else { words::NO_CHECK.to_owned() };
+            said.push_str(&format!(" ({governs})"));
         }
         parts.push([cause(reissue, part.cause), said]);
         (at, check) = (part.ratio, &part.check);
     }
     Walked {
         mark: link(&member.mark),
-        former: printed(member.former.ratio, places),
+        former: printed(&member.former, places),
         parts,
-        now: printed(member.now.ratio, places),
+        now: printed(&member.now, places),
         reached: reached(scene, member),
     }
 }

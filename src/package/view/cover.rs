@@ -92,7 +92,7 @@ fn rows(scene: &Scene) -> Vec<Row> {
     }
     let checked = match &about.checked_by {
         Some(name) => Markup::text(&format!("{name}, {}", about.checked_on.map_or_else(|| "date not given".to_owned(), |d| d.to_string()))),
-        None => Markup::ours(format!("{}*This package has not been checked.*", inserted("not given. "))),
+        None => Markup::ours(format!("{}*Not independently checked.*", inserted("not given. "))),
     };
     vec![
         plain("Job number", given(about.number.as_ref())),

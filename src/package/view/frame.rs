@@ -4,7 +4,6 @@ use super::Scene;
 use crate::job::model::{CodeName, Date, Paper, Purpose};
 use crate::package::drawing::width_of;
 use crate::package::{Build, words};
-use crate::results::Verdict;
 use serde::Serialize;
 
 /// Head and foot of every page, and the paper.
@@ -79,20 +78,13 @@ impl Frame {
     }
 }
 
-/// The status line: what it is issued for, what fails, whether it was checked, what is open.
+/// The status line: what it is issued for, how many members fail or are not checked, whether it was checked independently, what is open.
 fn status(scene: &Scene) -> String {
     let about = &scene.job.about;
-    let count = |verdict: Verdict| scene.results.members.iter().filter(|m| m.verdict == verdict).count();
-    let (failing, unchecked) = (count(Verdict::Fails), count(Verdict::NotChecked));
     let mut said = vec![format!("Issued for {}", about.issued_for.word())];
-    if failing > 0 {
-        said.push(format!("{} {}", words::counted(failing, "member"), if failing == 1 { "fails" } else { "fail" }));
-    }
-    if unchecked > 0 {
-        said.push(format!("{} {}", words::counted(unchecked, "member"), Verdict::NotChecked.mark()));
-    }
+    said.extend(scene.results.tally());
     if about.checked_by.is_none() {
-        said.push("not checked".to_owned());
+        said.push("not independently checked".to_owned());
     }
     if about.issued_for == Purpose::Permit && !scene.results.open.is_empty() {
         said.push(format!("{} open", words::counted(scene.results.open.len(), "item")));

@@ -17,6 +17,8 @@ pub(in crate::package) struct Contents {
     since: Vec<super::since::Entry>,
     sheets: Vec<Line>,
     letters: Vec<Letter>,
+    /// The column of letters, in points: names of the engineer's own cases stand there too.
+    letters_width: f64,
     /// The column of names, in points.
     names: f64,
     /// So many sheets that their lines stand closer.
@@ -58,6 +60,8 @@ impl Contents {
             since: super::since::contents(scene),
             sheets: sheets.collect(),
             letters: letters(scene),
+            letters_width: height::column(scene.results.cases.iter().filter(|case| case.acts).map(|case| case.letter.as_str()))
+                .clamp(30.0, 86.0),
             names: (height::TEXT * scene.marks() + 4.0).max(60.0),
             many: scene.results.members.len() > MANY,
             value_names: scene.results.value_names.clone(),

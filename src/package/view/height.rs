@@ -52,9 +52,15 @@ impl Serialize for Lines {
 pub(super) fn row<'a>(cells: impl IntoIterator<Item = (&'a str, f64)>) -> Lines {
     let (mut least, mut likely, mut most) = (1.0_f64, 1.0_f64, 1.0_f64);
     for (text, room) in cells {
-        most = most.max(lines(text, SURELY, room));
-        likely = likely.max(lines(text, 1.0, room));
-        least = least.max(lines(text, HARDLY, room));
+        // A word may break after a hyphen; one that is wider than its column does, or runs out of it.
+        let parts = if text.contains('-') { text.replace('-', "- ") } else { String::new() };
+        let fewest =
+            |size: f64| if parts.is_empty() { lines(text, size, room) } else { lines(text, size, room).min(lines(&parts, size, room)) };
+        let too_wide = text.split_ascii_whitespace().map(|word| SURELY * width_of(word)).filter(|wide| *wide > room);
+        let further: f64 = too_wide.map(|wide| (wide / room.max(1.0)).ceil()).sum();
+        most = most.max(lines(text, SURELY, room) + further);
+        likely = likely.max(lines(text, 1.0, room) + further);
+        least = least.max(fewest(HARDLY));
     }
     Lines { least: least as u32, likely: likely as u32, most: most as u32 }
 }

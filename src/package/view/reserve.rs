@@ -21,6 +21,8 @@ pub(super) fn line(scene: &Scene, member: &Member) -> Markup {
             None => format!("{case} without bound"),
         }
     };
-    let said: Vec<String> = member.reserve.iter().map(one).collect();
+    // Of a member that is not checked, what was not looked at may have none.
+    let reserve = if member.verdict.is_not_checked() { &[] } else { member.reserve.as_slice() };
+    let said: Vec<String> = reserve.iter().map(one).collect();
     scene.lexicon.set(&if said.is_empty() { String::new() } else { format!("each case alone, as given here: {}", said.join(", ")) })
 }

@@ -68,7 +68,8 @@ struct Finding {
     /// The rest of the sentence, longest first.
     #[serde(skip)]
     rests: Vec<Markup>,
-    ratio: f64,
+    /// `none` where no check was made.
+    ratio: Markup,
     printed: String,
 }
 
@@ -294,7 +295,7 @@ fn finding(lexicon: &Lexicon, member: &Member) -> Finding {
     let unmade = format!("{}.", words::capital(&member.unmade.join("; ")));
     let Some(check) = check else {
         let (verdict, printed) = (member.verdict.mark(), printing::governing(member));
-        return Finding { verdict, bold: unmade, rests: vec![Markup::text("")], ratio: 0.0, printed };
+        return Finding { verdict, bold: unmade, rests: vec![Markup::text("")], ratio: printing::drawn_governing(member), printed };
     };
     let set = if check.load_set.is_empty() { String::new() } else { format!(" with {}", check.load_set) };
     let place = if check.place.is_empty() { String::new() } else { format!(", {}", check.place) };
@@ -323,7 +324,7 @@ fn finding(lexicon: &Lexicon, member: &Member) -> Finding {
         verdict: member.verdict.mark(),
         bold,
         rests: [3, 2, 1].map(|n| lexicon.set(&then(n))).to_vec(),
-        ratio: printing::drawn(g.ratio),
+        ratio: printing::drawn_governing(member),
         printed: ratio,
     }
 }

@@ -55,7 +55,8 @@ struct Failure {
     /// How many have its verdict, on the first of them; else empty.
     word: String,
     sentence: Markup,
-    ratio: f64,
+    /// `none` where no check was made.
+    ratio: Markup,
     printed: String,
 }
 
@@ -69,7 +70,8 @@ struct Row {
     combination: Markup,
     /// `FAILS`, `NOT CHECKED`; empty where it passes.
     verdict: &'static str,
-    ratio: f64,
+    /// `none` where no check was made.
+    ratio: Markup,
     printed: String,
     label: String,
     lines: Lines,
@@ -174,24 +176,27 @@ impl Summary {
     fn height(&self, setting: Setting, text: f64) -> f64 {
         let Setting { rows_apart: [members, ratios], small } = setting;
         // A line of its own is as tall as its capitals.
-        let sentence = |markup: &Markup, size: f64, pitch: f64| {
-            CAPITAL * 8.0 * size + pitch * (height::lines(markup.plain(), size, text) - 1.0).max(0.0)
+        let sentence = |markup: &Markup, size: f64, pitch: f64, wide: f64| {
+            CAPITAL * 8.0 * size + pitch * (height::lines(markup.plain(), size, wide) - 1.0).max(0.0)
         };
-        let list = |markup: &Markup| if small { sentence(markup, 1.0, SMALL_PITCH) } else { sentence(markup, TEXT, PITCH) };
-        let failures: f64 = self.failures.iter().map(|failure| sentence(&failure.sentence, TEXT, PITCH) + 11.0).sum();
+        let list =
+            |markup: &Markup, wide: f64| if small { sentence(markup, 1.0, SMALL_PITCH, wide) } else { sentence(markup, TEXT, PITCH, wide) };
+        let failures: f64 = self.failures.iter().map(|failure| sentence(&failure.sentence, TEXT, PITCH, text) + 11.0).sum();
         let rows: f64 = self.rows.iter().map(|row| 9.0 + 2.0 * members + row.lines.further()).sum();
         let kinds = self.ratios.len() as f64 * (CAPITAL * 8.0 + 2.0 * ratios);
         let two_lines = self.kinds.iter().any(|kind| width_of(&kind.name) > kind.width);
         let heads = 2.0 * HEAD + if two_lines { SMALL_PITCH } else { 0.0 };
         let beside = |open: &Open| SMALL_PITCH * height::lines(open.at.plain(), 1.0, MARGIN_WIDTH) - 5.0;
-        let open: f64 = self.open.iter().map(|open| list(&open.text).max(beside(open)) + 5.6).sum();
-        let lists = open + list(&self.not_included);
-        TITLE + failures + sentence(&self.rest, TEXT, PITCH) + 10.0 + heads + rows + kinds + FOOT + 3.0 * HEADING + lists
+        let open: f64 = self.open.iter().map(|open| list(&open.text, text - NUMBER).max(beside(open)) + 5.6).sum();
+        let lists = open + list(&self.not_included, text);
+        TITLE + failures + sentence(&self.rest, TEXT, PITCH, text) + 10.0 + heads + rows + kinds + FOOT + 3.0 * HEADING + lists
     }
 }
 
 /// What its estimated height is multiplied by: it comes out 3 to 7 in a hundred too large.
 const TOO_TALL: f64 = 0.97;
+/// The column of numbers of what is open, `number-w` of the style.
+const NUMBER: f64 = 34.0;
 /// The height of capitals in ems.
 const CAPITAL: f64 = 0.676;
 /// Heights of a page's title, of a heading with the room about it, of a table's head, and of the two lines under a table.
@@ -236,7 +241,7 @@ fn unchecked(member: &Member) -> Failure {
         word: String::new(),
         sentence: Markup::ours(format!("{}{}#page-of({label}).", link(&member.mark).source(), inserted(&words)))
             .read_as(format!("{}{words}page 10.", member.mark)),
-        ratio: printing::drawn(member.governing.ratio),
+        ratio: printing::drawn_governing(member),
         printed: printing::governing(member),
     }
 }
@@ -251,7 +256,7 @@ fn failure(member: &Member) -> Failure {
         word: String::new(),
         sentence: Markup::ours(format!("{}{}#page-of({label}).", link(&member.mark).source(), inserted(&words)))
             .read_as(format!("{}{words}page 10.", member.mark)),
-        ratio: printing::drawn(g.ratio),
+        ratio: printing::drawn_governing(member),
         printed: printing::ratio(g.ratio),
     }
 }
@@ -305,11 +310,11 @@ fn row(scene: &Scene, entry: &Entry, member: &Member) -> Row {
         mark: link(&member.mark),
         what: format!("{} {}, {}", member.role, front::size(scene, entry, member), grade(entry)),
         spans: list.join(", "),
-        check: if member.is_governed() { words::check(&g.check) } else { "no check".to_owned() },
+        check: if member.is_governed() { words::check(&g.check) } else { words::NO_CHECK.to_owned() },
         clause,
         combination: scene.lexicon.set(&g.combination),
         verdict: member.verdict.mark(),
-        ratio: printing::drawn(g.ratio),
+        ratio: printing::drawn_governing(member),
         printed: printing::governing(member),
         label: sheet_label(&member.mark),
         lines: Lines::ONE,

@@ -12,7 +12,7 @@ use crate::units::{Dimensionless, IN, Length, Ratio};
 /// they hold for (reading 65). `here`: of the member; `at`: of a depth; `source`: where the factor comes from.
 fn of_own(holds_for: HoldsFor, here: f64, at: impl Fn(Length) -> f64, source: &str) -> (f64, String) {
     let (reference, source) = match holds_for {
-        HoldsFor::Table(_) => return (here, format!("{source}, of a tabulated value")),
+        HoldsFor::Table(_) => return (here, format!("{source}; tabulated value")),
         HoldsFor::Member => (1.0, source.to_owned()),
         HoldsFor::Depth(depth, _) => {
             (at(depth), format!("{source}, over that of {} in, which the value holds for", section::inches(depth)))
