@@ -59,7 +59,7 @@ fn no_word_lies_on_another_or_leaves_its_page() {
         for page in boxes.split("<page").skip(1) {
             let ([wide, high], words) = words(page);
             for (i, (word, [left, top, right, bottom])) in words.iter().enumerate() {
-                assert!(*left > 18.0 && *right < wide - 18.0 && *top > 18.0 && *bottom < high - 18.0, "{word} leaves its page");
+                assert!(*left > 10.0 && *right < wide - 10.0 && *top > 10.0 && *bottom < high - 10.0, "{word} leaves its page");
                 for (other, [l, t, r, b]) in &words[i + 1..] {
                     // Boxes are as tall as a font's tallest letters; lines of a text may share a little of that.
                     let (across, down) = (right.min(*r) - left.max(*l), bottom.min(*b) - top.max(*t));
