@@ -93,13 +93,16 @@ fn own_combinations_and_cases_say_what_they_are() {
 #[test]
 fn a_change_from_not_checked_shows_no_ratio_that_nobody_found() {
     let folder = tempfile::tempdir().unwrap();
-    let member = "{mark: J1, use: joist, section: 2x10, material: {species: Hem-Fir, grade: No.2}, spacing: 16 in, spans: [12 ft], braced: {top: sheathed}, loads: [{area: floor}]}";
+    let member = "{mark: J1, use: joist, section: 2x10, material: {species: Hem-Fir, grade: No.2}, spacing: 16 in, spans: [12 ft], braced: {top: sheathed}, loads: [LOADS]}";
     let job = |revision: &str, loads: &str| {
         format!(
-            "job: {{title: Shed, number: T-81, date: 2026-02-02, revision: {revision}}}\nbasis: {{code: american}}\nareas: {{floor: {{{loads}}}}}\nmembers:\n  - {member}\n"
+            "job: {{title: Shed, number: T-81, date: 2026-02-02, revision: {revision}}}\nbasis: {{code: american}}\nmembers:\n  - {}\n",
+            member.replace("LOADS", loads)
         )
     };
-    for (name, text) in [("a.yaml", job("A", "")), ("b.yaml", job("B", "dead: 10 psf, live: 40 psf"))] {
+    for (name, text) in
+        [("a.yaml", job("A", "{line: 0 plf, case: live}")), ("b.yaml", job("B", "{line: 13 plf, case: dead}, {line: 53 plf, case: live}"))]
+    {
         std::fs::write(folder.path().join(name), text).unwrap();
     }
     let issue = |arguments: &[&str]| {

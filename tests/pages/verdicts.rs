@@ -9,7 +9,7 @@ job: {title: Shed, number: T-9, date: 2026-02-02, issued-for: permit}
 basis:
   code: american
   combinations: {only: yes, list: [{name: D, factors: {dead: 1.0}}, {name: D + L, factors: {dead: 1.0, live: 1.0}}]}
-areas: {floor: {dead: 10 psf, live: 40 psf}, none: {}}
+areas: {floor: {dead: 10 psf, live: 40 psf}, none: {dead: 0 psf}}
 members:
   - {mark: J1, use: joist, section: 2x10, material: {species: Hem-Fir, grade: No.2}, spacing: 16 in, spans: [12 ft], braced: {top: sheathed}, loads: [{area: floor}]}
   - {mark: J2, use: joist, section: 2x10, material: {species: Hem-Fir, grade: No.2}, spacing: 16 in, spans: [12 ft], loads: [{area: none}]}
