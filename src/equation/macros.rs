@@ -26,6 +26,13 @@ macro_rules! given {
         pub struct $name<T: Copy = ()> { $(pub $field: $quantity<T>),* }
 
         impl $name {
+            /// No value given yet: each is not-a-number, so that a check which reads one that its place does not give has no ratio
+            /// and fails.
+            #[allow(dead_code)]
+            pub(crate) fn blank() -> Self {
+                Self { $($field: $quantity::new(f64::NAN)),* }
+            }
+
             /// The same values on a tape.
             pub fn traced<'t>(&self, tape: &'t $crate::equation::Tape) -> $name<$crate::equation::Pen<'t>> {
                 $name { $($field: tape.given(&notation::$field, self.$field)),* }

@@ -14,7 +14,7 @@ use crate::units::{Force, IN, Length, LineLoad, Moment, Ratio};
 impl Bending {
     /// A demand in the code's letters.
     pub(super) fn asked(&self, demand: &Demand) -> (Asked, How) {
-        let (mut asked, mut how) = (self.nothing_asked(demand), self.plainly(demand));
+        let (mut asked, mut how) = (self.of_every_place(demand), self.plainly(demand));
         match demand.statics {
             Statics::Uniform { load, span } => (asked.w, asked.L) = (LineLoad::new(load.abs()), Length::new(span)),
             Statics::MidPoint { force, span } => (asked.P, asked.L) = (Force::new(force.abs()), Length::new(span)),
@@ -85,38 +85,17 @@ impl Bending {
         (asked, how)
     }
 
-    /// A demand for nothing, at its time.
-    fn nothing_asked(&self, demand: &Demand) -> Asked {
-        let (zero, no_force, no_moment) = (Length::new(0.0), Force::new(0.0), Moment::new(0.0));
+    /// What every place gives: time, factors of the clauses. The rest is blank until the place gives it.
+    fn of_every_place(&self, demand: &Demand) -> Asked {
         let reduced_shear = matches!(demand.action, Action::Notch { .. }) || self.is_of_impact;
         let C_vr = if reduced_shear && self.glued.is_some() { lookup::shear_reduction().map_or(f64::NAN, |f| f.value) } else { 1.0 };
         Asked {
             C_D: Ratio::new(if self.lrfd { 1.0 } else { demand.time }),
             lambda: Ratio::new(if self.lrfd { demand.time } else { 1.0 }),
-            w: LineLoad::new(0.0),
-            P: no_force,
-            L: zero,
-            M: no_moment,
-            M_x: no_moment,
-            M_y: no_moment,
-            V_y: no_force,
-            delta_x: zero,
-            delta_y: zero,
-            V: no_force,
-            R: no_force,
-            delta: zero,
-            delta_most: zero,
             L_0: Length::new(demand.between),
             C_vr: Ratio::new(C_vr),
-            l_u: zero,
-            l_b: zero,
-            b_b: zero,
-            d_n: zero,
-            e_n: zero,
-            depth_n: zero,
-            sin_theta: Ratio::new(1.0),
-            cos_theta: Ratio::new(0.0),
             R_B_most: Ratio::new(factors::SLENDERNESS_MOST),
+            ..Asked::blank()
         }
     }
 

@@ -34,7 +34,7 @@ impl Member {
 }
 
 given! {
-    /// What a combination asks for at a place. Fields that a check has no use for are nought.
+    /// What a combination asks for at a place; what the place does not give is blank.
     Asked {
         C_D: Ratio, lambda: Ratio,
         w: LineLoad, P: Force, L: Length,

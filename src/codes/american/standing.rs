@@ -66,9 +66,10 @@ pub(super) fn prepare(job: &Job, entry: &Entry, asked: &Asked) -> Result<Standin
     let d_2 = if loose { base.member.b / f64::from(plies) } else { base.member.b };
     let (F_c_perp_plate, C_M_plate, of_plate) = plate.unwrap_or((Stress::new(0.0), Ratio::new(1.0), String::new()));
     let axial = Axial {
-        P: Force::new(0.0),
-        M_e1: Moment::new(0.0),
-        M_e2: Moment::new(0.0),
+        // Blank until a place gives them.
+        P: Force::new(f64::NAN),
+        M_e1: Moment::new(f64::NAN),
+        M_e2: Moment::new(f64::NAN),
         l_1: Length::new(strong.length),
         l_2: Length::new(weak.length),
         K_e1: Ratio::new(strong.factor),

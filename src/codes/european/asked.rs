@@ -10,12 +10,12 @@ use super::{limits, notation};
 use crate::codes::{Action, Bends, Demand, Held, Loaded, Parts, Statics, Time};
 use crate::equation::{Facts, LOADS};
 use crate::job::model::Nature;
-use crate::units::{Force, Length, LineLoad, Mobility, Moment, Ratio};
+use crate::units::{Force, Length, LineLoad, Moment, Ratio};
 
 impl Bending {
     /// A demand in the code's letters.
     pub(super) fn asked(&self, demand: &Demand) -> (Asked, How) {
-        let mut asked = nothing_asked(demand.time);
+        let mut asked = of_every_place(demand.time);
         match demand.statics {
             Statics::Uniform { load, span } => (asked.q_d, asked.l) = (LineLoad::new(load.abs()), Length::new(span)),
             Statics::MidPoint { force, span } => (asked.F_d, asked.l) = (Force::new(force.abs()), Length::new(span)),
@@ -155,6 +155,10 @@ impl Bending {
                 Statics::MidPoint { force, .. } => (0.0, force),
                 Statics::Both { .. } | Statics::Diagram => (0.0, 0.0),
             };
+            // The whole may have no closed form, nor its limit a span, where a part has one.
+            if let Statics::Uniform { span, .. } | Statics::MidPoint { span, .. } = part.statics {
+                asked.l = Length::new(span);
+            }
             let (q, F, w) = match nature {
                 Nature::Dead => (&mut asked.g_k, &mut asked.G_k, &mut asked.w_G),
                 Nature::Live => (&mut asked.q_k, &mut asked.Q_k, &mut asked.w_Q),
@@ -233,52 +237,7 @@ impl Bending {
     }
 }
 
-/// A demand for nothing.
-pub(super) fn nothing_asked(k_mod: f64) -> Asked {
-    let (l, q, F) = (Length::new(0.0), LineLoad::new(0.0), Force::new(0.0));
-    Asked {
-        k_mod: Ratio::new(k_mod),
-        q_d: q,
-        F_d: F,
-        l,
-        M_yd: Moment::new(0.0),
-        M_zd: Moment::new(0.0),
-        V_d: F,
-        V_zd: F,
-        F_c90d: F,
-        F_cad: F,
-        l_braced: l,
-        m_l: Ratio::new(1.0),
-        l_b: l,
-        a: l,
-        l_1in: l,
-        l_1out: l,
-        h_ef: l,
-        x: l,
-        sin_alpha: Ratio::new(1.0),
-        cos_alpha: Ratio::new(0.0),
-        g_k: q,
-        q_k: q,
-        q_Hk: q,
-        s_k: q,
-        w_k: q,
-        G_k: F,
-        Q_k: F,
-        Q_Hk: F,
-        S_k: F,
-        W_k: F,
-        w_G: l,
-        w_Q: l,
-        w_H: l,
-        w_S: l,
-        w_W: l,
-        w_y: l,
-        w_z: l,
-        w_given: l,
-        w_most: l,
-        l_eq: l,
-        k_amp: Ratio::new(1.0),
-        a_F: l,
-        b_v: Mobility::new(0.0),
-    }
+/// A demand of a duration, of which the place has given nothing yet.
+pub(super) fn of_every_place(k_mod: f64) -> Asked {
+    Asked { k_mod: Ratio::new(k_mod), ..Asked::blank() }
 }

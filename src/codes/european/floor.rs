@@ -237,7 +237,7 @@ impl Rules {
     fn applied(self, member: &Member, entry: &Entry) -> Vibration {
         let mut not_checked = Vec::new();
         for (i, span) in entry.spans.spans.iter().enumerate() {
-            let mut asked = super::asked::nothing_asked(1.0);
+            let mut asked = super::asked::of_every_place(1.0);
             asked.l = span.value;
             if let Some(why) = self.outside(member, &asked) {
                 let place = if self.spans == 1 { String::new() } else { format!(" in span {}", i + 1) };
@@ -267,7 +267,7 @@ impl Vibration {
 
     /// Whether 7.3.3 is not made for a span, though all that it asks for is known.
     pub(super) fn is_outside(&self, member: &Member, span: f64) -> bool {
-        let mut asked = super::asked::nothing_asked(1.0);
+        let mut asked = super::asked::of_every_place(1.0);
         asked.l = Length::new(span);
         self.rules.as_ref().is_some_and(|rules| rules.outside(member, &asked).is_some())
     }
@@ -298,7 +298,7 @@ impl Vibration {
     /// What is said of the letters of a span.
     pub(super) fn state(&self, member: &Member, span: f64, place: usize, facts: &mut Facts) {
         let Some(rules) = &self.rules else { return };
-        let mut asked = super::asked::nothing_asked(1.0);
+        let mut asked = super::asked::of_every_place(1.0);
         self.ask(member, span, place, &mut asked);
         facts.state(&notation::a_F, CLAUSE, rules.limit_a(span).1);
         facts.state(&notation::b_v, CLAUSE, rules.limit_b(vibration::deflection(member, &asked, rules.floor)).1);

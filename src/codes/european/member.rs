@@ -25,7 +25,7 @@ given! {
 }
 
 given! {
-    /// What a combination asks for at a place. Fields that a check has no use for are nought.
+    /// What a combination asks for at a place; what the place does not give is blank.
     Asked {
         k_mod: Ratio,
         q_d: LineLoad, F_d: Force, l: Length, M_yd: Moment, M_zd: Moment, V_d: Force, V_zd: Force, F_c90d: Force, F_cad: Force,
