@@ -1,6 +1,7 @@
 //! A byte altered at random, a file cut off anywhere: found each time, never a panic, nothing written.
 
-use super::{A, B, Lot, SUBMITTAL, folder, names, run, trials, written};
+use super::{A, B, SUBMITTAL, folder, names, run, written};
+use crate::random::{Random, trials};
 use latewood::package::Carried;
 use latewood::pdf::{Press, Standing, standing};
 use latewood::study::{NotSuperseded, Unfit, Verdict, recheck, supersede};
@@ -23,9 +24,9 @@ fn is_found(bytes: &[u8], press: &mut Press, trial: usize, what: &str) {
 
 #[test]
 fn a_byte_altered_anywhere_is_found() {
-    let (mut lot, mut press) = (Lot(20_260_105), Press::warm());
+    let (mut random, mut press) = (Random(20_260_105), Press::warm());
     for trial in 0..trials(40) {
-        let (at, bit) = (lot.below(A.len()), lot.below(8));
+        let (at, bit) = (random.below(A.len()), random.below(8));
         let mut bytes = A.clone();
         bytes[at] ^= 1 << bit;
         is_found(&bytes, &mut press, trial, &format!("byte {at}, bit {bit}"));
@@ -45,9 +46,9 @@ fn a_byte_altered_at_the_end_is_found() {
 
 #[test]
 fn a_file_that_was_cut_off_is_found() {
-    let (mut lot, mut press) = (Lot(7), Press::warm());
+    let (mut random, mut press) = (Random(7), Press::warm());
     for trial in 0..trials(40) {
-        let end = lot.below(A.len());
+        let end = random.below(A.len());
         is_found(&A[..end], &mut press, trial, &format!("cut off at {end}"));
     }
 }
@@ -55,11 +56,11 @@ fn a_file_that_was_cut_off_is_found() {
 #[test]
 fn an_altered_stamp_is_found() {
     let stamped = supersede(&A, &B).expect("stamped");
-    let (mut lot, mut press) = (Lot(11), Press::warm());
+    let (mut random, mut press) = (Random(11), Press::warm());
     for _ in 0..=trials(40) / WHOLE {
         let mut bytes = stamped.clone();
-        let at = A.len() + lot.below(stamped.len() - A.len());
-        bytes[at] ^= 1 << lot.below(8);
+        let at = A.len() + random.below(stamped.len() - A.len());
+        bytes[at] ^= 1 << random.below(8);
         match recheck(&bytes, &mut press) {
             // What lies under the stamp still holds: that is said, and that something was appended.
             Ok(found) => assert_ne!(found.verdict(), Verdict::Same, "byte {at}"),

@@ -1,6 +1,7 @@
 //! Killed at a random moment: what stood there before, or the whole new file, and never anything between.
 
-use super::{A, B, Lot, folder, job, latewood, names, trials, written};
+use super::{A, B, folder, job, latewood, names, written};
+use crate::random::{Random, trials};
 use latewood::study::supersede;
 use std::path::Path;
 use std::process::Command;
@@ -14,8 +15,8 @@ fn time(mut command: Command) -> Duration {
     start.elapsed()
 }
 
-/// Starts a command again and again and kills it at a moment by lot; after each, the file is one of these.
-fn kill(command: impl Fn() -> Command, file: &Path, may_be: &[&[u8]], lot: &mut Lot) {
+/// Starts a command again and again and kills it at a random moment; after each, the file is one of these.
+fn kill(command: impl Fn() -> Command, file: &Path, may_be: &[&[u8]], random: &mut Random) {
     let whole = time(command());
     let (mut before, mut after) = (0, 0);
     for trial in 0..trials(6) {
@@ -24,7 +25,7 @@ fn kill(command: impl Fn() -> Command, file: &Path, may_be: &[&[u8]], lot: &mut 
         if old {
             std::fs::write(file, may_be[0]).expect("written");
         }
-        let moment = Duration::from_micros(lot.below(usize::try_from(whole.as_micros()).expect("fits") * 11 / 10 + 1) as u64);
+        let moment = Duration::from_micros(random.below(usize::try_from(whole.as_micros()).expect("fits") * 11 / 10 + 1) as u64);
         let mut child = command().spawn().expect("the program runs");
         std::thread::sleep(moment);
         let _ = child.kill();
@@ -53,7 +54,7 @@ fn issue_killed_at_any_moment() {
     let file = written(&folder, "job.yaml", job("A", "2026-01-05").as_bytes());
     let target = folder.join("a.pdf");
     let command = || latewood(&["issue", &file, "--replace", "--output", &target.to_string_lossy()]);
-    kill(command, &target, &[&B, &A], &mut Lot(3));
+    kill(command, &target, &[&B, &A], &mut Random(3));
     tidy(&folder, &["job.yaml", "a.pdf"]);
 }
 
@@ -63,7 +64,7 @@ fn supersede_killed_at_any_moment() {
     let (a, b) = (written(&folder, "a.pdf", &A), written(&folder, "b.pdf", &B));
     let target = folder.join("a-superseded.pdf");
     let stamped = supersede(&A, &B).expect("stamped");
-    kill(|| latewood(&["supersede", &a, "--replace", "--by", &b]), &target, &[&B, &stamped], &mut Lot(5));
+    kill(|| latewood(&["supersede", &a, "--replace", "--by", &b]), &target, &[&B, &stamped], &mut Random(5));
     assert_eq!((std::fs::read(&a).expect("there"), std::fs::read(&b).expect("there")), (A.clone(), B.clone()));
     tidy(&folder, &["a.pdf", "b.pdf", "a-superseded.pdf"]);
 }

@@ -85,23 +85,6 @@ fn names(folder: &Path) -> Vec<String> {
     names
 }
 
-/// How often: `small`, or what `LATEWOOD_TRIALS` says.
-fn trials(small: usize) -> usize {
-    std::env::var("LATEWOOD_TRIALS").ok().and_then(|count| count.parse().ok()).unwrap_or(small)
-}
-
-/// Numbers by lot, the same in every run (xorshift, Marsaglia 2003).
-struct Lot(u64);
-
-impl Lot {
-    fn below(&mut self, bound: usize) -> usize {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        usize::try_from(self.0 % bound as u64).expect("fits")
-    }
-}
-
 #[test]
 fn a_job_file_comes_back_byte_for_byte() {
     let folder = folder("extract");
