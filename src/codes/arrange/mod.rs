@@ -156,8 +156,6 @@ pub(super) fn unsolved(member: &Member, why: impl Display) -> Faults {
 impl Arranged {
     /// Sets out and solves a member: `weight` is its own weight along its length, `handed` what its members above hand down.
     ///
-    /// None where the supports cannot hold the member, which the job's reader refuses.
-    ///
     /// # Errors
     /// A bug, which names the member: the job's reader lets no member through that cannot be solved.
     pub fn new(
