@@ -147,7 +147,7 @@ fn checked(source: &Source, all: bool) -> std::result::Result<crate::Checked, cr
 /// A press that has templates of an office's own typeset apart, by this program.
 #[cfg(feature = "paper")]
 fn apart(press: crate::pdf::Press) -> crate::pdf::Press {
-    // Where the program cannot tell which file it is, none can be started, and that is said.
+    // Where the program cannot tell which file it is, none can be started, and that is reported.
     press.apart(std::env::current_exe().unwrap_or_default(), None)
 }
 

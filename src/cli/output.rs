@@ -67,7 +67,7 @@ const MOST: u64 = 1 << 30;
 /// `--replace` only, or where `rule` says so of its bytes; one that may not be written is never left to the rule.
 ///
 /// # Errors
-/// It may not; how to go on is said.
+/// It may not; the error tells how to go on.
 pub(super) fn ready<'a>(path: &Path, bytes: &'a [u8], guard: Guard, rule: impl Fn(&[u8]) -> Ruling) -> Result<Ready<'a>> {
     let place = Place::of(path).with_context(|| cannot_write(path))?;
     let ready = |written| Ok(Ready { path: path.to_owned(), place: place.clone(), bytes, written });

@@ -79,7 +79,7 @@ pub(super) fn run(arguments: &Arguments) -> Result<u8> {
     Ok(worst(&counts).max(super::archive::named(&index.damaged)))
 }
 
-/// The packages of entries of an archive, and their stamped copies. A revision that is filed twice is said.
+/// The packages of entries of an archive, and their stamped copies. A revision that is filed twice is reported.
 fn filed(archive: &Archive, entries: Vec<Entry>) -> Result<Vec<Asked>> {
     let mut asked: Vec<Asked> = Vec::new();
     let mut known = BTreeMap::new();

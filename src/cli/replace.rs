@@ -15,7 +15,7 @@ pub(super) struct Next<'a> {
     pub label: &'a IssueLabel,
     /// What was found.
     pub results: &'a Results,
-    /// Whether the job file is watched: then each save writes over the last, whatever it is issued for.
+    /// Whether the job file is watched: then each save writes over the last, regardless of the purpose.
     pub watches: bool,
 }
 

@@ -2,7 +2,7 @@
 
 use super::{Code, Pattern, reduce};
 use crate::job::bounds::{PANELS, TRIALS};
-use crate::job::model::{Case, Job, LoadKind, Member, Nature};
+use crate::job::model::{Case, Job, Member, Nature};
 use crate::job::too_many_trials;
 use crate::text::Faults;
 use std::collections::BTreeSet;
@@ -33,14 +33,9 @@ pub(super) fn faults(code: &dyn Code, job: &Job) -> Faults {
 fn cases(job: &Job) -> Vec<BTreeSet<Case>> {
     let mut reaching: Vec<BTreeSet<Case>> = vec![BTreeSet::new(); job.members.len()];
     for &index in &job.path {
-        let mut of = BTreeSet::new();
-        for load in &job.members[index].loads {
-            of.extend(load.kind.case());
-            if let LoadKind::Area { area, .. } = &load.kind {
-                of.extend(job.areas.get(*area).into_iter().flat_map(|area| area.loads.iter().map(|load| load.case)));
-            }
-            of.extend(load.kind.giver().and_then(|giver| reaching.get(giver)).into_iter().flatten().copied());
-        }
+        let member = &job.members[index];
+        let mut of: BTreeSet<Case> = job.own_cases(member).collect();
+        of.extend(member.loads.iter().filter_map(|load| load.kind.giver()).flat_map(|giver| &reaching[giver]).copied());
         // Self-weight.
         of.extend((0..job.basis.cases.len()).map(Case).filter(|case| job.basis.nature(*case) == Nature::Dead).take(1));
         reaching[index] = of;
